@@ -1,0 +1,27 @@
+# stillheap_folder(NAME DEPENDS folders... LIBRARIES aliases...) builds src/NAME as one static library.
+# A folder without sources yet is an interface library, so every folder can be built on its own.
+function(stillheap_folder name)
+  cmake_parse_arguments(ARG "" "" "DEPENDS;LIBRARIES" ${ARGN})
+  set(target stillheap_${name})
+  file(GLOB sources CONFIGURE_DEPENDS ${CMAKE_SOURCE_DIR}/src/${name}/*.cpp)
+  list(TRANSFORM ARG_DEPENDS PREPEND stillheap_)
+  list(TRANSFORM ARG_LIBRARIES PREPEND stillheap_use_)
+  if(sources)
+    add_library(${target} STATIC ${sources})
+    target_include_directories(${target} PUBLIC ${CMAKE_SOURCE_DIR}/src)
+    target_link_libraries(${target} PUBLIC ${ARG_DEPENDS} ${ARG_LIBRARIES} PRIVATE stillheap_warnings)
+  else()
+    add_library(${target} INTERFACE)
+    target_include_directories(${target} INTERFACE ${CMAKE_SOURCE_DIR}/src)
+    target_link_libraries(${target} INTERFACE ${ARG_DEPENDS} ${ARG_LIBRARIES})
+  endif()
+  set_property(GLOBAL APPEND PROPERTY STILLHEAP_FOLDERS ${target})
+endfunction()
+
+# stillheap::stillheap: everything, for the command line and for others.
+function(stillheap_library)
+  get_property(folders GLOBAL PROPERTY STILLHEAP_FOLDERS)
+  add_library(stillheap INTERFACE)
+  target_link_libraries(stillheap INTERFACE ${folders})
+  add_library(stillheap::stillheap ALIAS stillheap)
+endfunction()

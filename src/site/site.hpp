@@ -1,0 +1,95 @@
+#pragma once
+#include <array>
+#include <filesystem>
+#include <map>
+#include <optional>
+#include <string>
+#include <vector>
+
+#include "base/note.hpp"
+#include "fill/fill.hpp"
+#include "forecast/request.hpp"
+#include "material/finder.hpp"
+#include "quantity/quantity.hpp"
+#include "vessel/design.hpp"
+#include "water/line.hpp"
+#include "weather/series.hpp"
+
+namespace stillheap::site {
+
+/// How much is wanted. Exactly one of the two is set.
+struct Goal {
+  std::optional<double> compost_m3;     ///< finished, a year
+  std::optional<int> vessels;
+  std::string ready_by;                 ///< ISO date, may be empty
+};
+
+enum class WeatherSource { monthly, epw, csv };
+
+struct WeatherChoice {
+  WeatherSource source = WeatherSource::monthly;
+  weather::Monthly monthly;
+  std::filesystem::path file;           ///< resolved against the site file's folder
+  weather::CsvColumns columns;
+};
+
+/// How the blend comes about: fixed parts by mass share, or found by the linear programme.
+struct BlendWish {
+  std::map<std::string, double> shares_by_mass;   ///< feedstock id -> share; empty: find it
+  material::Objective objective = material::Objective::least_cost;
+  material::Limits limits;
+  double moisture_target_wet = 0.65;
+};
+
+struct Labour {
+  double wage_per_s = 0.0;
+  int people = 2;
+  double daily_minutes_per_vessel = 1.0;
+};
+
+struct WaterSetup {
+  water::Line line;
+  water::Supply supply;
+  double application_efficiency = 0.8;
+  double leaching_share = 0.1;
+  bool drinking_water = true;           ///< fed from a drinking-water supply: back-flow caution
+};
+
+/// One site file, checked, in SI units. The only thing later stages see of TOML.
+struct Site {
+  std::filesystem::path file;
+  std::string name;
+  UnitSystem units = UnitSystem::metric;
+  std::string currency;                 ///< label only, for example "EUR"
+  std::string start_date;               ///< ISO date of the first fill
+  weather::Place place;
+  WeatherChoice weather;
+  std::vector<material::Offer> offers;  ///< feedstocks with stock and price
+  Goal goal;
+  BlendWish blend;
+  std::vector<vessel::Design> vessels;
+  double wanted_air_path_m = 0.30;
+  double soil_bearing_pa = 0.0;         ///< 0: not given
+  material::Bath bath;
+  fill::Practice practice;
+  WaterSetup water;
+  std::map<std::string, double> prices; ///< price key -> per SI unit of that key (see docs/site-file.md)
+  Labour labour;
+  forecast::Surfaces surfaces;
+  int forecast_days = 365;
+  forecast::Grid grid = forecast::Grid::standard;
+  int members = 16;
+  Assumptions defaults;                 ///< every value the file left out
+};
+
+/// Reads and checks a site file. Collects every problem and throws one InputError with all of them,
+/// each as file:line: key, value, what is allowed.
+[[nodiscard]] Site read_site(const std::filesystem::path& file);
+
+/// The commented starter that `stillheap init` writes.
+[[nodiscard]] std::string starter_text(UnitSystem units);
+
+/// The reference of all keys as Markdown, from the same table the reader uses.
+[[nodiscard]] std::string reference_markdown();
+
+}  // namespace stillheap::site

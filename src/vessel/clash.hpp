@@ -1,0 +1,29 @@
+#pragma once
+#include <string>
+#include <vector>
+
+#include "vessel/design.hpp"
+
+namespace stillheap::vessel {
+
+enum class ClashKind { channel_and_wall, channel_and_channel, channel_and_slat };
+
+/// Two things that want the same place.
+struct Clash {
+  ClashKind kind{};
+  std::size_t channel = 0;   ///< index of the channel
+  std::size_t other = 0;     ///< index of the other channel or slat; unused for a wall
+  double overlap_m = 0.0;    ///< how far they overlap or miss the wanted gap
+  bool refused = true;       ///< a channel over a slat only loses part of its air and is a warning
+};
+
+/// Finds every clash. `least_gap_m` of material must stand between a channel and the wall or another channel.
+[[nodiscard]] std::vector<Clash> find_clashes(const Design& design, double least_gap_m = 0.02);
+
+/// One sentence with numbers, for errors: "channel 2 stands 12 mm into the wall".
+[[nodiscard]] std::string describe(const Clash& clash);
+
+/// The largest ring radius (or nothing) at which a ring of channels of this diameter clears the round wall.
+[[nodiscard]] double largest_ring_radius_m(double vessel_diameter_m, double channel_diameter_m, double least_gap_m = 0.02);
+
+}  // namespace stillheap::vessel

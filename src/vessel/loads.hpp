@@ -1,0 +1,36 @@
+#pragma once
+#include <string>
+
+#include "vessel/design.hpp"
+
+namespace stillheap::vessel {
+
+struct WallFriction {
+  double friction = 0.4;         ///< wall friction coefficient
+  double pressure_ratio = 0.5;   ///< horizontal over vertical pressure
+};
+
+/// Vertical and horizontal pressure at a depth below the filling's top.
+/// Source: Janssen 1895; see loads.cpp. `hydraulic_diameter_m` is 4 area / perimeter.
+struct Pressure {
+  double vertical_pa = 0.0;
+  double horizontal_pa = 0.0;
+};
+[[nodiscard]] Pressure janssen(double bulk_density_kg_m3, double hydraulic_diameter_m, double depth_m,
+                               const WallFriction& friction = {}) noexcept;
+
+struct Loads {
+  double mass_wet_kg = 0.0;            ///< full vessel, just filled and soaked
+  double weight_n = 0.0;
+  double base_pressure_pa = 0.0;       ///< on the base, no help from wall friction
+  double side_pressure_pa = 0.0;       ///< at the bottom, Janssen
+  double side_pressure_no_friction_pa = 0.0;
+  double hoop_tension_n_m = 0.0;       ///< per height of wall, at the bottom, from the larger pressure
+  double wire_force_n = 0.0;
+  double wire_stress_pa = 0.0;
+  double wire_safety = 0.0;            ///< allowed over actual; 0 when no mesh is given
+};
+
+[[nodiscard]] Loads loads_of(const Design& design, double bulk_density_kg_m3, const WallFriction& friction = {});
+
+}  // namespace stillheap::vessel
