@@ -7,9 +7,9 @@ namespace stillheap::weather {
 
 struct EtoDay {
   double low_c = 0.0, high_c = 0.0;
-  double vapour_pa = 0.0;            ///< actual vapour pressure
+  double vapour_pa = 0.0;  ///< actual vapour pressure
   double wind_2m_m_s = 0.0;
-  double sun_j_m2 = 0.0;             ///< global, over the day
+  double sun_j_m2 = 0.0;  ///< global, over the day
   double latitude_rad = 0.0;
   double elevation_m = 0.0;
   int day_of_year = 1;

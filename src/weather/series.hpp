@@ -16,21 +16,21 @@ struct Place {
 
 /// Monthly normals, January first.
 struct Monthly {
-  std::array<double, 12> low_c{};             ///< mean daily minimum
-  std::array<double, 12> high_c{};            ///< mean daily maximum
-  std::array<double, 12> humidity{};          ///< mean relative humidity, 0..1
-  std::array<double, 12> sun_j_m2_day{};      ///< global horizontal
-  std::array<double, 12> wind_m_s{};          ///< at 2 m
+  std::array<double, 12> low_c{};         ///< mean daily minimum
+  std::array<double, 12> high_c{};        ///< mean daily maximum
+  std::array<double, 12> humidity{};      ///< mean relative humidity, 0..1
+  std::array<double, 12> sun_j_m2_day{};  ///< global horizontal
+  std::array<double, 12> wind_m_s{};      ///< at 2 m
   std::array<double, 12> rain_m_month{};
 };
 
 /// Outside air and sky at one time.
 struct Hour {
   double air_c = 0.0;
-  double humidity = 0.0;            ///< 0..1
-  double wind_m_s = 0.0;            ///< at 2 m
-  double sun_w_m2 = 0.0;            ///< global horizontal
-  double longwave_w_m2 = 0.0;       ///< from the sky, down
+  double humidity = 0.0;       ///< 0..1
+  double wind_m_s = 0.0;       ///< at 2 m
+  double sun_w_m2 = 0.0;       ///< global horizontal
+  double longwave_w_m2 = 0.0;  ///< from the sky, down
   double rain_m_s = 0.0;
   double pressure_pa = 101325.0;
 };
@@ -39,7 +39,7 @@ struct Hour {
 struct Series {
   std::vector<Hour> hours;
   Place place;
-  std::string source;       ///< "monthly normals", "EPW file x", "CSV file x"
+  std::string source;  ///< "monthly normals", "EPW file x", "CSV file x"
   Assumptions assumptions;
 };
 
