@@ -63,13 +63,16 @@ struct Design {
 /// Diameter of the ring that a straight panel makes, joined without overlap: L / pi.
 [[nodiscard]] double ring_diameter_m(double panel_length_m) noexcept;
 
-/// The channels of a ring pattern. `centre` adds one in the middle.
+/// The channels of a ring pattern. `centre` adds one in the middle, as the first.
 [[nodiscard]] std::vector<Channel> ring_channels(const Ring& ring, double diameter_m, bool centre);
 
 /// Radius of a ring of pipes tied inside a hoop: (hoop - pipe) / 2.
 [[nodiscard]] double ring_radius_inside_hoop_m(double hoop_diameter_m, double pipe_diameter_m) noexcept;
 
-/// Area of the footprint without and with the channels taken out.
+/// Length of the wall around the footprint.
+[[nodiscard]] double perimeter_m(const Design& design) noexcept;
+
+/// Area of the footprint without and with the channels taken out (channels that clash are taken out in full).
 [[nodiscard]] double footprint_area_m2(const Design& design) noexcept;
 [[nodiscard]] double material_area_m2(const Design& design) noexcept;
 [[nodiscard]] double material_volume_m3(const Design& design) noexcept;
