@@ -22,13 +22,13 @@ constexpr std::string_view organic_production = "7 CFR 205.203(c)(2)";
 constexpr std::string_view time_temperature = "40 CFR 503.32(a)(3)(ii)(A), equation 2";
 
 constexpr HoldRule rules[] = {
-    {"static-55", "static pile or in-vessel", Method::static_or_in_vessel, 55.0, no_limit, 3.0 * day_s, 0, 0.0,
-     no_limit, further_reduction},
-    {"windrow-55", "windrow", Method::windrow, 55.0, no_limit, 15.0 * day_s, 5, 0.0, no_limit, further_reduction},
-    {"organic-static", "organic production, static pile or in-vessel", Method::static_or_in_vessel, organic_low_c,
-     organic_high_c, 3.0 * day_s, 0, 25.0, 40.0, organic_production},
-    {"organic-windrow", "organic production, windrow", Method::windrow, organic_low_c, organic_high_c, 15.0 * day_s, 5,
-     25.0, 40.0, organic_production},
+    {"static-55", "static pile or in-vessel", further_reduction, 55.0, no_limit, 3.0 * day_s, 0.0, no_limit,
+     Method::static_or_in_vessel, 0},
+    {"windrow-55", "windrow", further_reduction, 55.0, no_limit, 15.0 * day_s, 0.0, no_limit, Method::windrow, 5},
+    {"organic-static", "organic production, static pile or in-vessel", organic_production, organic_low_c,
+     organic_high_c, 3.0 * day_s, 25.0, 40.0, Method::static_or_in_vessel, 0},
+    {"organic-windrow", "organic production, windrow", organic_production, organic_low_c, organic_high_c, 15.0 * day_s,
+     25.0, 40.0, Method::windrow, 5},
 };
 
 // The time and temperature equation, 40 CFR 503.32(a)(3)(ii)(A).
@@ -81,7 +81,8 @@ std::vector<double> temperatures_to_try(const History& history) {
     if (reading.celsius >= equation_least_c) temperatures.push_back(reading.celsius);
     hottest_c = std::max(hottest_c, reading.celsius);
   }
-  for (double at_c = equation_least_c; at_c <= hottest_c; at_c += search_step_k) temperatures.push_back(at_c);
+  const int steps = static_cast<int>(std::max(0.0, hottest_c - equation_least_c) / search_step_k);
+  for (int i = 0; i <= steps; ++i) temperatures.push_back(equation_least_c + i * search_step_k);
   std::sort(temperatures.begin(), temperatures.end());
   temperatures.erase(std::unique(temperatures.begin(), temperatures.end()), temperatures.end());
   return temperatures;

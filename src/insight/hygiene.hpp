@@ -17,14 +17,14 @@ enum class Method { static_or_in_vessel, windrow };
 struct HoldRule {
   std::string_view id;
   std::string_view name;
-  Method method{};
+  std::string_view source;
   double low_c = 0.0;
   double high_c = 0.0;  ///< infinite when the rule has no upper limit
   double duration_s = 0.0;
-  int least_turnings = 0;                 ///< during the hold
   double least_carbon_to_nitrogen = 0.0;  ///< of the starting blend
   double most_carbon_to_nitrogen = 0.0;   ///< infinite when the rule has none
-  std::string_view source;
+  Method method{};
+  int least_turnings = 0;  ///< during the hold
 };
 
 /// The rules as rows of data, static ones first.

@@ -13,8 +13,17 @@ constexpr std::string_view pathogens_source = "40 CFR 503.32(a)(3)(i); read in 1
 constexpr std::string_view specification_source =
     "compost specification of a state stormwater manual (agency not named)";
 
+constexpr auto none = std::nullopt;
+
 constexpr QualityLimit metal(std::string_view key, double high) {
-  return {Standard::metals, key, "mg/kg dry", std::nullopt, high, true, metals_source};
+  return {key, "mg/kg dry", metals_source, none, high, Standard::metals, true};
+}
+constexpr QualityLimit pathogen(std::string_view key, std::string_view unit, double below) {
+  return {key, unit, pathogens_source, none, below, Standard::pathogens, false};
+}
+constexpr QualityLimit specified(std::string_view key, std::string_view unit, std::optional<double> low,
+                                 std::optional<double> high, bool high_allowed = true) {
+  return {key, unit, specification_source, low, high, Standard::specification, high_allowed};
 }
 
 constexpr QualityLimit limits[] = {
@@ -26,14 +35,13 @@ constexpr QualityLimit limits[] = {
     metal("nickel", 420.0),
     metal("selenium", 100.0),
     metal("zinc", 2800.0),
-    {Standard::pathogens, "fecal_coliform", "MPN/g dry", std::nullopt, 1000.0, false, pathogens_source},
-    {Standard::pathogens, "salmonella", "MPN/4 g dry", std::nullopt, 3.0, false, pathogens_source},
-    {Standard::specification, "carbon_dioxide", "mg CO2-C/(g organic matter d)", std::nullopt, 8.0, false,
-     specification_source},
-    {Standard::specification, "ph", "", 5.5, 8.5, true, specification_source},
-    {Standard::specification, "conductivity", "dS/m", std::nullopt, 10.0, true, specification_source},
-    {Standard::specification, "organic_matter", "% dry", 30.0, 65.0, true, specification_source},
-    {Standard::specification, "seedling_vigour", "% of control", 80.0, std::nullopt, true, specification_source},
+    pathogen("fecal_coliform", "MPN/g dry", 1000.0),
+    pathogen("salmonella", "MPN/4 g dry", 3.0),
+    specified("carbon_dioxide", "mg CO2-C/(g organic matter d)", none, 8.0, false),
+    specified("ph", "", 5.5, 8.5),
+    specified("conductivity", "dS/m", none, 10.0),
+    specified("organic_matter", "% dry", 30.0, 65.0),
+    specified("seedling_vigour", "% of control", 80.0, none),
 };
 
 std::string number(double value) {
@@ -77,6 +85,7 @@ std::span<const QualityLimit> quality_limits() noexcept { return limits; }
 
 std::vector<Finding> check_quality(Standard standard, const std::map<std::string, double>& values) {
   std::vector<Finding> findings;
+  findings.reserve(values.size());
   for (const auto& [key, value] : values) findings.push_back(compare(find_limit(standard, key), value));
   return findings;
 }

@@ -14,13 +14,13 @@ enum class Standard { metals, pathogens, specification };
 
 /// One limit of a standard. The value counts in `unit`, on the basis the standard names.
 struct QualityLimit {
-  Standard standard{};
   std::string_view key;   ///< for example "arsenic"
   std::string_view unit;  ///< for example "mg/kg dry"
+  std::string_view source;
   std::optional<double> low;
   std::optional<double> high;
+  Standard standard{};
   bool high_allowed = true;  ///< whether the upper limit itself passes ("shall not exceed") or not ("less than")
-  std::string_view source;
 };
 
 [[nodiscard]] std::span<const QualityLimit> quality_limits() noexcept;

@@ -1,11 +1,14 @@
 #pragma once
+#include <array>
 #include <functional>
 #include <string>
 #include <vector>
 
 #include "base/note.hpp"
 #include "fill/fill.hpp"
+#include "forecast/request.hpp"
 #include "forecast/result.hpp"
+#include "insight/hygiene.hpp"
 #include "material/finder.hpp"
 #include "site/site.hpp"
 #include "vessel/air_path.hpp"
@@ -19,63 +22,103 @@ namespace stillheap::plan {
 /// One priced line of the shopping list, for all vessels together.
 struct PricedPiece {
   vessel::Piece piece;
-  int count = 0;              ///< all vessels
-  double amount = 0.0;        ///< of `amount_unit`, for the price
-  std::string amount_unit;    ///< "m2", "m", "each", "kg"
-  double cost = 0.0;          ///< 0 when no price is given
+  int count = 0;            ///< all vessels
+  double amount = 0.0;      ///< of `amount_unit`, for the price
+  std::string amount_unit;  ///< "m2", "m", "each", "kg"
+  double cost = 0.0;        ///< 0 when no price is given
   bool priced = false;
+};
+
+/// The hygiene rules on the forecast's temperatures. Forecast, not proof: measure.
+struct HygieneOutlook {
+  std::vector<insight::Verdict> core;     ///< judged on the core temperature
+  std::vector<insight::Verdict> coldest;  ///< judged on the coldest place: the rules speak of all material
+  double core_lethality = 0.0;            ///< summed dt/D, an engineering convention
+  [[nodiscard]] bool met_everywhere() const noexcept;
+};
+
+/// When the compost is taken out, days since filling. The early end is only reached when the heap has cooled.
+struct Harvest {
+  double early_day = 0.0;
+  double late_day = 0.0;
+  bool cooled_in_forecast = false;  ///< false: the forecast ended warm, and the days are common practice alone
 };
 
 /// One kind of vessel, all that is worked out for it.
 struct VesselPlan {
   vessel::Design design;
   vessel::AirPath air_path;
-  std::vector<vessel::Clash> warnings;         ///< channels over slats
+  std::vector<vessel::Clash> warnings;           ///< channels over slats
   std::optional<vessel::Suggestion> suggestion;  ///< when the longest air path is over the wanted one
   vessel::Loads loads;
   std::vector<vessel::Piece> pieces;
-  material::Blend blend_as_delivered;          ///< amounts for one vessel
+  material::Blend blend_as_delivered;  ///< amounts for one vessel
   material::Blend blend_soaked;
   fill::FillPlan fill;
   water::LineFlow line_flow;
   water::MonthlyWater water;
+  std::array<bool, 12> water_known{};   ///< months that the forecast covers; the others hold nothing
+  double drain_conductivity_s_m = 0.0;  ///< of what drains, mean of the run
   forecast::Result forecast;
+  HygieneOutlook hygiene;
+  Harvest harvest;
 };
 
 /// A dated line of the calendar.
 struct CalendarEntry {
-  std::string date;           ///< ISO
-  std::string latest_date;    ///< ISO, end of the band; empty when sharp
+  std::string date;         ///< ISO
+  std::string latest_date;  ///< ISO, end of the band; empty when sharp
   std::string what;
   std::string vessel;
 };
 
 struct Caution {
-  std::string place;          ///< step of the work it belongs to: "filling", "hot phase", ...
+  std::string place;  ///< step of the work it belongs to: "filling", "hot phase", ...
   std::string text;
+  std::string source;
+};
+
+/// Work over the first year, all vessels.
+struct LabourLine {
+  std::string what;
+  double hours = 0.0;
+  double cost = 0.0;
 };
 
 struct Plan {
   site::Site site;
-  int vessels_needed = 0;
-  bool blend_was_found = false;     ///< by the linear programme; otherwise fixed shares
+  int vessels_needed = 0;        ///< for the middle line of the forecast
+  int vessels_needed_low = 0;    ///< if the losses are the least of the band
+  int vessels_needed_high = 0;   ///< if they are the most
+  forecast::Banded finished_m3;  ///< a year, all vessels, one fill each
+  weather::Series weather;
+  bool blend_was_found = false;  ///< by the linear programme; otherwise fixed shares
   material::Found found;
   std::vector<VesselPlan> vessels;
   std::vector<PricedPiece> shopping;
   std::vector<PricedPiece> feedstock_shopping;
   double material_cost = 0.0;
+  std::vector<LabourLine> labour;
   double labour_cost = 0.0;
   double labour_hours = 0.0;
   std::vector<CalendarEntry> calendar;
   std::vector<Caution> cautions;
   Warnings warnings;
-  Assumptions assumptions;          ///< site defaults, weather, model: everything
+  Assumptions assumptions;  ///< site defaults, weather, model: everything
 };
 
-/// Called now and then with the work done (0..1) and what is being done.
-using Progress = std::function<void(double share, const std::string& what)>;
+/// Called now and then with the work done (0..1) and what is being done; false asks to stop.
+using Progress = std::function<bool(double share, const std::string& what)>;
+
+/// What turns a request into a forecast; tests put a small one in its place.
+using ForecastFunction = std::function<forecast::Result(const forecast::Request& request, const Progress& progress)>;
+
+/// The forecast engine.
+[[nodiscard]] ForecastFunction forecast_engine();
 
 /// The whole way from a checked site to a plan, forecasts included.
-[[nodiscard]] Plan make_plan(const site::Site& site, const Progress& progress);
+/// Throws InputError when no blend meets the limits, RunError when progress asked to stop.
+[[nodiscard]] Plan make_plan(const site::Site& site, const Progress& progress,
+                             const ForecastFunction& forecast = forecast_engine());
 
 }  // namespace stillheap::plan
