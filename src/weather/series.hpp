@@ -35,30 +35,46 @@ struct Hour {
   double pressure_pa = 101325.0;
 };
 
-/// One value an hour over a whole year (8760), from 1 January 00:00 local standard time; repeats each year.
+/// Equal steps over a whole year of 365 days from 1 January 00:00 local standard time; repeats each year.
+/// Mostly 8760 values, `hours[i]` for the moment the clock shows i hours; daily means are 365 values for the noons.
 struct Series {
   std::vector<Hour> hours;
+  double first_s = 0.0;  ///< moment of hours[0]: 0 for hourly values, noon for daily means
   Place place;
   std::string source;  ///< "monthly normals", "EPW file x", "CSV file x"
   Assumptions assumptions;
 };
 
-/// Smooth daily means whose monthly averages equal the normals, with a diurnal wave.
+/// Smooth daily values whose monthly averages equal the normals, with a diurnal wave: the mean of the days' lowest and
+/// highest temperatures, the mean relative humidity of all hours, daily sun, wind and rain come back as given.
+/// Throws InputError naming every normal that cannot be (low above high, more sun than reaches the air).
 [[nodiscard]] Series from_monthly(const Monthly& monthly, const Place& place);
 
-/// Reads an EnergyPlus weather file (open format). Throws InputError with file, line and field.
+/// Reads an EnergyPlus weather file (open format): one year, one record an hour; 29 February is left out.
+/// Wind comes down from 10 m to 2 m. Sun and rain of an hour are shared between its two ends, which keeps their sums.
+/// Short gaps are bridged and listed as assumptions. Throws InputError with file, line and field.
 [[nodiscard]] Series from_epw(const std::filesystem::path& file);
 
-/// Which columns of a CSV hold what; `units` are texts such as "degF". Empty: not in the file.
+/// Which columns of a CSV hold what. Each text is the name of a column as its header stands, with the unit in square
+/// brackets either there or here: "Tair [degF]" finds a header "Tair" or "Tair [degF]". Empty: not in the file.
 struct CsvColumns {
   std::string time, air, humidity, wind, sun, rain;
+  std::string low, high;       ///< daily files: lowest and highest air temperature, instead of `air` or beside it
+  double wind_height_m = 2.0;  ///< height of the wind gauge
 };
+
+/// Reads a CSV (RFC 4180, comma, semicolon or tab) of hourly or daily rows in order of time, times as ISO 8601 in local
+/// standard time without zone. The first whole year is used; short gaps are bridged and listed, longer ones, and
+/// times given twice, are errors. What the file lacks is estimated as FAO-56 says and listed.
+/// Throws InputError with file, line and column.
 [[nodiscard]] Series from_csv(const std::filesystem::path& file, const CsvColumns& columns, const Place& place);
 
-/// Daily mean of a series: 365 values of every field, for draft forecasts.
+/// Daily mean of a series: 365 values of every field, for draft forecasts. Humidity is that of the mean vapour pressure
+/// at the mean temperature.
 [[nodiscard]] Series daily_means(const Series& series);
 
-/// The weather `seconds` after 1 January 00:00, linear between hours, wrapping at the year's end.
+/// The weather `seconds` after 1 January 00:00, linear between steps, wrapping at the year's end. Takes the same short
+/// time whatever the series; an empty series gives the defaults of Hour.
 [[nodiscard]] Hour at(const Series& series, double seconds) noexcept;
 
 /// Mean reference evapotranspiration of each month, m/s (FAO-56 Penman-Monteith on daily values).
