@@ -1,6 +1,5 @@
 #include <cmath>
 #include <limits>
-#include <numeric>
 
 #include "base/constants.hpp"
 #include "base/error.hpp"
