@@ -18,13 +18,13 @@ struct Feedstock {
   std::string id;    ///< key used in site files, for example "wood-chips"
   std::string name;  ///< what people call it
 
-  double moisture_wet = 0.0;         ///< water, kg/kg wet
-  double carbon_dry = 0.0;           ///< total organic carbon, kg/kg dry
-  double nitrogen_dry = 0.0;         ///< total nitrogen, kg/kg dry
-  double ash_dry = 0.0;              ///< mineral matter, kg/kg dry
-  double bulk_density_kg_m3 = 0.0;   ///< loosely filled, as delivered
-  double conductivity_s_m = 0.0;     ///< electrical, of the 1:5 extract (dry matter to water by mass), at 25 degC
-  std::array<double, pool_count> pool_dry{};          ///< degradable solids, kg/kg dry; the rest of the volatile solids lasts
+  double moisture_wet = 0.0;        ///< water, kg/kg wet
+  double carbon_dry = 0.0;          ///< total organic carbon, kg/kg dry
+  double nitrogen_dry = 0.0;        ///< total nitrogen, kg/kg dry
+  double ash_dry = 0.0;             ///< mineral matter, kg/kg dry
+  double bulk_density_kg_m3 = 0.0;  ///< loosely filled, as delivered
+  double conductivity_s_m = 0.0;    ///< electrical, of the 1:5 extract (dry matter to water by mass), at 25 degC
+  std::array<double, pool_count> pool_dry{};  ///< degradable solids, kg/kg dry; the rest of the volatile solids lasts
   std::array<double, pool_count> pool_rate_20c_per_s{};  ///< first-order rate at 20 degC with all other factors 1
 
   std::map<std::string, std::string, std::less<>> source;  ///< field name -> author, year, table
@@ -38,5 +38,8 @@ struct Feedstock {
 
 /// The ids closest to a mistyped one, best first (for error messages).
 [[nodiscard]] std::vector<std::string> nearest_ids(std::string_view id, std::size_t most = 3);
+
+/// The whole table as a Markdown page: every value with its source (docs/feedstocks.md is this text).
+[[nodiscard]] std::string feedstock_markdown();
 
 }  // namespace stillheap::material
