@@ -58,7 +58,8 @@ bool in_footprint(const Design& design, Point p) noexcept {
 /// The best point so far; offers are measured and dropped as soon as one boundary is nearer.
 class Peak {
  public:
-  Peak(const Design& design, const std::vector<Site>& sites) : design_(design), sites_(sites) {}
+  Peak(const Design& design, const std::vector<Site>& sites, double enough_m)
+      : design_(design), sites_(sites), enough_m_(enough_m) {}
 
   void offer(Point p) {
     if (!in_footprint(design_, p)) return;
@@ -76,12 +77,14 @@ class Peak {
     points.clear();
   }
 
+  [[nodiscard]] bool enough() const noexcept { return length_m_ > enough_m_; }
   [[nodiscard]] double length_m() const noexcept { return length_m_; }
   [[nodiscard]] Point where() const noexcept { return where_; }
 
  private:
   const Design& design_;
   const std::vector<Site>& sites_;
+  double enough_m_;
   double length_m_ = 0.0;
   Point where_;
 };
@@ -126,24 +129,38 @@ void offer_triples(const std::vector<Site>& sites, Peak& peak) {
     for (std::size_t j = i + 1; j < sites.size(); ++j) {
       for (std::size_t k = j + 1; k < sites.size(); ++k) add_equidistant(sites[i], sites[j], sites[k], points);
       peak.offer_all(points);
+      if (peak.enough()) return;
     }
   }
 }
 
-}  // namespace
-
-AirPath longest_air_path(const Design& design) {
-  const std::vector<Site> sites = sites_of(design);
-  Peak peak(design, sites);
+/// The peak of the plan, or the first point found beyond `enough_m`.
+Peak find_peak(const Design& design, const std::vector<Site>& sites, double enough_m) {
+  Peak peak(design, sites, enough_m);
   if (design.footprint == Footprint::round) offer_round_wall(design, sites, peak);
   if (design.footprint == Footprint::rectangular && design.wall == Wall::closed)
     offer_closed_sides(design, sites, peak);
-  if (!sites.empty()) offer_triples(sites, peak);
+  if (!peak.enough()) offer_triples(sites, peak);
+  return peak;
+}
 
+}  // namespace
+
+double plan_length_m(const Design& design, double enough_m) {
+  const std::vector<Site> sites = sites_of(design);
+  return sites.empty() ? infinity : find_peak(design, sites, enough_m).length_m();
+}
+
+AirPath longest_air_path(const Design& design) {
+  const std::vector<Site> sites = sites_of(design);
   AirPath path;
   const double by_height = design.base_open ? design.fill_height_m / 2.0 : design.fill_height_m;
-  path.plan_length_m = sites.empty() ? infinity : peak.length_m();
-  path.where = sites.empty() ? Point{} : peak.where();
+  path.plan_length_m = infinity;
+  if (!sites.empty()) {
+    const Peak peak = find_peak(design, sites, infinity);
+    path.plan_length_m = peak.length_m();
+    path.where = peak.where();
+  }
   path.height_m = design.base_open ? design.fill_height_m / 2.0 : 0.0;
   path.limited_by_height = by_height < path.plan_length_m;
   path.length_m = std::min(by_height, path.plan_length_m);

@@ -22,6 +22,9 @@ struct AirPath {
 /// of every channel and open wall.
 [[nodiscard]] AirPath longest_air_path(const Design& design);
 
+/// The plan length alone, for searches: exact up to `enough_m`, beyond it any value above `enough_m`.
+[[nodiscard]] double plan_length_m(const Design& design, double enough_m);
+
 /// A pattern with the fewest channels of the given diameter that brings the longest air path within a limit.
 struct Suggestion {
   std::vector<Channel> channels;
