@@ -138,9 +138,9 @@ TEST(BlendFinder, TakesAtLeastWhatIsAsked) {
 }
 
 TEST(BlendFinder, StaysClearOfTheEndsWhenAllIsFree) {
-  const std::vector<Offer> offers{offer("wood-chips", 0.0), offer("cattle-manure", 0.0), offer("leaves", 0.0)};
+  const std::vector<Offer> offers{offer("wood-chips", 0.0), offer("horse-manure", 0.0), offer("leaves", 0.0)};
   Limits limits;
-  limits.free_air_space.high = 0.80;
+  limits.free_air_space.high = 1.0;
   const Found found = find_blend(offers, limits, Objective::least_cost, 1.5, 0.65);
   ASSERT_TRUE(found.feasible);
   EXPECT_NEAR(found.blend.carbon_to_nitrogen, 32.5, 0.01);
