@@ -19,18 +19,31 @@ struct Pressure {
 [[nodiscard]] Pressure janssen(double bulk_density_kg_m3, double hydraulic_diameter_m, double depth_m,
                                const WallFriction& friction = {}) noexcept;
 
+/// Tension in a round shell under inside pressure, per height of shell: T = p r.
+[[nodiscard]] double hoop_tension_n_m(double pressure_pa, double radius_m) noexcept;
+
+/// Pull in one wire that carries a strip of `spacing_m` of that tension, and the stress in it.
+[[nodiscard]] double wire_force_n(double tension_n_m, double spacing_m) noexcept;
+[[nodiscard]] double wire_stress_pa(double force_n, double wire_diameter_m) noexcept;
+
 struct Loads {
   double mass_wet_kg = 0.0;            ///< full vessel, just filled and soaked
   double weight_n = 0.0;
   double base_pressure_pa = 0.0;       ///< on the base, no help from wall friction
+  double ground_pressure_pa = 0.0;     ///< the weight spread over the whole footprint; under single bearers more
   double side_pressure_pa = 0.0;       ///< at the bottom, Janssen
   double side_pressure_no_friction_pa = 0.0;
-  double hoop_tension_n_m = 0.0;       ///< per height of wall, at the bottom, from the larger pressure
+  double hoop_tension_n_m = 0.0;       ///< per height of wall, at the bottom, from the larger pressure; round only
+  double side_force_n_m = 0.0;         ///< on a straight side, whole height of fill, per length of wall;
+                                       ///< from the larger pressure; rectangular only
   double wire_force_n = 0.0;
   double wire_stress_pa = 0.0;
-  double wire_safety = 0.0;            ///< allowed over actual; 0 when no mesh is given
+  double wire_safety = 0.0;            ///< allowed over actual; 0 when no mesh is given or the wall is straight
+  std::string note;                    ///< what these numbers do not settle, for the sheet
 };
 
+/// Loads of one vessel filled with material of this wet bulk density. "The larger pressure" is the one without
+/// wall friction: wet cloth on wire cannot be counted on to carry. No help from a lid, no wind, no people.
 [[nodiscard]] Loads loads_of(const Design& design, double bulk_density_kg_m3, const WallFriction& friction = {});
 
 }  // namespace stillheap::vessel

@@ -83,7 +83,13 @@ Suggestion lay_out_rows(const Pattern& pattern, double x_m, double y_m, double d
   return laid;
 }
 
-void add_rows(std::vector<int> rows, bool shifted, std::vector<Pattern>& patterns) {
+std::vector<int> equal_rows(int rows, int count) {
+  std::vector<int> equal(static_cast<std::size_t>(rows));
+  std::fill(equal.begin(), equal.end(), count / rows);
+  return equal;
+}
+
+void add_rows(const std::vector<int>& rows, bool shifted, std::vector<Pattern>& patterns) {
   for (const bool along_y : {false, true}) {
     Pattern pattern;
     pattern.rows = rows;
@@ -123,19 +129,21 @@ std::vector<Pattern> round_patterns(int count) {
 
 std::vector<Pattern> rectangular_patterns(int count) {
   std::vector<Pattern> patterns;
-  for (int rows = 1; rows <= count; ++rows)
-    if (count % rows == 0 && (rows > 1 || count >= 1) && (rows < count || count == 1))
-      add_rows(std::vector<int>(static_cast<std::size_t>(rows), count / rows), false, patterns);
+  // A column of single channels is a row along the width, which add_rows adds too.
+  for (int rows = 1; rows <= count; ++rows) {
+    const bool column = rows == count && count > 1;
+    if (count % rows == 0 && !column) add_rows(equal_rows(rows, count), false, patterns);
+  }
   for (int rows = 2; rows <= count; ++rows) {
-    if (count % rows == 0) add_rows(std::vector<int>(static_cast<std::size_t>(rows), count / rows), true, patterns);
+    if (count % rows == 0) add_rows(equal_rows(rows, count), true, patterns);
     for (const int first_more : {1, -1}) {
       // Rows alternate between n and n - first_more channels, beginning with n.
       const int others = rows / 2;
       if ((count + first_more * others) % rows != 0) continue;
       const int first = (count + first_more * others) / rows;
       if (first < 1 || first - first_more < 1) continue;
-      std::vector<int> alternate;
-      for (int j = 0; j < rows; ++j) alternate.push_back(j % 2 == 0 ? first : first - first_more);
+      std::vector<int> alternate(static_cast<std::size_t>(rows), first);
+      for (std::size_t j = 1; j < alternate.size(); j += 2) alternate[j] = first - first_more;
       add_rows(alternate, false, patterns);
     }
   }
