@@ -8,7 +8,7 @@ namespace stillheap::weather {
 /// within 0.25 % from 0 to 80 degC.
 [[nodiscard]] double saturation_pressure_pa(double celsius) noexcept;
 
-/// Its derivative, Pa/K. Source: FAO-56 eq. 13.
+/// Its exact derivative, Pa/K. Source: FAO-56 eq. 13, without its rounding of 17.27 x 237.3 to 4098.
 [[nodiscard]] double saturation_slope_pa_k(double celsius) noexcept;
 
 /// Saturation vapour pressure over water from 0 degC up and over ice below, Pa: slower and finer than the
