@@ -12,7 +12,8 @@ struct Problem {
   std::string mend;   ///< what is allowed, or what to do instead
 };
 
-/// Writes a problem as one line: `where: what; mend`.
+/// Writes a problem as one line: `where: what; mend`. Without the colon when `what` starts with "= " or "is ",
+/// so that a key and its value read as in the file.
 [[nodiscard]] std::string to_line(const Problem& problem);
 
 /// The one exception family that leaves the library. Carries every problem found, not only the first.

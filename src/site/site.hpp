@@ -19,9 +19,9 @@ namespace stillheap::site {
 
 /// How much is wanted. Exactly one of the two is set.
 struct Goal {
-  std::optional<double> compost_m3;     ///< finished, a year
+  std::optional<double> compost_m3;  ///< finished, a year
   std::optional<int> vessels;
-  std::string ready_by;                 ///< ISO date, may be empty
+  std::string ready_by;  ///< ISO date, may be empty
 };
 
 enum class WeatherSource { monthly, epw, csv };
@@ -29,13 +29,13 @@ enum class WeatherSource { monthly, epw, csv };
 struct WeatherChoice {
   WeatherSource source = WeatherSource::monthly;
   weather::Monthly monthly;
-  std::filesystem::path file;           ///< resolved against the site file's folder
+  std::filesystem::path file;  ///< resolved against the site file's folder
   weather::CsvColumns columns;
 };
 
 /// How the blend comes about: fixed parts by mass share, or found by the linear programme.
 struct BlendWish {
-  std::map<std::string, double> shares_by_mass;   ///< feedstock id -> share; empty: find it
+  std::map<std::string, double> shares_by_mass;  ///< feedstock id -> share; empty: find it
   material::Objective objective = material::Objective::least_cost;
   material::Limits limits;
   double moisture_target_wet = 0.65;
@@ -52,7 +52,7 @@ struct WaterSetup {
   water::Supply supply;
   double application_efficiency = 0.8;
   double leaching_share = 0.1;
-  bool drinking_water = true;           ///< fed from a drinking-water supply: back-flow caution
+  bool drinking_water = true;  ///< fed from a drinking-water supply: back-flow caution
 };
 
 /// One site file, checked, in SI units. The only thing later stages see of TOML.
@@ -60,8 +60,8 @@ struct Site {
   std::filesystem::path file;
   std::string name;
   UnitSystem units = UnitSystem::metric;
-  std::string currency;                 ///< label only, for example "EUR"
-  std::string start_date;               ///< ISO date of the first fill
+  std::string currency;    ///< label only, for example "EUR"
+  std::string start_date;  ///< ISO date of the first fill
   weather::Place place;
   WeatherChoice weather;
   std::vector<material::Offer> offers;  ///< feedstocks with stock and price
@@ -69,17 +69,17 @@ struct Site {
   BlendWish blend;
   std::vector<vessel::Design> vessels;
   double wanted_air_path_m = 0.30;
-  double soil_bearing_pa = 0.0;         ///< 0: not given
+  double soil_bearing_pa = 0.0;  ///< 0: not given
   material::Bath bath;
   fill::Practice practice;
   WaterSetup water;
-  std::map<std::string, double> prices; ///< price key -> per SI unit of that key (see docs/site-file.md)
+  std::map<std::string, double> prices;  ///< price key -> per SI unit of that key (see docs/site-file.md)
   Labour labour;
   forecast::Surfaces surfaces;
   int forecast_days = 365;
   forecast::Grid grid = forecast::Grid::standard;
   int members = 16;
-  Assumptions defaults;                 ///< every value the file left out
+  Assumptions defaults;  ///< every value the file left out
 };
 
 /// Reads and checks a site file. Collects every problem and throws one InputError with all of them,

@@ -1,0 +1,191 @@
+#include "site/document.hpp"
+
+#include <toml++/toml.h>
+
+#include <algorithm>
+#include <array>
+#include <set>
+#include <sstream>
+
+#include "site/value.hpp"
+
+namespace stillheap::site {
+namespace {
+
+int line_of(const toml::node& node) { return static_cast<int>(node.source().begin.line); }
+
+std::string joined(const std::vector<std::string>& words) {
+  std::string list;
+  for (const std::string& word : words) list += (list.empty() ? "" : ", ") + word;
+  return list;
+}
+
+std::vector<std::string> key_names(std::string_view section) {
+  std::vector<std::string> names;
+  for (const std::span<const Key> keys : {yard_keys(), heap_keys(), vessel_keys()}) {
+    for (const Key& key : keys) {
+      if (key.section == section) names.emplace_back(key.name);
+    }
+  }
+  return names;
+}
+
+/// What may stand directly below a section ("" for the file itself).
+std::vector<std::string> part_names(std::string_view section) {
+  std::vector<std::string> names;
+  const std::string prefix = section.empty() ? "" : std::string(section) + '.';
+  for (const SectionKey& other : sections()) {
+    if (!other.path.starts_with(prefix)) continue;
+    const std::string_view rest = other.path.substr(prefix.size());
+    if (rest.find('.') == std::string_view::npos) names.emplace_back(rest);
+  }
+  return names;
+}
+
+void refuse_unknown(Report& report, std::string_view section, const std::string& path, const std::string& name,
+                    const toml::node& node) {
+  std::vector<std::string> known = section.empty() ? std::vector<std::string>{} : key_names(section);
+  const std::vector<std::string> parts = part_names(section);
+  known.insert(known.end(), parts.begin(), parts.end());
+  const std::string close = nearest(name, known);
+  const std::string place = section.empty() ? "of a site file" : "of [" + std::string(section) + ']';
+  add(report, line_of(node), path, "= " + written_text(node) + " is not a key " + place,
+      (close.empty() ? "" : "did you mean \"" + close + "\"? ") + ("allowed: " + joined(known)));
+}
+
+/// Gives every key of the table a value, and tells which required ones are missing. A section that is missing
+/// as a whole is told once, elsewhere.
+void fill_absent(Report& report, Section& section) {
+  for (const std::string& name : key_names(section.schema)) {
+    if (section.values.contains(name)) continue;
+    const Key& key = *find_key(section.schema, name);
+    section.values[name] = default_value(key);
+    if (key.need != Need::required || !section.present) continue;
+    const std::string allowed = allowed_text(key);
+    add(report, section.line, section.path + '.' + name, "is missing",
+        "give " + form_text(key) + (allowed.empty() ? "" : "; allowed: " + allowed));
+  }
+}
+
+/// Reads the keys of one table; tables below it are handed back.
+std::vector<std::pair<std::string, const toml::table*>> read_section(Report& report, Section& section,
+                                                                     const toml::table& table) {
+  std::vector<std::pair<std::string, const toml::table*>> below;
+  for (const auto& [toml_key, node] : table) {
+    const std::string name(toml_key.str());
+    const std::string path = section.path + '.' + name;
+    const std::string part = section.schema + '.' + name;
+    if (const Key* key = find_key(section.schema, name)) {
+      section.values[name] = read_value(report, *key, path, node);
+    } else if (find_section(part) == nullptr) {
+      refuse_unknown(report, section.schema, path, name, node);
+    } else if (node.is_table()) {
+      below.emplace_back(part, node.as_table());
+    } else {
+      add(report, line_of(node), path, "= " + written_text(node) + " is not a section",
+          "write [" + part + "] and its keys below");
+    }
+  }
+  return below;
+}
+
+Block read_block(Report& report, const std::string& schema, const std::string& path, const toml::table* table) {
+  const SectionKey& row = *find_section(schema);
+  Block block;
+  block.own = {schema, path, table == nullptr ? 1 : line_of(*table), table != nullptr, {}};
+  for (const SectionKey& other : sections()) {
+    if (!other.path.starts_with(schema + '.')) continue;
+    const std::string part_path = path + std::string(other.path.substr(schema.size()));
+    block.parts[std::string(other.path)] = {std::string(other.path), part_path, block.own.line, false, {}};
+  }
+  if (table != nullptr) {
+    for (const auto& [part, below] : read_section(report, block.own, *table)) {
+      Section& section = block.parts[part];
+      section.present = true;
+      section.line = line_of(*below);
+      const auto too_deep = read_section(report, section, *below);
+      for (const auto& [deeper, node] : too_deep) refuse_unknown(report, part, deeper, deeper, *node);
+    }
+  } else if (row.required) {
+    add(report, 1, schema, "is missing", "add " + (row.repeated ? "[[" + schema + "]]" : '[' + schema + ']'));
+  }
+  fill_absent(report, block.own);
+  for (auto& [part, section] : block.parts) {
+    if (find_section(part)->required && !section.present && table != nullptr) {
+      add(report, block.own.line, section.path, "is missing", "add [" + part + ']');
+    }
+    fill_absent(report, section);
+  }
+  return block;
+}
+
+/// "vessel.north" when the block has a name, else "vessel.2".
+std::string block_path(const std::string& schema, const toml::table& table, std::size_t number) {
+  for (const char* key : {"id", "name"}) {
+    if (const auto name = table[key].value<std::string>(); name && !name->empty()) return schema + '.' + *name;
+  }
+  return schema + '.' + std::to_string(number);
+}
+
+std::vector<Block> read_blocks(Report& report, const SectionKey& row, const toml::node* node) {
+  const std::string schema(row.path);
+  if (node == nullptr) {
+    if (!row.repeated) return {read_block(report, schema, schema, nullptr)};
+    if (row.required) add(report, 1, schema, "is missing", "add at least one [[" + schema + "]]");
+    return {};
+  }
+  if (!row.repeated) {
+    if (node->is_table()) return {read_block(report, schema, schema, node->as_table())};
+    add(report, line_of(*node), schema, "= " + written_text(*node) + " is not a section",
+        "write [" + schema + "] once");
+    return {read_block(report, schema, schema, nullptr)};
+  }
+  std::vector<Block> blocks;
+  if (!node->is_array_of_tables()) {
+    add(report, line_of(*node), schema, "= " + written_text(*node) + " is not a list of blocks",
+        "write [[" + schema + "]] with two brackets, once for each");
+    return blocks;
+  }
+  for (const toml::node& entry : *node->as_array()) {
+    const toml::table& table = *entry.as_table();
+    blocks.push_back(read_block(report, schema, block_path(schema, table, blocks.size() + 1), &table));
+  }
+  return blocks;
+}
+
+toml::table parse_file(const Report& report) {
+  if (!std::filesystem::is_regular_file(report.file)) {
+    throw InputError(report.file.string(), "is not a file that can be read",
+                     "name a site file; \"stillheap init DIR\" writes one to start from");
+  }
+  try {
+    return toml::parse_file(report.file.string());
+  } catch (const toml::parse_error& error) {
+    const auto line = error.source().begin.line;
+    throw InputError(report.file.string() + ':' + std::to_string(line), std::string(error.description()),
+                     "amounts and texts stand in quotes, a section in brackets, each key once (TOML 1.0)");
+  }
+}
+
+}  // namespace
+
+void add(Report& report, int line, const std::string& path, std::string what, std::string mend) {
+  report.problems.push_back(
+      {report.file.string() + ':' + std::to_string(line) + ": " + path, std::move(what), std::move(mend)});
+}
+
+Document read_document(Report& report) {
+  const toml::table root = parse_file(report);
+  for (const auto& [key, node] : root) {
+    const std::string name(key.str());
+    if (find_section(name) == nullptr) refuse_unknown(report, "", name, name, node);
+  }
+  Document document;
+  for (const SectionKey& row : sections()) {
+    if (row.path.find('.') != std::string_view::npos) continue;
+    document.blocks[std::string(row.path)] = read_blocks(report, row, root.get(row.path));
+  }
+  return document;
+}
+
+}  // namespace stillheap::site

@@ -1,0 +1,43 @@
+#include <algorithm>
+
+#include "site/build.hpp"
+
+namespace stillheap::site {
+namespace {
+
+/// Line of a problem, from "yard.toml:14: key", so that problems come in the order of the file.
+int line_of(const Problem& problem, std::size_t file_size) {
+  int line = 0;
+  for (std::size_t i = file_size + 1; i < problem.where.size(); ++i) {
+    if (problem.where[i] < '0' || problem.where[i] > '9') break;
+    line = 10 * line + (problem.where[i] - '0');
+  }
+  return line;
+}
+
+}  // namespace
+
+Site read_site(const std::filesystem::path& file) {
+  Reader reader;
+  reader.report.file = file;
+  const Document document = read_document(reader.report);
+  Site site;
+  site.file = file;
+  build_yard(reader, document, site);
+  build_weather(reader, document, site);
+  build_feedstocks(reader, document, site);
+  build_blend(reader, document, site);
+  build_vessels(reader, document, site);
+  build_work(reader, document, site);
+  build_water(reader, document, site);
+  build_forecast(reader, document, site);
+  std::vector<Problem>& problems = reader.report.problems;
+  const std::size_t size = file.string().size();
+  std::stable_sort(problems.begin(), problems.end(),
+                   [size](const Problem& a, const Problem& b) { return line_of(a, size) < line_of(b, size); });
+  if (!problems.empty()) throw InputError(problems);
+  site.defaults = std::move(reader.defaults);
+  return site;
+}
+
+}  // namespace stillheap::site
