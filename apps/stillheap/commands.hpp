@@ -1,0 +1,13 @@
+#pragma once
+#include <CLI/CLI.hpp>
+
+/// One function a command: it adds the command with its options, and what it does when it is chosen. A new command
+/// is a file of its own, its line here and its line in main.cpp.
+/// What a command throws ends the program: stillheap::InputError with code 2, everything else with code 1.
+namespace stillheap::app {
+
+void add_init(CLI::App& app);
+void add_check(CLI::App& app);
+void add_reference(CLI::App& app);
+
+}  // namespace stillheap::app

@@ -1,0 +1,45 @@
+#include <cstdio>
+#include <filesystem>
+#include <fstream>
+#include <memory>
+#include <string>
+
+#include "base/error.hpp"
+#include "commands.hpp"
+#include "site/site.hpp"
+
+namespace stillheap::app {
+namespace {
+
+void write_starter(const std::filesystem::path& folder, UnitSystem units) {
+  const std::filesystem::path file = folder / "site.toml";
+  if (std::filesystem::exists(file)) {
+    throw InputError(file.string(), "is there already", "name another folder, or move the file away first");
+  }
+  std::error_code failure;
+  std::filesystem::create_directories(folder, failure);
+  if (failure)
+    throw RunError(folder.string(), "the folder cannot be made: " + failure.message(), "name another folder");
+  std::ofstream out(file);
+  out << site::starter_text(units);
+  out.close();
+  if (!out)
+    throw RunError(file.string(), "the file cannot be written", "see that the disk has room and may be written");
+  std::printf("wrote %s\nnext: change it to your yard, then run  stillheap check %s\n", file.c_str(), file.c_str());
+}
+
+}  // namespace
+
+void add_init(CLI::App& app) {
+  struct Options {
+    std::string folder;
+    bool us = false;
+  };
+  const auto options = std::make_shared<Options>();
+  CLI::App* command = app.add_subcommand("init", "Write a commented site file to start from");
+  command->add_option("DIR", options->folder, "Folder for site.toml; made when missing, never overwritten")->required();
+  command->add_flag("--us", options->us, "US customary units instead of metric");
+  command->callback([options] { write_starter(options->folder, options->us ? UnitSystem::us : UnitSystem::metric); });
+}
+
+}  // namespace stillheap::app

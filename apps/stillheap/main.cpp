@@ -1,0 +1,48 @@
+#include <cstdio>
+#include <exception>
+
+#include "base/error.hpp"
+#include "commands.hpp"
+
+namespace {
+
+constexpr int input_code = 2;
+constexpr int fault_code = 1;
+
+constexpr const char* examples = R"(Examples:
+  stillheap init yard              write yard/site.toml with comments to start from
+  stillheap init yard --us         the same in US customary units
+  stillheap check yard             read yard/site.toml and tell what it means or what is wrong
+  stillheap reference              every key of a site file, as Markdown
+
+Each command has its own --help. Exit codes: 0 done, 2 the input is wrong (nothing was written), 1 fault.)";
+
+/// What the command line itself got wrong is wrong input too.
+int command_line_code(const CLI::App& app, const CLI::ParseError& error) {
+  return app.exit(error) == 0 ? 0 : input_code;
+}
+
+}  // namespace
+
+int main(int argc, char** argv) {
+  CLI::App app{"Plans and forecasts static, passively aerated compost from one site file."};
+  app.name("stillheap");
+  app.set_version_flag("--version", STILLHEAP_VERSION);
+  app.require_subcommand(1);
+  app.footer(examples);
+  try {
+    stillheap::app::add_init(app);
+    stillheap::app::add_check(app);
+    stillheap::app::add_reference(app);
+    app.parse(argc, argv);
+  } catch (const CLI::ParseError& error) {
+    return command_line_code(app, error);
+  } catch (const stillheap::InputError& error) {
+    std::fprintf(stderr, "%s\n", error.what());
+    return input_code;
+  } catch (const std::exception& error) {
+    std::fprintf(stderr, "fault: %s\n", error.what());
+    return fault_code;
+  }
+  return 0;
+}
