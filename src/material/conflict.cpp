@@ -118,8 +118,8 @@ Reach reach_volume(const std::vector<Limit>& others, const Recipe& recipe, doubl
   if (low > asked) return {true, low};
   Rows capped = rows;
   capped.push_back({volume, -no_bound, asked});
-  std::vector<double> against;
-  for (const double v : volume) against.push_back(-v);
+  std::vector<double> against = volume;
+  for (double& v : against) v = -v;
   const auto most = minimise(capped, against);
   return most ? Reach{true, reached(limit, recipe, *most)} : Reach{};
 }

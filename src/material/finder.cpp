@@ -115,6 +115,7 @@ struct Goals {
 
 std::optional<Search> search(const std::vector<Limit>& list, const Recipe& recipe, const Goals& goals, bool water) {
   std::vector<ProgramRow> rows;
+  rows.reserve(list.size() + 1);
   for (const Limit& limit : list) rows.push_back(to_row(limit, recipe));
   if (!water) {
     ProgramRow none{std::vector<double>(recipe.offers.size() + 1, 0.0), 0.0, 0.0};

@@ -56,8 +56,7 @@ struct Found {
 /// Water is added up to `moisture_target_wet` and no further; a blend that arrives wetter gets none and may stay so up
 /// to the upper end of the moisture range. Among equally cheap (or equally stock-clearing) blends the one nearest the
 /// middle of the C:N range is taken. Throws InputError for no offers, a volume of 0, an empty range, or a target
-/// outside the moisture range. GLPK keeps its memory per thread: call from as many threads as you like, each pays for
-/// its own.
+/// outside the moisture range. Safe to call from several threads at once.
 [[nodiscard]] Found find_blend(std::span<const Offer> offers, const Limits& limits, Objective objective,
                                double volume_m3, double moisture_target_wet);
 

@@ -17,18 +17,23 @@ struct DeleteProgram {
 };
 using Program = std::unique_ptr<glp_prob, DeleteProgram>;
 
-/// Keeps GLPK from writing to the terminal, and gives the caller's setting back.
-class Silence {
+/// GLPK's environment of this thread, for the time of a call: silent, and freed again if it was not there before, so
+/// that a thread that ends leaves nothing behind.
+class Environment {
  public:
-  Silence() : before_(glp_term_out(GLP_OFF)) {}
-  ~Silence() { glp_term_out(before_); }
-  Silence(const Silence&) = delete;
-  Silence& operator=(const Silence&) = delete;
-  Silence(Silence&&) = delete;
-  Silence& operator=(Silence&&) = delete;
+  Environment() : made_here_(glp_init_env() == 0), terminal_before_(glp_term_out(GLP_OFF)) {}
+  ~Environment() {
+    glp_term_out(terminal_before_);
+    if (made_here_) glp_free_env();
+  }
+  Environment(const Environment&) = delete;
+  Environment& operator=(const Environment&) = delete;
+  Environment(Environment&&) = delete;
+  Environment& operator=(Environment&&) = delete;
 
  private:
-  int before_;
+  bool made_here_;
+  int terminal_before_;
 };
 
 int bound_kind(double lower, double upper) {
@@ -64,7 +69,7 @@ void add_row(glp_prob* program, const ProgramRow& row) {
 }  // namespace
 
 std::optional<std::vector<double>> minimise(std::span<const ProgramRow> rows, std::span<const double> objective) {
-  const Silence silence;
+  const Environment environment;  // outlives the program below
   const Program program(glp_create_prob());
   glp_set_obj_dir(program.get(), GLP_MIN);
   add_columns(program.get(), objective);

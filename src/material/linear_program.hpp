@@ -18,8 +18,8 @@ struct ProgramRow {
 
 /// Columns that make `objective` least under all rows, or nothing when the rows contradict one another.
 /// Rows are scaled to largest weight 1 inside. Throws RunError when the simplex gives up or the objective has no
-/// bottom. GLPK's memory is per thread and stays with the thread; its terminal output is off only for the time of the
-/// call.
+/// bottom. GLPK keeps its memory per thread: this call makes it, keeps it silent and frees it, and leaves alone what a
+/// caller's own use of GLPK made before.
 [[nodiscard]] std::optional<std::vector<double>> minimise(std::span<const ProgramRow> rows,
                                                           std::span<const double> objective);
 

@@ -86,6 +86,7 @@ std::vector<std::string> nearest_ids(std::string_view id, std::size_t most) {
   std::sort(ranked.begin(), ranked.end());
   ranked.resize(std::min(most, ranked.size()));
   std::vector<std::string> ids;
+  ids.reserve(ranked.size());
   for (const auto& [far, name] : ranked) ids.push_back(name);
   return ids;
 }

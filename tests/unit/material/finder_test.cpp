@@ -95,11 +95,11 @@ TEST(BlendFinder, AgreesWithTryingEveryBlend) {
   limits.free_air_space.high = 0.80;
   for (const auto& offers : cases) {
     const Found found = find_blend(offers, limits, Objective::least_cost, 1.0, 0.62);
-    const double tried = cheapest_by_trying(offers, limits, 0.62, 400);
+    const double tried = cheapest_by_trying(offers, limits, 0.62, 150);
     ASSERT_TRUE(found.feasible) << offers[0].feedstock.id;
     expect_within(found.blend, limits);
     EXPECT_LE(found.cost, tried * (1.0 + 1e-6)) << offers[0].feedstock.id;
-    EXPECT_GE(found.cost, 0.97 * tried) << offers[0].feedstock.id;  // a grid of 400 steps misses the corner by a little
+    EXPECT_GE(found.cost, 0.95 * tried) << offers[0].feedstock.id;  // a grid of 150 steps misses the corner by a little
   }
 }
 
