@@ -1,7 +1,7 @@
 # Every outside library, wrapped once. System headers so that our warnings stay ours.
 find_package(PkgConfig REQUIRED)
 find_package(Threads REQUIRED)
-find_package(SUNDIALS REQUIRED COMPONENTS kinsol cvode)
+find_package(SUNDIALS REQUIRED COMPONENTS cvode nvecserial sunlinsolpcg sunlinsolspbcgs)
 
 function(stillheap_use name)
   add_library(stillheap_use_${name} INTERFACE)
@@ -16,6 +16,6 @@ stillheap_use(glpk glpk)
 stillheap_use(cgal gmp)
 stillheap_use(json)
 stillheap_use(toml)
-stillheap_use(sundials SUNDIALS::kinsol SUNDIALS::cvode SUNDIALS::nvecserial)
+stillheap_use(sundials SUNDIALS::cvode SUNDIALS::nvecserial SUNDIALS::sunlinsolpcg SUNDIALS::sunlinsolspbcgs)
 stillheap_use(cairo PkgConfig::CAIRO)
 stillheap_use(cli fmt)

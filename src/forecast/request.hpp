@@ -13,35 +13,35 @@ enum class Grid { draft, standard, fine };
 
 /// How the outer faces let heat, air and vapour through. Every value is listed in the assumptions.
 struct Surfaces {
-  double lining_flow_resistance_pa_s_m = 400.0;   ///< cloth at the open wall
-  double cover_flow_resistance_pa_s_m = 400.0;    ///< cloth over the top and the channels' mouths
+  double lining_flow_resistance_pa_s_m = 400.0;  ///< cloth at the open wall
+  double cover_flow_resistance_pa_s_m = 400.0;   ///< cloth over the top and the channels' mouths
   double closed_wall_resistance_m2k_w = 0.05;
   double emissivity = 0.95;
   double sun_absorptance = 0.7;
-  double base_blocked_share = 0.0;                ///< 0 free, 1 shut
-  double shade_share = 0.0;                       ///< of the sun kept off
+  double base_blocked_share = 0.0;  ///< 0 free, 1 shut
+  double shade_share = 0.0;         ///< of the sun kept off
 };
 
 /// Water put on top each day, by calendar month.
 struct Sprinkling {
   std::array<double, 12> kg_day{};
   double conductivity_s_m = 0.0;
-  bool automatic = true;    ///< put on what the heap lost, up to `most_kg_day`
+  bool automatic = true;  ///< put on what the heap lost, up to `most_kg_day`
   double most_kg_day = 40.0;
 };
 
 /// Everything a forecast depends on. Same request, same answer, on any number of threads.
 struct Request {
   vessel::Design design;
-  material::Blend blend;            ///< soaked, just before filling
+  material::Blend blend;  ///< soaked, just before filling
   weather::Series weather;
   Surfaces surfaces;
   Sprinkling sprinkling;
   double fill_temperature_c = 15.0;
-  int start_day_of_year = 1;        ///< day of filling
-  int days = 365;                   ///< at most 540
+  int start_day_of_year = 1;  ///< day of filling
+  int days = 365;             ///< at most 540
   Grid grid = Grid::standard;
-  int members = 16;                 ///< of the ensemble that makes the band
+  int members = 16;  ///< of the ensemble that makes the band
   std::uint64_t seed = 1;
 };
 

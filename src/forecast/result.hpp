@@ -32,26 +32,26 @@ struct Summary {
   Banded peak_temperature_c;
   Banded peak_day;
   Place3 peak_place;
-  Banded days_above_55_mass_mean;          ///< days above 55 degC, averaged over the mass
-  double share_3_days_above_55 = 0.0;      ///< share of mass with at least 3 days in a row above 55 degC
-  std::optional<double> cool_day;          ///< core below 26.7 degC for good (80 degF)
+  Banded days_above_55_mass_mean;      ///< days above 55 degC, averaged over the mass
+  double share_3_days_above_55 = 0.0;  ///< share of mass with at least 3 days in a row above 55 degC
+  std::optional<double> cool_day;      ///< core below 26.7 degC for good (80 degF)
   std::optional<double> cool_day_low, cool_day_high;
-  double cool_share_of_members = 0.0;      ///< how many members cool within the forecast
-  Banded lowest_oxygen;                    ///< volume share of the gas, 0..0.21
+  double cool_share_of_members = 0.0;  ///< how many members cool within the forecast
+  Banded lowest_oxygen;                ///< volume share of the gas, 0..0.21
   Place3 lowest_oxygen_place;
   double lowest_oxygen_day = 0.0;
-  Banded most_mass_below_5_oxygen;         ///< largest share of mass at any time below 5 % oxygen by volume
+  Banded most_mass_below_5_oxygen;  ///< largest share of mass at any time below 5 % oxygen by volume
   double days_any_below_5_oxygen = 0.0;
   Banded driest_moisture_wet, wettest_moisture_wet;  ///< of any cell
   Banded mean_moisture_end_wet;
-  Banded solids_lost;                      ///< share of the dry matter
-  Banded height_lost;                      ///< share of the height
-  Banded finished_mass_kg;                 ///< wet, at the end
+  Banded solids_lost;       ///< share of the dry matter
+  Banded height_lost;       ///< share of the height
+  Banded finished_mass_kg;  ///< wet, at the end
   Banded finished_volume_m3;
-  Banded salt_concentration_ratio;         ///< salt per dry matter at the end over at the start
+  Banded salt_concentration_ratio;  ///< salt per dry matter at the end over at the start
   double salt_leached_share = 0.0;
   double water_put_on_kg = 0.0, water_evaporated_kg = 0.0, water_drained_kg = 0.0, water_made_kg = 0.0;
-  double peak_uptake_g_kg_h = 0.0;         ///< g O2 per kg volatile solids and hour, heap mean, at its highest
+  double peak_uptake_g_kg_h = 0.0;  ///< g O2 per kg volatile solids and hour, heap mean, at its highest
   Conservation conservation;
 };
 
@@ -60,12 +60,12 @@ struct HistoryRow {
   double day = 0.0;
   double outside_c = 0.0;
   double mean_c = 0.0, core_c = 0.0, hottest_c = 0.0, coldest_c = 0.0;
-  double core_low_c = 0.0, core_high_c = 0.0;   ///< ensemble band of the core temperature
+  double core_low_c = 0.0, core_high_c = 0.0;  ///< ensemble band of the core temperature
   double lowest_oxygen = 0.0, mean_oxygen = 0.0;
   double mean_moisture_wet = 0.0, moisture_low_wet = 0.0, moisture_high_wet = 0.0;  ///< band of the mean
   double dry_mass_kg = 0.0;
   double height_m = 0.0;
-  double uptake_kg_s = 0.0;                     ///< oxygen
+  double uptake_kg_s = 0.0;  ///< oxygen
   double evaporated_kg_day = 0.0, drained_kg_day = 0.0, sprinkled_kg_day = 0.0;
 };
 
@@ -73,12 +73,12 @@ struct HistoryRow {
 struct Snapshot {
   double day = 0.0;
   std::vector<float> temperature_c, oxygen, moisture_wet;
-  std::vector<double> level_m;   ///< height of each level of nodes above the base
+  std::vector<double> level_m;  ///< height of each level of nodes above the base
 };
 
 /// The plan's triangles and the levels; every snapshot hangs on it. Unfolded to the full vessel.
 struct FieldMesh {
-  std::vector<Point> points;                       ///< of one level
+  std::vector<Point> points;  ///< of one level
   std::vector<std::array<int, 3>> triangles;
   int levels = 0;
 };
@@ -88,16 +88,16 @@ struct Result {
   std::vector<HistoryRow> history;
   FieldMesh mesh;
   std::vector<Snapshot> snapshots;
-  std::array<double, 12> evaporated_kg_s{};   ///< mean by calendar month, net of metabolic water
+  std::array<double, 12> evaporated_kg_s{};  ///< mean by calendar month, net of metabolic water
   std::array<double, 12> drained_kg_s{};
   std::array<double, 12> salt_out_kg_s{};
   Assumptions assumptions;
-  std::string solved;       ///< "one tenth of the vessel, unfolded" or "the whole plan"
-  int cells_full = 0;       ///< of the full vessel
+  std::string solved;  ///< "one tenth of the vessel, unfolded" or "the whole plan"
+  int cells_full = 0;  ///< of the full vessel
   int cells_solved = 0;
   int steps = 0;
   int members = 0;
-  std::optional<std::string> stopped;   ///< physical reason for an early stop
+  std::optional<std::string> stopped;  ///< physical reason for an early stop
 };
 
 }  // namespace stillheap::forecast

@@ -86,9 +86,11 @@ std::vector<Point> rectangle_walk(const vessel::Design& design, const Sector& se
   const double start = sector.first_angle_rad;
   const double end = start + sector.angle_rad();
   std::vector<Point> walk{polar(wall_distance_m(design, start), start)};
-  std::sort(corners.begin(), corners.end(), [&](Point a, Point b) { return angle_from(a, start) < angle_from(b, start); });
+  std::sort(corners.begin(), corners.end(),
+            [&](Point a, Point b) { return angle_from(a, start) < angle_from(b, start); });
   for (const Point& corner : corners)
-    if (angle_from(corner, start) > 1e-9 && angle_from(corner, start) < sector.angle_rad() - 1e-9) walk.push_back(corner);
+    if (angle_from(corner, start) > 1e-9 && angle_from(corner, start) < sector.angle_rad() - 1e-9)
+      walk.push_back(corner);
   walk.push_back(polar(wall_distance_m(design, end), end));
   return walk;
 }
@@ -148,7 +150,8 @@ void draw_channel(const vessel::Channel& channel, const Sector& sector, double s
                  pi * radius_m / half, 2 * half);
       sketch.hole(channel.centre);
       break;
-    case Stand::outside: break;
+    case Stand::outside:
+      break;
   }
 }
 

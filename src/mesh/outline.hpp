@@ -10,7 +10,7 @@ namespace stillheap::mesh {
 struct Outline {
   std::vector<Point> points;
   std::vector<std::array<int, 2>> segments;
-  std::vector<Point> holes;   ///< one point in each channel that lies wholly inside
+  std::vector<Point> holes;  ///< one point in each channel that lies wholly inside
 };
 
 /// Walks the outer wall, the mirror rays and the channels' rims. Circles become polygons of equal area.

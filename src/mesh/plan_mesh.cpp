@@ -20,7 +20,8 @@ namespace {
 using Kernel = CGAL::Exact_predicates_inexact_constructions_kernel;
 using Vertex = CGAL::Delaunay_mesh_vertex_base_2<Kernel>;
 using Face = CGAL::Delaunay_mesh_face_base_2<Kernel>;
-using Triangulation = CGAL::Constrained_Delaunay_triangulation_2<Kernel, CGAL::Triangulation_data_structure_2<Vertex, Face>>;
+using Triangulation =
+    CGAL::Constrained_Delaunay_triangulation_2<Kernel, CGAL::Triangulation_data_structure_2<Vertex, Face>>;
 using Criteria = CGAL::Delaunay_mesh_size_criteria_2<Triangulation>;
 
 // Sine squared of the smallest angle asked for (20.7 degrees): the bound CGAL's manual proves to end.
@@ -132,7 +133,8 @@ void collect(const EdgeMap& edges, const vessel::Design& design, PlanMesh& mesh)
   mesh.channel_share.assign(design.channels.size(), 0.0);
   for (const auto& [key, length_m] : brinks) {
     mesh.brinks.push_back({key.first, key.second, length_m});
-    if (key.second >= 0) mesh.channel_share[key.second] += length_m / (constant::pi * design.channels[key.second].diameter_m);
+    if (key.second >= 0)
+      mesh.channel_share[key.second] += length_m / (constant::pi * design.channels[key.second].diameter_m);
   }
   // The polygon's rim is a little longer than the circle's arc; what it stands for is a half, a whole, a wedge.
   for (double& share : mesh.channel_share) share = std::min(share, 1.0);
@@ -164,8 +166,10 @@ UnfoldedPlan unfold(const PlanMesh& mesh) {
     }
     for (const auto& t : mesh.triangles) {
       const int shift = copy * count;
-      if (flipped) whole.triangles.push_back({t[0] + shift, t[2] + shift, t[1] + shift});
-      else whole.triangles.push_back({t[0] + shift, t[1] + shift, t[2] + shift});
+      if (flipped)
+        whole.triangles.push_back({t[0] + shift, t[2] + shift, t[1] + shift});
+      else
+        whole.triangles.push_back({t[0] + shift, t[1] + shift, t[2] + shift});
     }
   }
   return whole;

@@ -20,14 +20,14 @@ struct PlanSize {
 struct Edge {
   int a = 0;
   int b = 0;
-  double ratio = 0.0;   ///< length of the dual edge over the edge's length
+  double ratio = 0.0;  ///< length of the dual edge over the edge's length
   double length_m = 0.0;
 };
 
 /// A stretch of boundary that belongs to a node.
 struct Brink {
   int node = 0;
-  int channel = -1;     ///< index into the design's channels, or -1 for the outer wall
+  int channel = -1;  ///< index into the design's channels, or -1 for the outer wall
   double length_m = 0.0;
 };
 
@@ -36,7 +36,7 @@ struct Brink {
 struct PlanMesh {
   std::vector<Point> nodes;
   std::vector<std::array<int, 3>> triangles;
-  std::vector<double> area_m2;       ///< a third of each triangle around a node
+  std::vector<double> area_m2;  ///< a third of each triangle around a node
   std::vector<Edge> edges;
   std::vector<Brink> brinks;
   std::vector<double> channel_share;  ///< of each channel's area and rim that lies in the sector, 0..1

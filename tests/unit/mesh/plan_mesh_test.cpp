@@ -18,7 +18,8 @@ vessel::Design round_vessel(int ring, bool centre) {
   design.height_m = design.fill_height_m = 1.2;
   if (centre) design.channels.push_back({{0.0, 0.0}, 0.1});
   for (int k = 0; k < ring; ++k)
-    design.channels.push_back({{0.3 * std::cos(0.2 + 2 * pi * k / ring), 0.3 * std::sin(0.2 + 2 * pi * k / ring)}, 0.1});
+    design.channels.push_back(
+        {{0.3 * std::cos(0.2 + 2 * pi * k / ring), 0.3 * std::sin(0.2 + 2 * pi * k / ring)}, 0.1});
   return design;
 }
 
@@ -51,8 +52,8 @@ double material_area(const vessel::Design& design) {
 }
 
 TEST(PlanMesh, KeepsTheMaterialsAreaWhateverTheSectorSolved) {
-  for (const vessel::Design& design : {round_vessel(5, true), round_vessel(0, false), round_vessel(1, false),
-                                       round_vessel(7, false), rectangle()}) {
+  for (const vessel::Design& design :
+       {round_vessel(5, true), round_vessel(0, false), round_vessel(1, false), round_vessel(7, false), rectangle()}) {
     const Sector sector = find_sector(design);
     EXPECT_NEAR(area_of(make_plan_mesh(design, sector, {})) / material_area(design), 1.0, 1e-9);
     EXPECT_NEAR(area_of(make_plan_mesh(design, Sector{}, {})) / material_area(design), 1.0, 1e-9);
@@ -75,7 +76,8 @@ TEST(PlanMesh, FindsTheWallAndEveryChannelsRim) {
 TEST(PlanMesh, SharesOfChannelsAddUpToTheirNumber) {
   const vessel::Design design = round_vessel(5, true);
   const PlanMesh mesh = make_plan_mesh(design, find_sector(design), {});
-  EXPECT_NEAR(std::accumulate(mesh.channel_share.begin(), mesh.channel_share.end(), 0.0) * mesh.sector.copies(), 6.0, 0.3);
+  EXPECT_NEAR(std::accumulate(mesh.channel_share.begin(), mesh.channel_share.end(), 0.0) * mesh.sector.copies(), 6.0,
+              0.3);
 }
 
 TEST(PlanMesh, IsExactForALinearField) {

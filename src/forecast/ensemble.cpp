@@ -1,0 +1,112 @@
+#include "forecast/ensemble.hpp"
+
+#include <algorithm>
+#include <atomic>
+#include <boost/math/distributions/normal.hpp>
+#include <boost/random/sobol.hpp>
+#include <cmath>
+#include <mutex>
+#include <random>
+#include <thread>
+
+namespace stillheap::forecast {
+namespace {
+
+// Spreads of the blend as filled against the blend as planned. Chosen.
+constexpr double moisture_deviation = 0.03;  // wet basis, absolute
+constexpr double density_deviation = 0.08;   // of the logarithm
+constexpr double pool_deviation = 0.20;      // of the logarithm, each pool
+constexpr double farthest_deviations = 2.5;
+
+double deviate(double uniform) {
+  const boost::math::normal_distribution<double> normal;
+  const double inside = std::clamp(uniform, 1e-9, 1.0 - 1e-9);
+  return std::clamp(boost::math::quantile(normal, inside), -farthest_deviations, farthest_deviations);
+}
+
+void shift_blend(material::Blend& blend, const std::vector<double>& z) {
+  const double dry_kg_m3 = blend.bulk_density_kg_m3 * (1.0 - blend.moisture_wet) * std::exp(density_deviation * z[0]);
+  blend.moisture_wet = std::clamp(blend.moisture_wet + moisture_deviation * z[1], 0.05, 0.85);
+  blend.bulk_density_kg_m3 = dry_kg_m3 / (1.0 - blend.moisture_wet);
+  double pools_dry = 0.0;
+  for (std::size_t p = 0; p < pools; ++p) {
+    blend.pool_dry[p] *= std::exp(pool_deviation * z[2 + p]);
+    pools_dry += blend.pool_dry[p];
+  }
+  const double most = 0.98 * (1.0 - blend.ash_dry);
+  if (pools_dry > most)
+    for (double& pool : blend.pool_dry) pool *= most / pools_dry;
+}
+
+void shift_parameters(physics::Parameters& parameters, const double* z) {
+  for (const physics::ParameterRow& row : physics::parameter_rows()) {
+    double& value = parameters.*row.member;
+    value =
+        row.spread == physics::Spread::lognormal ? value * std::exp(row.deviation * *z) : value + row.deviation * *z;
+    ++z;
+  }
+}
+
+Track run_member(const Member& member, const std::function<bool(double)>& keep_on) {
+  const Heap heap = make_heap(member.request, member.parameters, grid_size(member.request.design, Grid::draft));
+  return follow(heap, step_rule(Grid::draft), {}, keep_on);
+}
+
+}  // namespace
+
+std::vector<Member> draw_members(const Request& request, int count, std::uint64_t seed) {
+  constexpr std::size_t blend_dimensions = 2 + pools;
+  const std::size_t dimensions = physics::parameter_rows().size() + blend_dimensions;
+  boost::random::sobol points(dimensions);
+  std::mt19937_64 generator(seed);
+  std::uniform_real_distribution<double> uniform(0.0, 1.0);
+  std::vector<double> shift(dimensions), z(dimensions);
+  for (double& s : shift) s = uniform(generator);
+  const double scale = 1.0 / (static_cast<double>(boost::random::sobol::max()) + 1.0);
+  std::vector<Member> members;
+  for (int m = 0; m < count; ++m) {
+    for (std::size_t d = 0; d < dimensions; ++d) {
+      const double point = static_cast<double>(points()) * scale + shift[d];
+      z[d] = deviate(point - std::floor(point));
+    }
+    Member member{request, {}};
+    member.request.grid = Grid::draft;
+    shift_blend(member.request.blend, z);
+    shift_parameters(member.parameters, z.data() + blend_dimensions);
+    members.push_back(std::move(member));
+  }
+  return members;
+}
+
+std::vector<Track> run_members(const std::vector<Member>& members, const std::function<bool(double)>& keep_on) {
+  std::vector<Track> tracks(members.size());
+  std::atomic<std::size_t> next{0};
+  std::atomic<int> done{0};
+  std::atomic<bool> go_on{true};
+  std::mutex asking;
+  const auto work = [&] {
+    for (std::size_t m = next++; m < members.size() && go_on; m = next++) {
+      tracks[m] = run_member(members[m], [&](double) { return go_on.load(); });
+      ++done;
+      const std::scoped_lock lock(asking);
+      if (!keep_on(static_cast<double>(done) / static_cast<double>(members.size()))) go_on = false;
+    }
+  };
+  const std::size_t count = std::min<std::size_t>(std::max(1U, std::thread::hardware_concurrency()), members.size());
+  std::vector<std::thread> threads;
+  for (std::size_t t = 0; t < count; ++t) threads.emplace_back(work);
+  for (std::thread& thread : threads) thread.join();
+  std::erase_if(tracks, [](const Track& track) { return track.history.size() < 2 || track.stopped.has_value(); });
+  return tracks;
+}
+
+double percentile(std::vector<double> values, double share) {
+  if (values.empty()) return 0.0;
+  std::sort(values.begin(), values.end());
+  const double place = share * static_cast<double>(values.size() - 1);
+  const auto below = static_cast<std::size_t>(place);
+  const std::size_t above = std::min(below + 1, values.size() - 1);
+  return values[below] + (place - static_cast<double>(below)) * (values[above] - values[below]);
+}
+
+}  // namespace stillheap::forecast

@@ -1,0 +1,170 @@
+#include <algorithm>
+#include <cmath>
+
+#include "base/constants.hpp"
+#include "forecast/scene.hpp"
+#include "physics/channel_duct.hpp"
+#include "physics/films.hpp"
+#include "physics/gas.hpp"
+
+namespace stillheap::forecast {
+namespace {
+
+// Mean of a wall all round, over global horizontal sun: half the sky's diffuse and the ground's 0.2 reflected,
+// plus the beam met broadside, lie between 0.4 and 0.7 through the seasons of middle latitudes. Chosen.
+constexpr double wall_sun_share = 0.5;
+constexpr double wall_sky_weight = 0.354;  // Walton 1983, see physics/films.hpp
+// Wind in the gap below the base over wind at 2 m. Chosen.
+constexpr double gap_wind_share = 0.3;
+
+/// What stands between a node and the outside for each carrier.
+struct Path {
+  double area_m2 = 0.0;
+  double half_m = 0.0;       ///< of material between node and face
+  double film_w_m2_k = 0.0;  ///< convection and radiation
+  double convection_w_m2_k = 0.0;
+  double sun_sky_w_m2 = 0.0;
+  double wall_m2k_w = 0.0;
+  double cloth_pa_s_m = 0.0;
+  bool lets_gas = true;
+  double open_share = 1.0;  ///< of the area for gas, vapour and oxygen
+};
+
+double perimeter_over_area_1_m(const vessel::Design& design) {
+  return 2.0 / std::max(0.1, design.height_m) + 2.0 / std::max(0.5, design.diameter_m + design.length_m);
+}
+
+double slat_share(const vessel::Design& design) {
+  double covered_m2 = 0.0;
+  for (const vessel::Slat& slat : design.slats) covered_m2 += distance_m(slat.from, slat.to) * slat.width_m;
+  const double area_m2 = std::max(1e-6, vessel::footprint_area_m2(design));
+  return std::min(0.9, covered_m2 / area_m2);
+}
+
+Path wall_path(const Heap& heap, const State& state, const Face& face, const Scene& scene) {
+  const Surfaces& surfaces = heap.request.surfaces;
+  const weather::Hour& out = scene.outside;
+  Path path;
+  path.area_m2 = face.plan_m * state.layer_height_m[heap.lattice.layer_of(face.node)];
+  path.convection_w_m2_k = heap.parameters.film_factor *
+                           physics::outside_film_w_m2_k(out.wind_m_s, state.temperature_c[face.node] - out.air_c,
+                                                        perimeter_over_area_1_m(heap.request.design));
+  path.film_w_m2_k = path.convection_w_m2_k + physics::radiation_film_w_m2_k(out.air_c, surfaces.emissivity);
+  path.sun_sky_w_m2 =
+      physics::sun_and_sky_w_m2(wall_sun_share * (1.0 - surfaces.shade_share) * out.sun_w_m2, surfaces.sun_absorptance,
+                                out.longwave_w_m2, out.air_c, surfaces.emissivity, wall_sky_weight);
+  const bool open = heap.request.design.wall == vessel::Wall::open;
+  path.lets_gas = open;
+  path.open_share = open ? 1.0 : 0.0;
+  path.wall_m2k_w = open ? 0.0 : surfaces.closed_wall_resistance_m2k_w;
+  path.cloth_pa_s_m = surfaces.lining_flow_resistance_pa_s_m * heap.parameters.cloth_flow_factor;
+  return path;
+}
+
+Path top_path(const Heap& heap, const State& state, const Face& face, const Scene& scene) {
+  const Surfaces& surfaces = heap.request.surfaces;
+  const weather::Hour& out = scene.outside;
+  Path path;
+  path.area_m2 = face.plan_m;
+  path.half_m = 0.5 * state.layer_height_m.back();
+  path.convection_w_m2_k = heap.parameters.film_factor *
+                           physics::outside_film_w_m2_k(out.wind_m_s, state.temperature_c[face.node] - out.air_c,
+                                                        perimeter_over_area_1_m(heap.request.design));
+  path.film_w_m2_k = path.convection_w_m2_k + physics::radiation_film_w_m2_k(out.air_c, surfaces.emissivity);
+  path.sun_sky_w_m2 = physics::sun_and_sky_w_m2((1.0 - surfaces.shade_share) * out.sun_w_m2, surfaces.sun_absorptance,
+                                                out.longwave_w_m2, out.air_c, surfaces.emissivity, 1.0);
+  path.cloth_pa_s_m = surfaces.cover_flow_resistance_pa_s_m * heap.parameters.cloth_flow_factor;
+  return path;
+}
+
+Path base_path(const Heap& heap, const State& state, const Face& face, const Scene& scene) {
+  const Surfaces& surfaces = heap.request.surfaces;
+  const weather::Hour& out = scene.outside;
+  Path path;
+  path.area_m2 = face.plan_m;
+  path.half_m = 0.5 * state.layer_height_m.front();
+  path.convection_w_m2_k =
+      heap.parameters.film_factor * physics::outside_film_w_m2_k(gap_wind_share * out.wind_m_s,
+                                                                 state.temperature_c[face.node] - out.air_c,
+                                                                 perimeter_over_area_1_m(heap.request.design));
+  path.film_w_m2_k = path.convection_w_m2_k + physics::radiation_film_w_m2_k(out.air_c, surfaces.emissivity);
+  path.cloth_pa_s_m = surfaces.lining_flow_resistance_pa_s_m * heap.parameters.cloth_flow_factor;
+  path.lets_gas = heap.request.design.base_open;
+  path.open_share = path.lets_gas ? (1.0 - surfaces.base_blocked_share) * (1.0 - slat_share(heap.request.design)) : 0.0;
+  return path;
+}
+
+/// Series of half a cell, cloth and film for heat, vapour, oxygen and gas.
+FaceExchange exchange_of(const Heap& heap, const Scene& scene, const Face& face, const Path& path) {
+  const int i = face.node;
+  const double air = scene.dry_air_density_kg_m3[i];
+  FaceExchange exchange;
+  exchange.heat_w_k =
+      path.area_m2 / (path.half_m / scene.conductivity_w_m_k[i] + path.wall_m2k_w + 1.0 / path.film_w_m2_k);
+  exchange.apparent_c = scene.outside.air_c + path.sun_sky_w_m2 / path.film_w_m2_k;
+  if (!path.lets_gas || path.open_share <= 0.0) return exchange;
+  const double area = path.area_m2 * path.open_share;
+  const double film_s_m = 1.0 / physics::vapour_transfer_m_s(path.convection_w_m2_k, scene.outside_density_kg_m3) +
+                          heap.parameters.cloth_vapour_s_m;
+  exchange.vapour_kg_s = area * air / (path.half_m / scene.vapour_d_m2_s[i] + film_s_m);
+  exchange.oxygen_kg_s = area * air / (path.half_m / scene.oxygen_d_m2_s[i] + film_s_m);
+  const double resistance = path.half_m * scene.viscosity_pa_s[i] / scene.permeability_m2[i] + path.cloth_pa_s_m;
+  exchange.gas_kg_s_pa = area * air / resistance;
+  const double rise = face.kind == FaceKind::top ? path.half_m : face.kind == FaceKind::base ? -path.half_m : 0.0;
+  exchange.gas_drive_pa = (scene.outside_density_kg_m3 - scene.gas_density_kg_m3[i]) * constant::gravity_m_s2 * rise;
+  return exchange;
+}
+
+/// A channel's mouth: entry or exit loss, half a layer of duct, and the cover above. The base and its cloth
+/// are drilled through, so nothing but the loss stands below.
+FaceExchange mouth_of(const Heap& heap, const State& state, const Scene& scene, std::size_t f) {
+  const Face& face = heap.lattice.faces[f];
+  const bool top = face.kind == FaceKind::mouth_top;
+  const int i = face.node;
+  const double air = scene.dry_air_density_kg_m3[i];
+  const double density = scene.gas_density_kg_m3[i];
+  const double open = top ? 1.0 : (1.0 - heap.request.surfaces.base_blocked_share);
+  FaceExchange exchange;
+  exchange.apparent_c = scene.outside.air_c;
+  if (open <= 0.0 || (!top && !heap.request.design.base_open)) return exchange;
+  const double area = face.plan_m * open;
+  const double speed = state.mouth_flow_kg_s[f] / (air * area);
+  const double half = 0.5 * (top ? state.layer_height_m.back() : state.layer_height_m.front());
+  const double resistance =
+      half * physics::duct_resistance_pa_s_m2(speed, heap.lattice.channel_diameter_m[face.channel], density,
+                                              scene.viscosity_pa_s[i]) +
+      physics::loss_resistance_pa_s_m(speed, 0.5 * heap.parameters.channel_loss, density) +
+      (top ? heap.request.surfaces.cover_flow_resistance_pa_s_m * heap.parameters.cloth_flow_factor : 0.0);
+  exchange.gas_kg_s_pa = area * air / resistance;
+  exchange.gas_drive_pa = (scene.outside_density_kg_m3 - density) * constant::gravity_m_s2 * (top ? half : -half);
+  // Still air in half a layer of channel and the cloth lets vapour and oxygen creep.
+  const double still_s_m = half / 2.5e-5 + (top ? heap.parameters.cloth_vapour_s_m : 0.0);
+  exchange.vapour_kg_s = exchange.oxygen_kg_s = area * air / still_s_m;
+  exchange.heat_w_k = area * 0.026 / half;
+  return exchange;
+}
+
+}  // namespace
+
+void set_faces(const Heap& heap, const State& state, Scene& scene) {
+  for (std::size_t f = 0; f < heap.lattice.faces.size(); ++f) {
+    const Face& face = heap.lattice.faces[f];
+    switch (face.kind) {
+      case FaceKind::wall:
+        scene.face[f] = exchange_of(heap, scene, face, wall_path(heap, state, face, scene));
+        break;
+      case FaceKind::top:
+        scene.face[f] = exchange_of(heap, scene, face, top_path(heap, state, face, scene));
+        break;
+      case FaceKind::base:
+        scene.face[f] = exchange_of(heap, scene, face, base_path(heap, state, face, scene));
+        break;
+      case FaceKind::mouth_top:
+      case FaceKind::mouth_base:
+        scene.face[f] = mouth_of(heap, state, scene, f);
+        break;
+    }
+  }
+}
+
+}  // namespace stillheap::forecast

@@ -1,0 +1,79 @@
+#include <algorithm>
+#include <cmath>
+
+#include "forecast/steps.hpp"
+
+namespace stillheap::forecast {
+namespace {
+
+// Air lost or won by an unfinished solve, as a share of all air that moves.
+constexpr double tolerance_share = 1e-9;
+
+void assemble(const Heap& heap, const Scene& scene, Workspace& work) {
+  const Lattice& lattice = heap.lattice;
+  std::fill(work.matrix.value.begin(), work.matrix.value.end(), 0.0);
+  std::fill(work.right.begin(), work.right.end(), 0.0);
+  const auto& diagonal = lattice.pattern.diagonal;
+  for (std::size_t k = 0; k < lattice.links.size(); ++k) {
+    const auto [a, b] = lattice.links[k];
+    const double c = scene.gas_kg_s_pa[k];
+    work.matrix.value[diagonal[a]] += c;
+    work.matrix.value[diagonal[b]] += c;
+    work.matrix.value[lattice.places[k].ab] -= c;
+    work.matrix.value[lattice.places[k].ba] -= c;
+    work.right[a] -= c * scene.gas_drive_pa[k];
+    work.right[b] += c * scene.gas_drive_pa[k];
+  }
+  for (std::size_t f = 0; f < lattice.faces.size(); ++f) {
+    const int i = lattice.faces[f].node;
+    work.matrix.value[diagonal[i]] += scene.face[f].gas_kg_s_pa;
+    work.right[i] -= scene.face[f].gas_kg_s_pa * scene.face[f].gas_drive_pa;
+  }
+}
+
+/// Friction and losses grow with the flow itself. The flow that sets them moves halfway to the new one: for
+/// a loss with the square of the flow that is Newton's own step, where the new flow alone would swing for ever.
+void remember_duct_flows(const Lattice& lattice, const Scene& scene, State& state) {
+  for (std::size_t k = 0; k < state.duct_flow_kg_s.size(); ++k) {
+    double& flow = state.duct_flow_kg_s[k];
+    flow = 0.5 * (std::abs(flow) + std::abs(scene.gas_flow_kg_s[lattice.kind_start[3] + k]));
+  }
+  for (std::size_t f = 0; f < lattice.faces.size(); ++f) {
+    if (lattice.faces[f].channel < 0) continue;
+    double& flow = state.mouth_flow_kg_s[f];
+    flow = 0.5 * (std::abs(flow) + std::abs(scene.face_flow_kg_s[f]));
+  }
+}
+
+}  // namespace
+
+// Steady balance of dry air at every node: sum of c (p_a - p_b + drive) = 0. Darcy's law in the material,
+// Hagen-Poiseuille in the channels, the outside's own hydrostatic column taken off.
+solver::Status gas_step(const Heap& heap, State& state, Scene& scene, Ledger& ledger, Workspace& work) {
+  const Lattice& lattice = heap.lattice;
+  assemble(heap, scene, work);
+  double scale = 0.0;
+  for (const double r : work.right) scale += r * r;
+  const double tolerance = tolerance_share * std::sqrt(scale) + 1e-18;
+  if (work.symmetric.solve(work.matrix, work.right, state.pressure_pa, tolerance) != solver::Status::converged)
+    return solver::Status::not_converged;
+
+  double in = 0.0, out = 0.0;
+  for (std::size_t k = 0; k < lattice.links.size(); ++k) {
+    const auto [a, b] = lattice.links[k];
+    scene.gas_flow_kg_s[k] =
+        scene.gas_kg_s_pa[k] * (state.pressure_pa[a] - state.pressure_pa[b] + scene.gas_drive_pa[k]);
+  }
+  for (std::size_t f = 0; f < lattice.faces.size(); ++f) {
+    const double flow =
+        scene.face[f].gas_kg_s_pa * (state.pressure_pa[lattice.faces[f].node] + scene.face[f].gas_drive_pa);
+    scene.face_flow_kg_s[f] = flow;
+    (flow > 0.0 ? out : in) += std::abs(flow);
+  }
+  remember_duct_flows(lattice, scene, state);
+  ledger.dry_air.in += in;
+  ledger.dry_air.out += out;
+  return solver::Status::converged;
+}
+
+}  // namespace stillheap::forecast

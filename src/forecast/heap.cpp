@@ -1,0 +1,74 @@
+#include "forecast/heap.hpp"
+
+#include <numeric>
+
+#include "base/constants.hpp"
+#include "physics/gas.hpp"
+#include "weather/air.hpp"
+
+namespace stillheap::forecast {
+namespace {
+
+struct Fill {
+  double dry_kg_m3;
+  double water_kg_m3;
+};
+
+Fill fill_of(const material::Blend& blend) {
+  return {blend.bulk_density_kg_m3 * (1.0 - blend.moisture_wet), blend.bulk_density_kg_m3 * blend.moisture_wet};
+}
+
+double cell_volume_m3(const Heap& heap, int cell) {
+  return heap.lattice.plan.area_m2[cell / heap.lattice.layers] * heap.first_layer_height_m[heap.lattice.layer_of(cell)];
+}
+
+}  // namespace
+
+Heap make_heap(const Request& request, const physics::Parameters& parameters, const GridSize& size, bool whole_plan) {
+  Heap heap{make_lattice(request.design, size, whole_plan), parameters, request, {}, {}, {}, {}, {}};
+  const int layers = heap.lattice.layers;
+  heap.first_layer_height_m.assign(layers, request.design.fill_height_m / layers);
+  heap.first_layer_dry_kg.assign(layers, 0.0);
+  const material::Blend& blend = request.blend;
+  const double in_pools = std::accumulate(blend.pool_dry.begin(), blend.pool_dry.end(), 0.0);
+  for (int i = 0; i < heap.lattice.cells(); ++i) {
+    const double dry = fill_of(blend).dry_kg_m3 * cell_volume_m3(heap, i);
+    heap.first_dry_kg.push_back(dry);
+    heap.ash_kg.push_back(blend.ash_dry * dry);
+    heap.lasting_kg.push_back((1.0 - blend.ash_dry - in_pools) * dry);
+    heap.first_layer_dry_kg[heap.lattice.layer_of(i)] += dry;
+  }
+  return heap;
+}
+
+State first_state(const Heap& heap) {
+  State state;
+  const Lattice& lattice = heap.lattice;
+  const material::Blend& blend = heap.request.blend;
+  state.temperature_c.assign(lattice.nodes(), heap.request.fill_temperature_c);
+  state.oxygen_ratio.assign(lattice.nodes(), physics::oxygen_outside);
+  state.duct_vapour_ratio.assign(lattice.nodes() - lattice.cells(), 0.005);
+  state.pressure_pa.assign(lattice.nodes(), 0.0);
+  state.duct_flow_kg_s.assign(lattice.of_kind(LinkKind::duct).size(), 0.0);
+  state.mouth_flow_kg_s.assign(lattice.faces.size(), 0.0);
+  state.duct_density_kg_m3.assign(
+      state.duct_vapour_ratio.size(),
+      weather::moist_air_density_kg_m3(heap.request.fill_temperature_c, 0.0, constant::standard_pressure_pa));
+  state.strain.assign(lattice.layers, 0.0);
+  state.layer_height_m = heap.first_layer_height_m;
+  for (std::size_t p = 0; p < pools; ++p)
+    for (const double dry : heap.first_dry_kg) state.pool_kg[p].push_back(blend.pool_dry[p] * dry);
+  const double water_dry = blend.moisture_wet / (1.0 - blend.moisture_wet);
+  for (const double dry : heap.first_dry_kg) {
+    state.water_kg.push_back(water_dry * dry);
+    state.salt_kg.push_back(blend.conductivity_s_m * heap.parameters.salt_per_conductivity * dry);
+  }
+  return state;
+}
+
+double heat_capacity_j_k(const Heap& heap, const State& state, int cell) noexcept {
+  return dry_kg(heap, state, cell) * heap.parameters.solids_heat_j_kg_k +
+         state.water_kg[cell] * physics::water_heat_j_kg_k;
+}
+
+}  // namespace stillheap::forecast

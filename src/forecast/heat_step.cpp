@@ -1,0 +1,332 @@
+#include <algorithm>
+#include <cmath>
+
+#include "forecast/steps.hpp"
+#include "physics/gas.hpp"
+#include "physics/water_activity.hpp"
+
+namespace stillheap::forecast {
+namespace {
+
+using physics::dry_air_heat_j_kg_k;
+using physics::vapour_enthalpy_j_kg;
+using physics::vapour_heat_j_kg_k;
+using physics::water_heat_j_kg_k;
+
+constexpr int most_rounds = 25;
+constexpr double tolerance_k = 1e-4;
+constexpr double largest_change_k = 15.0;
+// Below this the air over the material is drier than saturated and water activity is solved with the flow.
+constexpr double damp_water_dry = 0.6;
+
+/// What crosses one link or face: vapour, and energy with it.
+struct Carried {
+  double vapour_kg_s = 0.0;
+  double energy_w = 0.0;
+};
+
+/// From a to b: conduction, and dry air and vapour with the enthalpy of the side they come from.
+Carried carried(double heat_w_k, double vapour_kg_s, double flow_kg_s, double celsius_a, double celsius_b,
+                double vapour_a, double vapour_b) {
+  const double from = flow_kg_s > 0.0 ? celsius_a : celsius_b;
+  const double with_air = flow_kg_s * (flow_kg_s > 0.0 ? vapour_a : vapour_b);
+  const double crept = vapour_kg_s * (vapour_a - vapour_b);
+  const double crept_from = crept > 0.0 ? celsius_a : celsius_b;
+  return {with_air + crept, heat_w_k * (celsius_a - celsius_b) + flow_kg_s * dry_air_heat_j_kg_k * from +
+                                with_air * vapour_enthalpy_j_kg(from) + crept * vapour_enthalpy_j_kg(crept_from)};
+}
+
+double vapour_at(const Lattice& lattice, const State& state, const Workspace& work, int node) {
+  return node < lattice.cells() ? work.vapour[node] : state.duct_vapour_ratio[node - lattice.cells()];
+}
+
+/// Vapour over every cell at the present temperatures. Where the material is damp rather than wet, water
+/// activity and the water left after the step are found together: W = W_0 + dt (in - g a(W) Y_sat).
+void set_vapour(const Heap& heap, const Scene& scene, double dt_s, const State& state, Workspace& work) {
+  const Lattice& lattice = heap.lattice;
+  auto& out = work.sum_a;
+  auto& in = work.sum_b;
+  std::fill(out.begin(), out.end(), 0.0);
+  std::fill(in.begin(), in.end(), 0.0);
+  for (std::size_t k = 0; k < lattice.links.size(); ++k) {
+    const auto [a, b] = lattice.links[k];
+    const double from_a = scene.vapour_kg_s[k] + std::max(scene.gas_flow_kg_s[k], 0.0);
+    const double from_b = scene.vapour_kg_s[k] + std::max(-scene.gas_flow_kg_s[k], 0.0);
+    out[a] += from_a;
+    in[b] += from_a * vapour_at(lattice, state, work, a);
+    out[b] += from_b;
+    in[a] += from_b * vapour_at(lattice, state, work, b);
+  }
+  for (std::size_t f = 0; f < lattice.faces.size(); ++f) {
+    const int i = lattice.faces[f].node;
+    out[i] += scene.face[f].vapour_kg_s + std::max(scene.face_flow_kg_s[f], 0.0);
+    in[i] += (scene.face[f].vapour_kg_s + std::max(-scene.face_flow_kg_s[f], 0.0)) * scene.outside_vapour_ratio;
+  }
+  for (int i = 0; i < lattice.cells(); ++i) {
+    const double celsius = work.unknown[i];
+    const double pressure = scene.outside.pressure_pa;
+    const double saturated_pa = weather::saturation_pressure_pa(celsius);
+    const double saturated = weather::humidity_ratio(saturated_pa, pressure);
+    // d/dT of 0.622 e / (p - e)
+    const double slope =
+        saturated * weather::saturation_slope_pa_k(celsius) * pressure / (saturated_pa * (pressure - saturated_pa));
+    double water = state.water_kg[i] / scene.dry_kg[i];
+    physics::WaterActivity activity = physics::water_activity(water);
+    double held = 1.0;
+    if (water < damp_water_dry) {
+      const double gain = dt_s * in[i] / scene.dry_kg[i];
+      const double loss = dt_s * out[i] * saturated / scene.dry_kg[i];
+      double low = 0.0, high = water + gain;  // the balance rises with water: bisect, polished by Newton
+      double left = std::clamp(work.activity[i], low, high);
+      for (int round = 0; round < 40; ++round) {
+        activity = physics::water_activity(left);
+        const double miss = left - water - gain + loss * activity.value;
+        (miss > 0.0 ? high : low) = left;
+        if (std::abs(miss) < 1e-13) break;
+        const double newton = left - miss / (1.0 + loss * activity.slope);
+        left = newton > low && newton < high ? newton : 0.5 * (low + high);
+      }
+      work.activity[i] = left;
+      held = 1.0 / (1.0 + loss * activity.slope);
+    }
+    work.vapour[i] = activity.value * saturated;
+    work.vapour_slope[i] = activity.value * slope * held;
+  }
+}
+
+/// Solves one tridiagonal system in place: lower a, diagonal b, upper c, right and answer d.
+void solve_tridiagonal(const std::vector<double>& a, std::vector<double>& b, const std::vector<double>& c, double* d,
+                       int n) {
+  for (int i = 1; i < n; ++i) {
+    const double w = a[i] / b[i - 1];
+    b[i] -= w * c[i - 1];
+    d[i] -= w * d[i - 1];
+  }
+  d[n - 1] /= b[n - 1];
+  for (int i = n - 2; i >= 0; --i) d[i] = (d[i] - c[i] * d[i + 1]) / b[i];
+}
+
+/// Vapour in every channel's air, balanced exactly with the rims: channels hold next to nothing.
+void balance_duct_vapour(const Heap& heap, const Scene& scene, State& state, Workspace& work) {
+  const Lattice& lattice = heap.lattice;
+  const int layers = lattice.layers;
+  auto& lower = work.column_a;
+  auto& diagonal = work.column_b;
+  auto& upper = work.column_c;
+  std::fill(work.right.begin(), work.right.end(), 0.0);
+  std::fill(lower.begin(), lower.end(), 0.0);
+  std::fill(diagonal.begin(), diagonal.end(), 1e-30);
+  std::fill(upper.begin(), upper.end(), 0.0);
+  for (int k = lattice.kind_start[2]; k < lattice.kind_start[3]; ++k) {
+    const auto [cell, node] = lattice.links[k];
+    const int d = node - lattice.cells();
+    diagonal[d] += scene.vapour_kg_s[k] + std::max(-scene.gas_flow_kg_s[k], 0.0);
+    work.right[d] += (scene.vapour_kg_s[k] + std::max(scene.gas_flow_kg_s[k], 0.0)) * work.vapour[cell];
+  }
+  for (int k = lattice.kind_start[3]; k < lattice.kind_start[4]; ++k) {
+    const int a = lattice.links[k][0] - lattice.cells();
+    const double from_a = scene.vapour_kg_s[k] + std::max(scene.gas_flow_kg_s[k], 0.0);
+    const double from_b = scene.vapour_kg_s[k] + std::max(-scene.gas_flow_kg_s[k], 0.0);
+    diagonal[a] += from_a;
+    upper[a] -= from_b;
+    diagonal[a + 1] += from_b;
+    lower[a + 1] -= from_a;
+  }
+  for (std::size_t f = 0; f < lattice.faces.size(); ++f) {
+    if (lattice.faces[f].node < lattice.cells()) continue;
+    const int d = lattice.faces[f].node - lattice.cells();
+    diagonal[d] += scene.face[f].vapour_kg_s + std::max(scene.face_flow_kg_s[f], 0.0);
+    work.right[d] += (scene.face[f].vapour_kg_s + std::max(-scene.face_flow_kg_s[f], 0.0)) * scene.outside_vapour_ratio;
+  }
+  // Channels do not touch, so their systems stand one after another in one band.
+  if (lattice.channels == 0) return;
+  solve_tridiagonal(lower, diagonal, upper, work.right.data(), lattice.channels * layers);
+  for (int d = 0; d < lattice.channels * layers; ++d) state.duct_vapour_ratio[d] = work.right[d];
+}
+
+/// Net energy and vapour into every node.
+void sum_fluxes(const Heap& heap, const Scene& scene, const State& state, Workspace& work) {
+  const Lattice& lattice = heap.lattice;
+  auto& energy = work.sum_a;
+  auto& vapour = work.sum_b;
+  std::fill(energy.begin(), energy.end(), 0.0);
+  std::fill(vapour.begin(), vapour.end(), 0.0);
+  for (std::size_t k = 0; k < lattice.links.size(); ++k) {
+    const auto [a, b] = lattice.links[k];
+    const Carried c = carried(scene.heat_w_k[k], scene.vapour_kg_s[k], scene.gas_flow_kg_s[k], work.unknown[a],
+                              work.unknown[b], vapour_at(lattice, state, work, a), vapour_at(lattice, state, work, b));
+    energy[a] -= c.energy_w;
+    energy[b] += c.energy_w;
+    vapour[a] -= c.vapour_kg_s;
+    vapour[b] += c.vapour_kg_s;
+  }
+}
+
+Carried through_face(const Heap& heap, const Scene& scene, const State& state, const Workspace& work, std::size_t f) {
+  const int i = heap.lattice.faces[f].node;
+  const FaceExchange& face = scene.face[f];
+  Carried c = carried(0.0, face.vapour_kg_s, scene.face_flow_kg_s[f], work.unknown[i], scene.outside.air_c,
+                      vapour_at(heap.lattice, state, work, i), scene.outside_vapour_ratio);
+  c.energy_w += face.heat_w_k * (work.unknown[i] - face.apparent_c);
+  return c;
+}
+
+void add_faces(const Heap& heap, const Scene& scene, const State& state, Workspace& work) {
+  for (std::size_t f = 0; f < heap.lattice.faces.size(); ++f) {
+    const int i = heap.lattice.faces[f].node;
+    const Carried c = through_face(heap, scene, state, work, f);
+    work.sum_a[i] -= c.energy_w;
+    work.sum_b[i] -= c.vapour_kg_s;
+  }
+}
+
+/// Matrix of the node balances' derivatives by temperature, in W/K.
+void assemble(const Heap& heap, const Scene& scene, double dt_s, const State& state, Workspace& work) {
+  const Lattice& lattice = heap.lattice;
+  const auto& diagonal = lattice.pattern.diagonal;
+  auto& value = work.matrix.value;
+  std::fill(value.begin(), value.end(), 0.0);
+  const auto slope_of = [&](int node) { return node < lattice.cells() ? work.vapour_slope[node] : 0.0; };
+  const auto liquid_of = [&](int node) {
+    return node < lattice.cells() ? water_heat_j_kg_k * work.unknown[node] : 0.0;
+  };
+  for (std::size_t k = 0; k < lattice.links.size(); ++k) {
+    const auto [a, b] = lattice.links[k];
+    const double from_a = std::max(scene.gas_flow_kg_s[k], 0.0);
+    const double from_b = std::max(-scene.gas_flow_kg_s[k], 0.0);
+    const double air_a = from_a * (dry_air_heat_j_kg_k + vapour_at(lattice, state, work, a) * vapour_heat_j_kg_k);
+    const double air_b = from_b * (dry_air_heat_j_kg_k + vapour_at(lattice, state, work, b) * vapour_heat_j_kg_k);
+    const double vapour_a = (from_a + scene.vapour_kg_s[k]) * slope_of(a);
+    const double vapour_b = (from_b + scene.vapour_kg_s[k]) * slope_of(b);
+    const double latent_a = vapour_enthalpy_j_kg(work.unknown[a]);
+    const double latent_b = vapour_enthalpy_j_kg(work.unknown[b]);
+    value[diagonal[a]] += scene.heat_w_k[k] + air_a + vapour_a * (latent_a - liquid_of(a));
+    value[lattice.places[k].ab] -= scene.heat_w_k[k] + air_b + vapour_b * (latent_b - liquid_of(a));
+    value[diagonal[b]] += scene.heat_w_k[k] + air_b + vapour_b * (latent_b - liquid_of(b));
+    value[lattice.places[k].ba] -= scene.heat_w_k[k] + air_a + vapour_a * (latent_a - liquid_of(b));
+  }
+  for (std::size_t f = 0; f < lattice.faces.size(); ++f) {
+    const int i = lattice.faces[f].node;
+    const double flow = std::max(scene.face_flow_kg_s[f], 0.0);
+    const double latent = vapour_enthalpy_j_kg(work.unknown[i]) - liquid_of(i);
+    value[diagonal[i]] +=
+        scene.face[f].heat_w_k + flow * dry_air_heat_j_kg_k + (flow + scene.face[f].vapour_kg_s) * slope_of(i) * latent;
+  }
+  for (int i = 0; i < lattice.cells(); ++i) value[diagonal[i]] += heat_capacity_j_k(heap, state, i) / dt_s;
+}
+
+/// Newton on temperature. Vapour of the channels and water activity follow in each round.
+solver::Status find_temperatures(const Heap& heap, const Scene& scene, double dt_s, State& state, Workspace& work) {
+  const Lattice& lattice = heap.lattice;
+  work.unknown = work.first_temperature_c;
+  for (int i = 0; i < lattice.cells(); ++i) {
+    const double saturated_pa = weather::saturation_pressure_pa(work.unknown[i]);
+    const double water = state.water_kg[i] / scene.dry_kg[i];
+    work.vapour[i] =
+        physics::water_activity(water).value * weather::humidity_ratio(saturated_pa, scene.outside.pressure_pa);
+    work.activity[i] = water;
+  }
+  for (int round = 0; round < most_rounds; ++round) {
+    set_vapour(heap, scene, dt_s, state, work);
+    balance_duct_vapour(heap, scene, state, work);
+    sum_fluxes(heap, scene, state, work);
+    add_faces(heap, scene, state, work);
+    assemble(heap, scene, dt_s, state, work);
+    double miss2 = 0.0;
+    for (int i = 0; i < lattice.nodes(); ++i) {
+      double balance = work.sum_a[i];
+      if (i < lattice.cells()) {
+        balance += work.heat_made_w[i] - water_heat_j_kg_k * work.unknown[i] * work.sum_b[i] -
+                   heat_capacity_j_k(heap, state, i) / dt_s * (work.unknown[i] - work.first_temperature_c[i]);
+      }
+      work.right[i] = balance;
+      miss2 += balance * balance;
+    }
+    if (!std::isfinite(miss2)) return solver::Status::not_converged;
+    auto& change = work.sum_a;
+    std::fill(change.begin(), change.end(), 0.0);
+    if (work.general.solve(work.matrix, work.right, change, 1e-4 * std::sqrt(miss2) + 1e-12) !=
+        solver::Status::converged)
+      return solver::Status::not_converged;
+    double largest = 0.0;
+    for (int i = 0; i < lattice.nodes(); ++i) {
+      work.unknown[i] += std::clamp(change[i], -largest_change_k, largest_change_k);
+      largest = std::max(largest, std::abs(change[i]));
+      if (work.unknown[i] > 98.0 || work.unknown[i] < -80.0) return solver::Status::not_converged;
+    }
+    if (largest < tolerance_k) return solver::Status::converged;
+  }
+  return solver::Status::not_converged;
+}
+
+/// Channels store no heat, so what a finished round leaves there would be lost: balance their air once more
+/// at the cells' final temperatures, with the matrix of the last round.
+void balance_duct_temperature(const Heap& heap, const Scene& scene, State& state, Workspace& work) {
+  const Lattice& lattice = heap.lattice;
+  for (int pass = 0; pass < 3; ++pass) {
+    sum_fluxes(heap, scene, state, work);
+    add_faces(heap, scene, state, work);
+    for (int i = lattice.cells(); i < lattice.nodes(); ++i) {
+      const int d = i - lattice.cells();
+      work.column_a[d] = work.column_c[d] = 0.0;
+      work.column_b[d] = work.matrix.value[lattice.pattern.diagonal[i]];
+      work.right[d] = work.sum_a[i];
+    }
+    for (int k = lattice.kind_start[3]; k < lattice.kind_start[4]; ++k) {
+      const int d = lattice.links[k][0] - lattice.cells();
+      work.column_c[d] = work.matrix.value[lattice.places[k].ab];
+      work.column_a[d + 1] = work.matrix.value[lattice.places[k].ba];
+    }
+    solve_tridiagonal(work.column_a, work.column_b, work.column_c, work.right.data(),
+                      lattice.channels * lattice.layers);
+    for (int i = lattice.cells(); i < lattice.nodes(); ++i) work.unknown[i] += work.right[i - lattice.cells()];
+  }
+}
+
+/// A channel's air answers its draft within seconds: more draft, cooler air, less draft. Taking the new density
+/// only halfway lets the two settle where a lagged value would swing between strong and weak.
+void remember_duct_density(const Lattice& lattice, const Scene& scene, State& state) {
+  for (int i = lattice.cells(); i < lattice.nodes(); ++i) {
+    const int d = i - lattice.cells();
+    const double vapour_pa = weather::vapour_pressure_pa(state.duct_vapour_ratio[d], scene.outside.pressure_pa);
+    const double density =
+        weather::moist_air_density_kg_m3(state.temperature_c[i], vapour_pa, scene.outside.pressure_pa);
+    state.duct_density_kg_m3[d] = 0.5 * (state.duct_density_kg_m3[d] + density);
+  }
+}
+
+}  // namespace
+
+solver::Status heat_step(const Heap& heap, const Scene& scene, double dt_s, State& state, Ledger& ledger,
+                         Workspace& work) {
+  const Lattice& lattice = heap.lattice;
+  if (find_temperatures(heap, scene, dt_s, state, work) != solver::Status::converged)
+    return solver::Status::not_converged;
+  // Whatever the solve left over, the fluxes are evaluated once more and every cell takes exactly what they bring.
+  set_vapour(heap, scene, dt_s, state, work);
+  balance_duct_vapour(heap, scene, state, work);
+  if (lattice.channels > 0) balance_duct_temperature(heap, scene, state, work);
+  sum_fluxes(heap, scene, state, work);
+  add_faces(heap, scene, state, work);
+  for (std::size_t f = 0; f < lattice.faces.size(); ++f) {
+    const Carried c = through_face(heap, scene, state, work, f);
+    (c.energy_w > 0.0 ? ledger.energy.out : ledger.energy.in) += std::abs(c.energy_w) * dt_s;
+    (c.vapour_kg_s > 0.0 ? ledger.water.out : ledger.water.in) += std::abs(c.vapour_kg_s) * dt_s;
+    ledger.evaporated_kg += c.vapour_kg_s * dt_s;
+  }
+  for (int i = 0; i < lattice.cells(); ++i) {
+    const double before = heat_capacity_j_k(heap, state, i) * work.first_temperature_c[i];
+    const double energy = before + dt_s * (work.sum_a[i] + work.heat_made_w[i]);
+    state.water_kg[i] += dt_s * work.sum_b[i];
+    if (state.water_kg[i] < 0.0) return solver::Status::not_converged;
+    state.temperature_c[i] = energy / heat_capacity_j_k(heap, state, i);
+    ledger.energy.made += dt_s * work.heat_made_w[i];
+    ledger.energy.stored += energy - before;
+    ledger.water.stored += dt_s * work.sum_b[i];
+  }
+  for (int i = lattice.cells(); i < lattice.nodes(); ++i) state.temperature_c[i] = work.unknown[i];
+  remember_duct_density(lattice, scene, state);
+  return solver::Status::converged;
+}
+
+}  // namespace stillheap::forecast

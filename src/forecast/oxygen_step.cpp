@@ -1,0 +1,156 @@
+#include <algorithm>
+#include <cmath>
+
+#include "base/constants.hpp"
+#include "forecast/steps.hpp"
+#include "physics/decay_factors.hpp"
+#include "physics/gas.hpp"
+
+namespace stillheap::forecast {
+namespace {
+
+constexpr int most_rounds = 30;
+// Share of the uptake that a finished solve may leave unbalanced; the ledger shows what it left.
+constexpr double tolerance_share = 1e-9;
+
+/// Rate of every pool of a cell at an oxygen ratio, before the oxygen factor, and that factor.
+struct Uptake {
+  double kg_s = 0.0;
+  double slope = 0.0;
+};
+
+/// Oxygen by which the factor is reached, continued as a straight line below zero so that Newton stays on course.
+struct Factor {
+  double value;
+  double slope;
+};
+Factor oxygen_factor_of(double oxygen_ratio, double half_percent) {
+  constexpr double percent_per_ratio = 100.0 * constant::molar_mass_dry_air_kg_mol / constant::molar_mass_oxygen_kg_mol;
+  const double percent = percent_per_ratio * oxygen_ratio;
+  if (percent <= 0.0) return {percent / half_percent, percent_per_ratio / half_percent};
+  const double sum = percent + half_percent;
+  return {physics::oxygen_factor(percent, half_percent), percent_per_ratio * half_percent / (sum * sum)};
+}
+
+/// Backward Euler of the pools inside the uptake: X_new = X / (1 + dt k f), uptake = Y k f X_new.
+Uptake uptake_of(const Heap& heap, const Scene& scene, const State& state, int i, double dt_s, double oxygen_ratio) {
+  const auto& rate = heap.request.blend.pool_rate_20c_per_s;
+  const Factor factor = oxygen_factor_of(oxygen_ratio, heap.parameters.oxygen_half_percent);
+  Uptake uptake;
+  for (std::size_t p = 0; p < pools; ++p) {
+    const double k = rate[p] * scene.decay_factor[i];
+    const double held = 1.0 + dt_s * k * std::max(factor.value, 0.0);
+    uptake.kg_s += heap.parameters.oxygen_yield * k * factor.value * state.pool_kg[p][i] / held;
+    uptake.slope += heap.parameters.oxygen_yield * k * factor.slope * state.pool_kg[p][i] / (held * held);
+  }
+  return uptake;
+}
+
+void assemble_transport(const Heap& heap, const Scene& scene, Workspace& work) {
+  const Lattice& lattice = heap.lattice;
+  const auto& diagonal = lattice.pattern.diagonal;
+  auto& value = work.matrix.value;
+  std::fill(value.begin(), value.end(), 0.0);
+  for (std::size_t k = 0; k < lattice.links.size(); ++k) {
+    const auto [a, b] = lattice.links[k];
+    const double from_a = scene.oxygen_kg_s[k] + std::max(scene.gas_flow_kg_s[k], 0.0);
+    const double from_b = scene.oxygen_kg_s[k] + std::max(-scene.gas_flow_kg_s[k], 0.0);
+    value[diagonal[a]] += from_a;
+    value[lattice.places[k].ab] -= from_b;
+    value[diagonal[b]] += from_b;
+    value[lattice.places[k].ba] -= from_a;
+  }
+  std::fill(work.sum_a.begin(), work.sum_a.end(), 0.0);  // comes in from outside
+  for (std::size_t f = 0; f < lattice.faces.size(); ++f) {
+    const int i = lattice.faces[f].node;
+    const double flow = scene.face_flow_kg_s[f];
+    value[diagonal[i]] += scene.face[f].oxygen_kg_s + std::max(flow, 0.0);
+    work.sum_a[i] += (scene.face[f].oxygen_kg_s + std::max(-flow, 0.0)) * physics::oxygen_outside;
+  }
+}
+
+/// Newton on the node balances. The transport part is linear and kept aside in sum_b.
+solver::Status find_oxygen(const Heap& heap, const Scene& scene, double dt_s, const State& state, Workspace& work) {
+  const Lattice& lattice = heap.lattice;
+  const auto& diagonal = lattice.pattern.diagonal;
+  work.unknown = state.oxygen_ratio;
+  for (int i = 0; i < lattice.nodes(); ++i) work.sum_b[i] = work.matrix.value[diagonal[i]] + scene.gas_kg[i] / dt_s;
+  for (int round = 0; round < most_rounds; ++round) {
+    double used = 0.0, miss2 = 0.0;
+    for (int i = 0; i < lattice.nodes(); ++i) work.matrix.value[diagonal[i]] = work.sum_b[i];
+    solver::multiply(work.matrix, work.unknown.data(), work.right.data());
+    for (int i = 0; i < lattice.nodes(); ++i) {
+      work.right[i] = work.sum_a[i] + scene.gas_kg[i] / dt_s * state.oxygen_ratio[i] - work.right[i];
+      if (i < lattice.cells()) {
+        const Uptake uptake = uptake_of(heap, scene, state, i, dt_s, work.unknown[i]);
+        work.right[i] -= uptake.kg_s;
+        work.matrix.value[diagonal[i]] += uptake.slope;
+        used += uptake.kg_s;
+      }
+      miss2 += work.right[i] * work.right[i];
+    }
+    const double miss = std::sqrt(miss2);
+    if (!std::isfinite(miss)) return solver::Status::not_converged;
+    if (miss <= tolerance_share * std::abs(used) + 1e-20) return solver::Status::converged;
+    std::fill(work.vapour.begin(), work.vapour.end(), 0.0);  // the correction
+    const double tolerance = std::max(1e-3 * miss, 0.3 * tolerance_share * std::abs(used));
+    if (work.general.solve(work.matrix, work.right, work.vapour, tolerance) != solver::Status::converged)
+      return solver::Status::not_converged;
+    for (int i = 0; i < lattice.nodes(); ++i) work.unknown[i] += work.vapour[i];
+  }
+  return solver::Status::not_converged;
+}
+
+void book_faces(const Heap& heap, const Scene& scene, double dt_s, const Workspace& work, Ledger& ledger) {
+  for (std::size_t f = 0; f < heap.lattice.faces.size(); ++f) {
+    const double inside = work.unknown[heap.lattice.faces[f].node];
+    const double flow = scene.face_flow_kg_s[f];
+    const double out = scene.face[f].oxygen_kg_s * (inside - physics::oxygen_outside) +
+                       flow * (flow > 0.0 ? inside : physics::oxygen_outside);
+    (out > 0.0 ? ledger.oxygen.out : ledger.oxygen.in) += std::abs(out) * dt_s;
+  }
+}
+
+}  // namespace
+
+solver::Status oxygen_step(const Heap& heap, const Scene& scene, double dt_s, State& state, Ledger& ledger,
+                           Workspace& work) {
+  const Lattice& lattice = heap.lattice;
+  assemble_transport(heap, scene, work);
+  if (find_oxygen(heap, scene, dt_s, state, work) != solver::Status::converged) return solver::Status::not_converged;
+  book_faces(heap, scene, dt_s, work, ledger);
+  for (int i = 0; i < lattice.nodes(); ++i) {
+    work.unknown[i] = std::max(work.unknown[i], 0.0);  // rounding only: the matrix keeps it positive
+    ledger.oxygen.stored += scene.gas_kg[i] * (work.unknown[i] - state.oxygen_ratio[i]);
+    state.oxygen_ratio[i] = work.unknown[i];
+  }
+  const physics::Parameters& par = heap.parameters;
+  for (int i = 0; i < lattice.cells(); ++i) {
+    const double factor = oxygen_factor_of(state.oxygen_ratio[i], par.oxygen_half_percent).value;
+    double lost = 0.0;
+    for (std::size_t p = 0; p < pools; ++p) {
+      const double k = heap.request.blend.pool_rate_20c_per_s[p] * scene.decay_factor[i] * factor;
+      const double before = state.pool_kg[p][i];
+      state.pool_kg[p][i] = before / (1.0 + dt_s * k);
+      lost += before - state.pool_kg[p][i];
+    }
+    const double oxygen = lost * par.oxygen_yield;
+    const double water = lost * par.water_yield;
+    work.heat_made_w[i] = oxygen * par.heat_per_oxygen_j_kg / dt_s;
+    state.water_kg[i] += water;
+    ledger.solids.out += lost;
+    ledger.solids.stored -= lost;
+    ledger.oxygen.made -= oxygen;
+    ledger.oxygen_used_kg += oxygen;
+    ledger.water.made += water;
+    ledger.water.stored += water;
+    ledger.water_made_kg += water;
+    // What the lost solids and the new water hold at the cell's temperature is carried off and brought in.
+    const double turned = state.temperature_c[i] * (water * physics::water_heat_j_kg_k - lost * par.solids_heat_j_kg_k);
+    ledger.energy.made += turned;
+    ledger.energy.stored += turned;
+  }
+  return solver::Status::converged;
+}
+
+}  // namespace stillheap::forecast

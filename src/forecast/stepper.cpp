@@ -1,0 +1,142 @@
+#include "forecast/stepper.hpp"
+
+#include <algorithm>
+#include <cmath>
+#include <numeric>
+
+#include "base/constants.hpp"
+#include "base/error.hpp"
+#include "physics/gas.hpp"
+
+namespace stillheap::forecast {
+namespace {
+
+using constant::seconds_per_day;
+
+// Automatic sprinkling makes up the loss of the last days and a tenth of the shortfall a day. Chosen.
+constexpr double loss_memory_s = 3.0 * seconds_per_day;
+constexpr double refill_s = 10.0 * seconds_per_day;
+
+double open_top_m2(const vessel::Design& design) { return vessel::footprint_area_m2(design); }
+
+}  // namespace
+
+StepRule step_rule(Grid grid) noexcept {
+  switch (grid) {
+    case Grid::draft:
+      return {1.0, seconds_per_day, 0.6};
+    case Grid::standard:
+      return {1.0, 2.0 * 3600.0, 0.25};
+    case Grid::fine:
+      return {1.0, 3600.0, 0.12};
+  }
+  return {};
+}
+
+weather::Hour weather_at(const Request& request, double time_s) noexcept {
+  return weather::at(request.weather, (request.start_day_of_year - 1) * seconds_per_day + time_s);
+}
+
+int month_at(const Request& request, double time_s) noexcept {
+  constexpr std::array<int, 12> ends{31, 59, 90, 120, 151, 181, 212, 243, 273, 304, 334, 365};
+  const int day = (request.start_day_of_year - 1 + static_cast<int>(time_s / seconds_per_day)) % 365;
+  return static_cast<int>(std::upper_bound(ends.begin(), ends.end(), day) - ends.begin());
+}
+
+Workspace::Workspace(const Heap& heap)
+    : symmetric(heap.lattice.pattern, solver::Kind::symmetric),
+      general(heap.lattice.pattern, solver::Kind::general),
+      matrix(heap.lattice.pattern) {
+  const auto nodes = static_cast<std::size_t>(heap.lattice.nodes());
+  for (auto* v :
+       {&right, &unknown, &sum_a, &sum_b, &vapour, &vapour_slope, &activity, &heat_made_w, &first_temperature_c})
+    v->assign(nodes, 0.0);
+  const auto ducts = static_cast<std::size_t>(heap.lattice.channels * heap.lattice.layers);
+  for (auto* v : {&column_a, &column_b, &column_c}) v->assign(ducts, 0.0);
+}
+
+Stepper::Stepper(const Heap& heap, const StepRule& rule)
+    : heap_(heap),
+      rule_(rule),
+      state_(first_state(heap)),
+      before_(state_),
+      work_(heap),
+      trend_k_s_(heap.lattice.nodes(), 0.0) {
+  set_scene(heap_, state_, weather_at(heap_.request, 0.0), scene_);
+}
+
+bool Stepper::try_step(double dt_s) {
+  using solver::Status;
+  const weather::Hour outside = weather_at(heap_.request, state_.time_s + dt_s);
+  set_scene(heap_, state_, outside, scene_);
+  work_.first_temperature_c = state_.temperature_c;
+  if (gas_step(heap_, state_, scene_, ledger_, work_) != Status::converged) return false;
+  if (oxygen_step(heap_, scene_, dt_s, state_, ledger_, work_) != Status::converged) return false;
+  if (heat_step(heap_, scene_, dt_s, state_, ledger_, work_) != Status::converged) return false;
+  const double rain = outside.rain_m_s * 1000.0 * open_top_m2(heap_.request.design);
+  if (water_step(heap_, scene_, dt_s, sprinkle_kg_s_, rain, state_, ledger_, work_) != Status::converged) return false;
+  settle_step(heap_, dt_s, state_);
+  state_.time_s += dt_s;
+  return true;
+}
+
+/// Backward Euler's leading error: half the step times the change of the rate.
+double Stepper::error_k(double dt_s) const noexcept {
+  double sum = 0.0, mass = 0.0;
+  for (int i = 0; i < heap_.lattice.cells(); ++i) {
+    const double change = state_.temperature_c[i] - before_.temperature_c[i] - dt_s * trend_k_s_[i];
+    sum += heap_.first_dry_kg[i] * change * change;
+    mass += heap_.first_dry_kg[i];
+  }
+  return 0.5 * std::sqrt(sum / mass);
+}
+
+void Stepper::plan_sprinkling(double dt_s) {
+  const Sprinkling& wish = heap_.request.sprinkling;
+  const double copies = heap_.lattice.plan.sector.copies();
+  if (!wish.automatic) {
+    sprinkle_kg_s_ = wish.kg_day[month_at(heap_.request, state_.time_s)] / seconds_per_day;
+    return;
+  }
+  const double lost = (ledger_.evaporated_kg - ledger_before_.evaporated_kg) -
+                      (ledger_.water_made_kg - ledger_before_.water_made_kg) -
+                      (ledger_.rain_kg - ledger_before_.rain_kg);
+  loss_kg_s_ += (copies * lost / dt_s - loss_kg_s_) * -std::expm1(-dt_s / loss_memory_s);
+  const double held = std::accumulate(state_.water_kg.begin(), state_.water_kg.end(), 0.0);
+  double dry = 0.0;
+  for (int i = 0; i < heap_.lattice.cells(); ++i) dry += dry_kg(heap_, state_, i);
+  const material::Blend& blend = heap_.request.blend;
+  const double wanted =
+      std::min(blend.moisture_wet / (1.0 - blend.moisture_wet), heap_.parameters.holding_capacity) * dry;
+  const double rate = loss_kg_s_ + copies * (wanted - held) / refill_s;
+  sprinkle_kg_s_ = std::clamp(rate, 0.0, wish.most_kg_day / seconds_per_day);
+}
+
+void Stepper::step(double most_s) {
+  double dt = std::min({next_s_, rule_.most_s, most_s});
+  before_ = state_;
+  ledger_before_ = ledger_;
+  for (;;) {
+    const bool solved = try_step(dt);
+    const double error = solved ? error_k(dt) : 0.0;
+    const bool fine = solved && (error <= 2.0 * rule_.error_k || dt <= 60.0);
+    if (fine) {
+      const double grow = std::clamp(0.9 * std::sqrt(rule_.error_k / std::max(error, 1e-6)), 0.4, 2.0);
+      next_s_ = std::max(dt * grow, rule_.least_s);
+      break;
+    }
+    state_ = before_;
+    ledger_ = ledger_before_;
+    dt = solved ? dt * std::clamp(0.9 * std::sqrt(rule_.error_k / error), 0.2, 0.7) : 0.25 * dt;
+    if (dt < rule_.least_s)
+      throw RunError("forecast", "no step could be taken on day " + std::to_string(state_.time_s / seconds_per_day),
+                     "the heap left what the model can follow; look at the driest and hottest cells");
+  }
+  for (std::size_t i = 0; i < trend_k_s_.size(); ++i)
+    trend_k_s_[i] = (state_.temperature_c[i] - before_.temperature_c[i]) / dt;
+  plan_sprinkling(dt);
+  last_s_ = dt;
+  ++steps_;
+}
+
+}  // namespace stillheap::forecast

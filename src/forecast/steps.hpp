@@ -1,0 +1,45 @@
+#pragma once
+#include <vector>
+
+#include "forecast/heap.hpp"
+#include "forecast/ledger.hpp"
+#include "forecast/scene.hpp"
+#include "solver/krylov.hpp"
+
+/// The parts of one implicit time step, in the order they are taken. Each changes the state and books what
+/// it did; none knows the others. Each is backward Euler and keeps its quantity exactly: whatever leaves one
+/// cell enters its neighbour or is booked on a face.
+namespace stillheap::forecast {
+
+/// Vectors and solvers that the parts share; sized once.
+struct Workspace {
+  explicit Workspace(const Heap& heap);
+
+  solver::Krylov symmetric;
+  solver::Krylov general;
+  solver::Sparse matrix;
+  std::vector<double> right, unknown, sum_a, sum_b, vapour, vapour_slope, activity;
+  std::vector<double> heat_made_w;                   ///< cells, by decay; set by the oxygen step
+  std::vector<double> first_temperature_c;           ///< nodes, at the start of the step
+  std::vector<double> column_a, column_b, column_c;  ///< one channel's tridiagonal
+};
+
+/// Gas pressure and the flow of dry air along every link and face, from buoyancy alone.
+[[nodiscard]] solver::Status gas_step(const Heap& heap, State& state, Scene& scene, Ledger& ledger, Workspace& work);
+
+/// Oxygen against uptake, and the decay that uses it.
+[[nodiscard]] solver::Status oxygen_step(const Heap& heap, const Scene& scene, double dt_s, State& state,
+                                         Ledger& ledger, Workspace& work);
+
+/// Heat and vapour as one flux; changes temperatures and water.
+[[nodiscard]] solver::Status heat_step(const Heap& heap, const Scene& scene, double dt_s, State& state, Ledger& ledger,
+                                       Workspace& work);
+
+/// Sprinkling and rain in, drainage down, capillary creep, salt with the water.
+[[nodiscard]] solver::Status water_step(const Heap& heap, const Scene& scene, double dt_s, double sprinkle_kg_s,
+                                        double rain_kg_s, State& state, Ledger& ledger, Workspace& work);
+
+/// Layers sink with their solids and under their load.
+void settle_step(const Heap& heap, double dt_s, State& state) noexcept;
+
+}  // namespace stillheap::forecast

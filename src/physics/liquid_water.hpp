@@ -1,0 +1,28 @@
+#pragma once
+#include <algorithm>
+
+/// Liquid water in the heap: runs down above the holding capacity, creeps from wet to dry below it.
+namespace stillheap::physics {
+
+/// Downward flow under gravity, kg/(m2 s).
+///
+///   q = rho_w K_s ((u - u_h) / (u_s - u_h))^3  for u > u_h, else 0
+///
+/// Symbols: u water, u_h holding capacity, u_s with all pores full [kg/kg dry]; K_s [m/s].
+/// Source: power law of Brooks & Corey 1964 between holding capacity and saturation; exponent 3 chosen.
+[[nodiscard]] inline double drainage_kg_m2_s(double water_dry, double holding, double saturated,
+                                             double saturated_conductivity_m_s) noexcept {
+  if (water_dry <= holding) return 0.0;
+  const double share = std::min(1.0, (water_dry - holding) / std::max(saturated - holding, 1e-3));
+  return 1000.0 * saturated_conductivity_m_s * share * share * share;
+}
+
+/// Capillary diffusivity, m2/s: its value at holding capacity times (u / u_h)^3, at most that value.
+/// Source: value from a measured rise (parameters); power chosen, close to unsaturated flow in coarse media.
+[[nodiscard]] inline double capillary_diffusivity_m2_s(double water_dry, double holding,
+                                                       double at_holding_m2_s) noexcept {
+  const double share = std::min(1.0, water_dry / holding);
+  return at_holding_m2_s * share * share * share;
+}
+
+}  // namespace stillheap::physics

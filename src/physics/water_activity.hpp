@@ -1,0 +1,28 @@
+#pragma once
+#include <cmath>
+
+namespace stillheap::physics {
+
+/// Relative humidity of air in balance with the material.
+///
+///   a = 1 - exp(-A u^B),  u water, kg/kg dry
+///
+/// Source: form of Henderson 1952. A and B from the balance moistures of wood, 0.12 kg/kg at 65 % and
+/// 0.205 kg/kg at 90 % relative humidity (Wood Handbook, from memory). It agrees with 0.60 at 0.15 kg/kg read
+/// for shavings, straw and hay (Porcine Health Management 2018) to about 0.15.
+struct WaterActivity {
+  double value = 1.0;
+  double slope = 0.0;  ///< d value / d u
+};
+
+[[nodiscard]] inline WaterActivity water_activity(double water_dry) noexcept {
+  constexpr double a = 23.4;
+  constexpr double b = 1.465;
+  if (water_dry > 1.0) return {};  // 1 - 7e-11
+  if (water_dry <= 0.0) return {0.0, 0.0};
+  const double power = std::pow(water_dry, b);
+  const double left = std::exp(-a * power);
+  return {1.0 - left, left * a * b * power / water_dry};
+}
+
+}  // namespace stillheap::physics

@@ -1,0 +1,31 @@
+#pragma once
+#include <memory>
+#include <vector>
+
+#include "solver/sparse.hpp"
+
+namespace stillheap::solver {
+
+enum class Kind { symmetric, general };
+
+enum class [[nodiscard]] Status{converged, not_converged};
+
+/// Solves sparse systems again and again on one pattern: SUNDIALS' conjugate gradients (symmetric) or
+/// stabilised bi-conjugate gradients (general), with the incomplete factors as preconditioner.
+/// Allocates on construction only.
+class Krylov {
+ public:
+  Krylov(const Sparse& pattern, Kind kind, int most_iterations = 200);
+  ~Krylov();
+  Krylov(Krylov&&) noexcept;
+  Krylov& operator=(Krylov&&) noexcept;
+
+  /// Solves A x = b until the residual's 2-norm is below `tolerance`; x is the first guess and the answer.
+  Status solve(const Sparse& matrix, const std::vector<double>& b, std::vector<double>& x, double tolerance);
+
+ private:
+  struct Workspace;
+  std::unique_ptr<Workspace> work_;
+};
+
+}  // namespace stillheap::solver
