@@ -4,6 +4,7 @@
 
 #include "material/blend.hpp"
 #include "material/finder.hpp"
+#include "quantity/quantity.hpp"
 #include "vessel/design.hpp"
 
 namespace stillheap::fill {
@@ -23,14 +24,20 @@ struct FillPlan {
   int lifts = 0;
   double lift_height_m = 0.0;
   double people_hours = 0.0;
-  double hours = 0.0;                 ///< on the clock, with that many people
+  double hours = 0.0;                 ///< on the clock, with that many people; soaking is not in it
   double inoculum_kg = 0.0;
   material::SoakPlan soak;
-  std::vector<std::string> steps;     ///< order of work, one sentence each, units in the text
+  double pail_mass_kg = 0.0;          ///< of a full pail of soaked blend, pail included
+  double pail_limit_kg = 0.0;         ///< recommended limit for lifting it from the ground over the brim; 0: do not
+  double lifting_index = 0.0;         ///< mass over limit, above 1 is a strain; 0 when the limit is 0
+  std::vector<std::string> steps;     ///< order of work, one sentence or two each, units in the text
 };
 
-/// Plans one vessel's fill with the soaked blend.
+/// Plans one vessel's fill with the soaked blend. The blend is scaled to the vessel's volume of material first:
+/// pails are counted loose and are taken to keep their volume. A blend that is wetter than the target already is
+/// planned as delivered. Throws InputError for a practice or a vessel that cannot be (no pail, nobody, no room).
 [[nodiscard]] FillPlan plan_fill(const vessel::Design& design, const material::Blend& as_delivered,
-                                 double moisture_target_wet, const material::Bath& bath, const Practice& practice);
+                                 double moisture_target_wet, const material::Bath& bath, const Practice& practice,
+                                 UnitSystem units = UnitSystem::metric);
 
 }  // namespace stillheap::fill
