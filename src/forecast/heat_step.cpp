@@ -14,7 +14,7 @@ using physics::vapour_heat_j_kg_k;
 using physics::water_heat_j_kg_k;
 
 constexpr int most_rounds = 25;
-constexpr double tolerance_k = 1e-4;
+constexpr double tolerance_k = 1e-3;
 constexpr double largest_change_k = 15.0;
 // Below this the air over the material is drier than saturated and water activity is solved with the flow.
 constexpr double damp_water_dry = 0.6;
@@ -245,8 +245,9 @@ solver::Status find_temperatures(const Heap& heap, const Scene& scene, double dt
     if (!std::isfinite(miss2)) return solver::Status::not_converged;
     auto& change = work.sum_a;
     std::fill(change.begin(), change.end(), 0.0);
-    if (work.general.solve(work.matrix, work.right, change, 1e-4 * std::sqrt(miss2) + 1e-12) !=
-        solver::Status::converged)
+    const auto factors = round == 0 ? solver::Factors::renew : solver::Factors::keep;
+    const double tolerance = 1e-3 * std::sqrt(miss2) + 1e-12;
+    if (work.general.solve(work.matrix, work.right, change, tolerance, factors) != solver::Status::converged)
       return solver::Status::not_converged;
     double largest = 0.0;
     for (int i = 0; i < lattice.nodes(); ++i) {

@@ -92,9 +92,9 @@ std::span<const std::array<int, 2>> Lattice::of_kind(LinkKind kind) const noexce
 }
 
 GridSize grid_size(const vessel::Design& design, Grid grid) {
-  // A Delaunay plan of longest edge e holds about 1.6 area / e^2 nodes; standard asks for 600 and 22 layers.
+  // A Delaunay plan of longest edge e holds about 1.6 area / e^2 nodes; standard asks for 700 and 18 layers.
   const double area_m2 = vessel::material_area_m2(design);
-  const double standard_m = std::sqrt(1.6 * area_m2 / 600.0);
+  const double standard_m = std::sqrt(1.6 * area_m2 / 700.0);
   double channel_m = standard_m;
   for (const vessel::Channel& channel : design.channels)
     channel_m = std::min(channel_m, constant::pi * channel.diameter_m / 8.0);
@@ -102,9 +102,9 @@ GridSize grid_size(const vessel::Design& design, Grid grid) {
     case Grid::draft:
       return {{2.0 * standard_m, 2.0 * standard_m, 1.4 * channel_m}, 8};
     case Grid::standard:
-      return {{standard_m, standard_m, channel_m}, 22};
+      return {{standard_m, standard_m, channel_m}, 18};
     case Grid::fine:
-      return {{0.5 * standard_m, 0.5 * standard_m, 0.5 * channel_m}, 44};
+      return {{0.5 * standard_m, 0.5 * standard_m, 0.5 * channel_m}, 36};
   }
   return {};
 }

@@ -11,7 +11,7 @@ namespace {
 
 constexpr int most_rounds = 30;
 // Share of the uptake that a finished solve may leave unbalanced; the ledger shows what it left.
-constexpr double tolerance_share = 1e-9;
+constexpr double tolerance_share = 2e-8;
 
 /// Rate of every pool of a cell at an oxygen ratio, before the oxygen factor, and that factor.
 struct Uptake {
@@ -94,7 +94,8 @@ solver::Status find_oxygen(const Heap& heap, const Scene& scene, double dt_s, co
     if (miss <= tolerance_share * std::abs(used) + 1e-20) return solver::Status::converged;
     std::fill(work.vapour.begin(), work.vapour.end(), 0.0);  // the correction
     const double tolerance = std::max(1e-3 * miss, 0.3 * tolerance_share * std::abs(used));
-    if (work.general.solve(work.matrix, work.right, work.vapour, tolerance) != solver::Status::converged)
+    const auto factors = round == 0 ? solver::Factors::renew : solver::Factors::keep;
+    if (work.general.solve(work.matrix, work.right, work.vapour, tolerance, factors) != solver::Status::converged)
       return solver::Status::not_converged;
     for (int i = 0; i < lattice.nodes(); ++i) work.unknown[i] += work.vapour[i];
   }

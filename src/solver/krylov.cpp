@@ -65,7 +65,8 @@ Krylov::~Krylov() = default;
 Krylov::Krylov(Krylov&&) noexcept = default;
 Krylov& Krylov::operator=(Krylov&&) noexcept = default;
 
-Status Krylov::solve(const Sparse& matrix, const std::vector<double>& b, std::vector<double>& x, double tolerance) {
+Status Krylov::solve(const Sparse& matrix, const std::vector<double>& b, std::vector<double>& x, double tolerance,
+                     Factors factors) {
   Workspace& w = *work_;
   w.matrix = &matrix;
   multiply(matrix, x.data(), w.residual.data());
@@ -76,7 +77,7 @@ Status Krylov::solve(const Sparse& matrix, const std::vector<double>& b, std::ve
   }
   if (!std::isfinite(norm2)) return Status::not_converged;
   if (std::sqrt(norm2) <= tolerance) return Status::converged;
-  factorise(matrix, w.factor, w.place_scratch);
+  if (factors == Factors::renew) factorise(matrix, w.factor, w.place_scratch);
   SUNLinSolSetup(w.linear, nullptr);
   std::fill(w.correction.begin(), w.correction.end(), 0.0);
   SUNLinSolSetZeroGuess(w.linear, SUNTRUE);

@@ -8,6 +8,8 @@ namespace stillheap::solver {
 
 enum class Kind { symmetric, general };
 
+enum class Factors { renew, keep };
+
 enum class [[nodiscard]] Status{converged, not_converged};
 
 /// Solves sparse systems again and again on one pattern: SUNDIALS' conjugate gradients (symmetric) or
@@ -21,7 +23,9 @@ class Krylov {
   Krylov& operator=(Krylov&&) noexcept;
 
   /// Solves A x = b until the residual's 2-norm is below `tolerance`; x is the first guess and the answer.
-  Status solve(const Sparse& matrix, const std::vector<double>& b, std::vector<double>& x, double tolerance);
+  /// `factors` says whether the matrix changed enough to factorise anew or the last factors still serve.
+  Status solve(const Sparse& matrix, const std::vector<double>& b, std::vector<double>& x, double tolerance,
+               Factors factors = Factors::renew);
 
  private:
   struct Workspace;
