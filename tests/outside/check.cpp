@@ -1,6 +1,7 @@
 #include "outside/check.hpp"
 
 #include <gtest/gtest.h>
+#include <toml++/toml.h>
 
 #include <cmath>
 #include <cstdlib>
@@ -9,14 +10,13 @@
 #include <map>
 #include <set>
 #include <string>
-#include <toml++/toml.h>
 
 namespace stillheap::outside {
 namespace {
 
 struct Ledger {
   toml::table table;
-  std::set<std::string> used;                  // "id.key"
+  std::set<std::string> used;                   // "id.key"
   std::map<std::string, std::string> computed;  // "id.key" -> text for the docs
   std::map<std::string, std::string> missed;    // "id.key" -> why
 };
@@ -64,7 +64,8 @@ void expect(std::string_view id, std::string_view key, double computed) {
     return;
   }
   const double value = (*want)["value"].value_or(NAN);
-  const double tolerance = (*want)["abs"] ? (*want)["abs"].value_or(NAN) : (*want)["rel"].value_or(NAN) * std::abs(value);
+  const double tolerance =
+      (*want)["abs"] ? (*want)["abs"].value_or(NAN) : (*want)["rel"].value_or(NAN) * std::abs(value);
   ASSERT_FALSE(std::isnan(value) || std::isnan(tolerance)) << name << " has no value or no tolerance";
   EXPECT_NEAR(computed, value, tolerance) << name;
 }
@@ -116,7 +117,8 @@ int main(int argc, char** argv) {
   if (testing::GTEST_FLAG(filter) != "*") return failed;
   if (const char* folder = std::getenv("OUTSIDE_RESULTS")) {
     std::filesystem::create_directories(folder);
-    stillheap::outside::write_computed(std::filesystem::path(folder) / (std::string(std::getenv("OUTSIDE_TOPIC")) + ".tsv"));
+    stillheap::outside::write_computed(std::filesystem::path(folder) /
+                                       (std::string(std::getenv("OUTSIDE_TOPIC")) + ".tsv"));
   }
   const std::string names = stillheap::outside::unexercised();
   if (!names.empty()) std::printf("not exercised by any test: %s\n", names.c_str());
