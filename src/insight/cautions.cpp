@@ -1,7 +1,5 @@
 #include "insight/cautions.hpp"
 
-#include "insight/lifting.hpp"
-
 namespace stillheap::insight {
 namespace {
 
@@ -17,8 +15,8 @@ struct Row {
 constexpr std::string_view practice = "common practice, no source";
 
 bool always(const Conditions&) { return true; }
-bool tall(const Conditions& c) { return c.vessel_height_m > caution_limit::reach_height_m; }
-bool slender(const Conditions& c) { return c.vessel_height_m > c.vessel_width_m; }
+bool tall(const Conditions& c) { return c.brim_height_m > caution_limit::reach_height_m; }
+bool slender(const Conditions& c) { return c.slenderness > 1.0; }
 bool manure(const Conditions& c) { return c.has_manure; }
 bool hot(const Conditions& c) { return c.peak_c.value_or(caution_limit::hot_c) >= caution_limit::hot_c; }
 bool hot_and_dry(const Conditions& c) {
@@ -35,11 +33,7 @@ bool bearing_unknown_or_exceeded(const Conditions& c) {
   return !c.soil_bearing_pa || *c.soil_bearing_pa <= 0.0 || !c.ground_pressure_pa ||
          *c.ground_pressure_pa > *c.soil_bearing_pa;
 }
-/// A pail lifted from the floor to the brim, held 40 cm away from the ankles (chosen).
-bool heavy_pail(const Conditions& c) {
-  const Lift lift{.reach_m = 0.40, .start_height_m = 0.30, .travel_m = c.vessel_height_m};
-  return c.pail_mass_kg <= 0.0 || c.pail_mass_kg > recommended_weight_limit_kg(lift);
-}
+bool heavy_pail(const Conditions& c) { return c.pail_mass_kg <= 0.0 || c.pail_mass_kg > c.pail_limit_kg; }
 
 constexpr Row rows[] = {
     {WorkPlace::building, always,
@@ -80,12 +74,14 @@ constexpr Row rows[] = {
      "side, wear gloves for probes and forms.",
      practice},
     {WorkPlace::hot_phase, hot,
-     "At 70 degC and above, read the core daily and keep it moist. Near 85 degC, or at smoke or a burnt smell, act at "
+     "At 70 degC (158 degF) and above, read the core daily and keep it moist. Near 85 degC (185 degF), or at smoke or "
+     "a burnt smell, act at "
      "once: keep clear, do not dig it open (air feeds embers), call the fire service.",
      "practice standard 317 job sheet, Natural Resources Conservation Service 2002 (watch from 165 degF, act at 185 "
      "degF); hot limit 70 degC chosen"},
     {WorkPlace::hot_phase, hot_and_dry,
-     "Hot and dry together can ignite by themselves: wherever material above 70 degC is drier than 45 %, water slowly "
+     "Hot and dry together can ignite by themselves: wherever material above 70 degC (158 degF) is drier than 45 %, "
+     "water slowly "
      "and evenly, keep a charged hose at hand, and keep the vessel away from buildings, fences and dry growth as the "
      "local fire code asks.",
      "Naylor 2004 (fires begin where heaps are dry); 25 to 45 % moisture: NRAES-54 1992, from memory"},

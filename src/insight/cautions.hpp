@@ -18,10 +18,10 @@ struct Conditions {
   bool drinking_water_supply = true;
   bool has_manure = false;
   bool may_carry_weedkiller = false;  ///< hay, straw, grass or manure of grazing animals
-  double vessel_height_m = 0.0;
-  double vessel_width_m = 0.0;  ///< least width of the footprint
-  double vessel_mass_kg = 0.0;  ///< full and soaked
-  double pail_mass_kg = 0.0;    ///< a full pail, soaked
+  double brim_height_m = 0.0;         ///< of the tallest vessel
+  double slenderness = 0.0;           ///< height over least width, of the most slender vessel
+  double pail_mass_kg = 0.0;          ///< a full pail, soaked
+  double pail_limit_kg = 0.0;         ///< recommended limit for lifting it to the brim
   std::optional<double> ground_pressure_pa;
   std::optional<double> soil_bearing_pa;      ///< allowed, as given by the user
   std::optional<double> peak_c;               ///< upper end of the forecast's band

@@ -1,7 +1,6 @@
 #include <gtest/gtest.h>
 
 #include "insight/hygiene.hpp"
-#include "insight/lifting.hpp"
 #include "outside/check.hpp"
 
 namespace stillheap::insight {
@@ -74,16 +73,6 @@ TEST(HoldRules, JudgeOrganicProduction) {
   outside::expect("H06", "three_days_175_f", verdict(175.0, 30.0));
   outside::expect("H06", "carbon_to_nitrogen_45", verdict(140.0, 45.0));
   outside::expect("H06", "carbon_to_nitrogen_25", verdict(140.0, 25.0));
-}
-
-TEST(Lifting, GivesThePublishedLimit) {
-  const Lift lift{.reach_m = 0.40,
-                  .start_height_m = 0.25,
-                  .travel_m = 0.50,
-                  .twist_deg = 30.0,
-                  .frequency_factor = 0.94,
-                  .grip_factor = 0.95};
-  outside::expect("X05", "limit_kg", recommended_weight_limit_kg(lift));
 }
 
 }  // namespace

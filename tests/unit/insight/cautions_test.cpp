@@ -4,18 +4,16 @@
 
 #include <algorithm>
 
-#include "insight/lifting.hpp"
-
 namespace stillheap::insight {
 namespace {
 
 Conditions harmless() {
   Conditions conditions;
   conditions.drinking_water_supply = false;
-  conditions.vessel_height_m = 1.0;
-  conditions.vessel_width_m = 1.2;
-  conditions.vessel_mass_kg = 500.0;
+  conditions.brim_height_m = 1.0;
+  conditions.slenderness = 0.8;
   conditions.pail_mass_kg = 3.0;
+  conditions.pail_limit_kg = 9.0;
   conditions.ground_pressure_pa = 5000.0;
   conditions.soil_bearing_pa = 50000.0;
   conditions.peak_c = 55.0;
@@ -45,8 +43,8 @@ constexpr Switch switches[] = {
     {"ignite", [](Conditions& c) { c.peak_c = 72.0, c.driest_moisture_wet = 0.4; }},
     {"first frost", [](Conditions& c) { c.coldest_outside_c = -0.5; }},
     {"salty", [](Conditions& c) { c.drain_conductivity_s_m = 0.35; }},
-    {"taller than wide", [](Conditions& c) { c.vessel_height_m = 1.3; }},
-    {"platform or scaffold", [](Conditions& c) { c.vessel_height_m = 1.3; }},
+    {"taller than wide", [](Conditions& c) { c.slenderness = 1.1; }},
+    {"platform or scaffold", [](Conditions& c) { c.brim_height_m = 1.3; }},
     {"recommended weight limit", [](Conditions& c) { c.pail_mass_kg = 20.0; }},
     {"bearing given", [](Conditions& c) { c.ground_pressure_pa = 60000.0; }},
     {"Count the compost as raw", [](Conditions& c) { c.hygiene_met_everywhere = false; }},
@@ -76,12 +74,6 @@ TEST(Cautions, FollowTheOrderOfTheWorkAndEachHasASource) {
       EXPECT_LE(all[i - 1].place, all[i].place);
     }
   }
-}
-
-TEST(Lifting, GivesNothingOutsideTheEquation) {
-  EXPECT_EQ(recommended_weight_limit_kg({.reach_m = 0.7}), 0.0);
-  EXPECT_EQ(recommended_weight_limit_kg({.reach_m = 0.3, .start_height_m = 1.8}), 0.0);
-  EXPECT_NEAR(recommended_weight_limit_kg({.reach_m = 0.25, .start_height_m = 0.75}), 23.0, 1e-9);
 }
 
 }  // namespace
