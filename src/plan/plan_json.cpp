@@ -1,0 +1,233 @@
+#include "plan/plan_json.hpp"
+
+#include <cmath>
+
+namespace stillheap::plan {
+namespace {
+
+Json number(double value) { return std::isfinite(value) ? Json(value) : Json(nullptr); }
+
+Json optional_number(const std::optional<double>& value) { return value ? number(*value) : Json(nullptr); }
+
+Json banded(const forecast::Banded& value) {
+  return {{"low", number(value.low)}, {"middle", number(value.middle)}, {"high", number(value.high)}};
+}
+
+template <typename List, typename ToJson>
+Json list(const List& items, ToJson to_one) {
+  Json all = Json::array();
+  for (const auto& item : items) all.push_back(to_one(item));
+  return all;
+}
+
+Json design_json(const vessel::Design& design) {
+  Json json = {{"name", design.name},
+               {"count", design.count},
+               {"footprint", design.footprint == vessel::Footprint::round ? "round" : "rectangular"},
+               {"diameter_m", design.diameter_m},
+               {"length_m", design.length_m},
+               {"width_m", design.width_m},
+               {"height_m", design.height_m},
+               {"fill_height_m", design.fill_height_m},
+               {"wall", design.wall == vessel::Wall::open ? "open" : "closed"},
+               {"base_open", design.base_open},
+               {"material_volume_m3", vessel::material_volume_m3(design)}};
+  json["channels"] = list(design.channels, [](const vessel::Channel& channel) {
+    return Json{{"x_m", channel.centre.x_m}, {"y_m", channel.centre.y_m}, {"diameter_m", channel.diameter_m}};
+  });
+  return json;
+}
+
+Json air_path_json(const VesselPlan& vessel) {
+  Json json = {{"length_m", number(vessel.air_path.length_m)},
+               {"plan_length_m", number(vessel.air_path.plan_length_m)},
+               {"x_m", number(vessel.air_path.where.x_m)},
+               {"y_m", number(vessel.air_path.where.y_m)},
+               {"height_m", number(vessel.air_path.height_m)}};
+  json["suggestion"] = vessel.suggestion ? Json(vessel.suggestion->words) : Json(nullptr);
+  return json;
+}
+
+Json loads_json(const vessel::Loads& loads) {
+  return {{"mass_wet_kg", number(loads.mass_wet_kg)},
+          {"weight_n", number(loads.weight_n)},
+          {"base_pressure_pa", number(loads.base_pressure_pa)},
+          {"ground_pressure_pa", number(loads.ground_pressure_pa)},
+          {"side_pressure_pa", number(loads.side_pressure_pa)},
+          {"hoop_tension_n_m", number(loads.hoop_tension_n_m)},
+          {"wire_stress_pa", number(loads.wire_stress_pa)},
+          {"wire_safety", loads.wire_safety > 0.0 ? number(loads.wire_safety) : Json(nullptr)}};
+}
+
+Json blend_json(const material::Blend& blend) {
+  Json json = {{"mass_wet_kg", number(blend.mass_wet_kg)},
+               {"mass_dry_kg", number(blend.mass_dry_kg)},
+               {"volume_m3", number(blend.volume_m3)},
+               {"moisture_wet", number(blend.moisture_wet)},
+               {"carbon_to_nitrogen", number(blend.carbon_to_nitrogen)},
+               {"degradable_carbon_to_nitrogen", number(blend.degradable_carbon_to_nitrogen)},
+               {"ash_dry", number(blend.ash_dry)},
+               {"conductivity_s_m", number(blend.conductivity_s_m)},
+               {"bulk_density_kg_m3", number(blend.bulk_density_kg_m3)},
+               {"free_air_space", number(blend.free_air_space)}};
+  json["parts"] = list(blend.parts, [](const material::Part& part) {
+    return Json{{"id", part.feedstock.id}, {"name", part.feedstock.name}, {"mass_wet_kg", number(part.mass_wet_kg)}};
+  });
+  return json;
+}
+
+Json fill_json(const fill::FillPlan& fill) {
+  return {{"pails", fill.pails},
+          {"lifts", fill.lifts},
+          {"lift_height_m", number(fill.lift_height_m)},
+          {"people_hours", number(fill.people_hours)},
+          {"hours", number(fill.hours)},
+          {"inoculum_kg", number(fill.inoculum_kg)},
+          {"soak",
+           {{"batches", fill.soak.batches},
+            {"water_taken_kg", number(fill.soak.water_taken_kg)},
+            {"water_to_draw_kg", number(fill.soak.water_to_draw_kg)},
+            {"time_s", number(fill.soak.time_s)}}},
+          {"steps", fill.steps}};
+}
+
+Json water_json(const VesselPlan& vessel) {
+  Json months = Json::array();
+  for (std::size_t i = 0; i < 12; ++i) {
+    const bool known = vessel.water_known[i];
+    const auto value = [&](double amount) { return known ? number(amount) : Json(nullptr); };
+    months.push_back({{"month", i + 1},
+                      {"need_kg_day", value(vessel.water.need_kg_day[i])},
+                      {"run_minutes_day", value(vessel.water.minutes_day[i])},
+                      {"drained_kg_day", value(vessel.water.drained_kg_day[i])},
+                      {"salt_out_g_day", value(vessel.water.salt_out_g_day[i])}});
+  }
+  return {{"line",
+           {{"holes", vessel.line_flow.holes},
+            {"total_flow_m3_s", number(vessel.line_flow.total_flow_m3_s)},
+            {"inlet_pressure_pa", number(vessel.line_flow.inlet_pressure_pa)},
+            {"christiansen_uniformity", number(vessel.line_flow.christiansen_uniformity)},
+            {"low_quarter_uniformity", number(vessel.line_flow.low_quarter_uniformity)},
+            {"supply_limits", vessel.line_flow.supply_limits}}},
+          {"drain_conductivity_s_m", number(vessel.drain_conductivity_s_m)},
+          {"months", months}};
+}
+
+Json verdict_json(const insight::Verdict& verdict) {
+  return {{"rule", verdict.rule_id}, {"met", verdict.met},         {"met_at_s", optional_number(verdict.met_at_s)},
+          {"says", verdict.rule},    {"reading", verdict.reading}, {"source", verdict.source}};
+}
+
+Json outlook_json(const VesselPlan& vessel) {
+  const forecast::Summary& summary = vessel.forecast.summary;
+  return {{"peak_temperature_c", banded(summary.peak_temperature_c)},
+          {"peak_day", banded(summary.peak_day)},
+          {"cool_day", optional_number(summary.cool_day)},
+          {"cool_day_low", optional_number(summary.cool_day_low)},
+          {"cool_day_high", optional_number(summary.cool_day_high)},
+          {"share_3_days_above_55", number(summary.share_3_days_above_55)},
+          {"lowest_oxygen", banded(summary.lowest_oxygen)},
+          {"solids_lost", banded(summary.solids_lost)},
+          {"finished_volume_m3", banded(summary.finished_volume_m3)},
+          {"finished_mass_kg", banded(summary.finished_mass_kg)},
+          {"hygiene_core", list(vessel.hygiene.core, verdict_json)},
+          {"hygiene_coldest", list(vessel.hygiene.coldest, verdict_json)},
+          {"core_lethality_convention", number(vessel.hygiene.core_lethality)},
+          {"harvest_early_day", number(vessel.harvest.early_day)},
+          {"harvest_late_day", number(vessel.harvest.late_day)}};
+}
+
+Json vessel_json(const VesselPlan& vessel) {
+  return {{"design", design_json(vessel.design)},
+          {"air_path", air_path_json(vessel)},
+          {"loads", loads_json(vessel.loads)},
+          {"blend_as_delivered", blend_json(vessel.blend_as_delivered)},
+          {"blend_soaked", blend_json(vessel.blend_soaked)},
+          {"fill", fill_json(vessel.fill)},
+          {"water", water_json(vessel)},
+          {"outlook", outlook_json(vessel)}};
+}
+
+Json priced_json(const PricedPiece& line) {
+  return {{"what", line.piece.what},       {"use", line.piece.use},
+          {"count", line.count},           {"length_m", line.piece.length_m},
+          {"width_m", line.piece.width_m}, {"diameter_m", line.piece.diameter_m},
+          {"amount", number(line.amount)}, {"amount_unit", line.amount_unit},
+          {"priced", line.priced},         {"cost", line.priced ? number(line.cost) : Json(nullptr)}};
+}
+
+Json costs_json(const Plan& plan) {
+  return {{"currency", plan.site.currency},
+          {"material_cost", number(plan.material_cost)},
+          {"labour_cost", number(plan.labour_cost)},
+          {"labour_hours", number(plan.labour_hours)},
+          {"labour", list(plan.labour, [](const LabourLine& line) {
+             return Json{{"what", line.what}, {"hours", number(line.hours)}, {"cost", number(line.cost)}};
+           })}};
+}
+
+Json site_json(const site::Site& site) {
+  // The file's name only: plans travel, and where they were made is nobody's business.
+  return {{"name", site.name},
+          {"file", site.file.filename().string()},
+          {"units", site.units == UnitSystem::metric ? "metric" : "us"},
+          {"start_date", site.start_date},
+          {"goal",
+           {{"compost_m3", optional_number(site.goal.compost_m3)},
+            {"vessels", site.goal.vessels ? Json(*site.goal.vessels) : Json(nullptr)},
+            {"ready_by", site.goal.ready_by}}}};
+}
+
+Json calendar_json(const CalendarEntry& entry) {
+  return {{"date", entry.date}, {"latest_date", entry.latest_date}, {"vessel", entry.vessel}, {"what", entry.what}};
+}
+Json caution_json(const Caution& one) { return {{"place", one.place}, {"text", one.text}, {"source", one.source}}; }
+Json warning_json(const Warning& one) { return {{"where", one.where}, {"what", one.what}, {"source", one.source}}; }
+Json assumption_json(const Assumption& one) {
+  return {{"topic", one.topic}, {"value", one.value}, {"source", one.source}};
+}
+
+Json counts_json(const Plan& plan) {
+  return {{"low", plan.vessels_needed_low}, {"middle", plan.vessels_needed}, {"high", plan.vessels_needed_high}};
+}
+
+}  // namespace
+
+Json to_json(const Plan& plan) {
+  return {{"schema", "stillheap plan"},
+          {"schema_version", plan_schema_version},
+          {"site", site_json(plan.site)},
+          {"vessels_needed", counts_json(plan)},
+          {"finished_m3_a_year", banded(plan.finished_m3)},
+          {"blend_was_found", plan.blend_was_found},
+          {"vessels", list(plan.vessels, vessel_json)},
+          {"feedstocks", list(plan.feedstock_shopping, priced_json)},
+          {"shopping", list(plan.shopping, priced_json)},
+          {"costs", costs_json(plan)},
+          {"calendar", list(plan.calendar, calendar_json)},
+          {"cautions", list(plan.cautions, caution_json)},
+          {"warnings", list(plan.warnings, warning_json)},
+          {"assumptions", list(plan.assumptions, assumption_json)}};
+}
+
+Json summary_json(const Plan& plan) {
+  return {{"schema", "stillheap summary"},
+          {"schema_version", plan_schema_version},
+          {"site", site_json(plan.site)},
+          {"vessels_needed", counts_json(plan)},
+          {"finished_m3_a_year", banded(plan.finished_m3)},
+          {"vessels", list(plan.vessels,
+                           [](const VesselPlan& vessel) {
+                             return Json{{"name", vessel.design.name},
+                                         {"count", vessel.design.count},
+                                         {"outlook", outlook_json(vessel)}};
+                           })},
+          {"costs", costs_json(plan)},
+          {"warnings", list(plan.warnings, warning_json)}};
+}
+
+std::string to_text(const Json& json) {
+  return json.dump(2, ' ', false, nlohmann::json::error_handler_t::replace) + "\n";
+}
+
+}  // namespace stillheap::plan

@@ -1,0 +1,110 @@
+#include "plan/records.hpp"
+
+#include "plan/csv.hpp"
+#include "plan/plan_json.hpp"
+#include "plan/staged_folder.hpp"
+
+namespace stillheap::plan {
+namespace {
+
+using csv::cell;
+using csv::row;
+
+void append_priced(std::string& text, const std::vector<PricedPiece>& lines, const std::string& currency) {
+  for (const PricedPiece& line : lines) {
+    const vessel::Piece& piece = line.piece;
+    text += row({cell(piece.what), cell(piece.use), cell(line.count), cell(piece.length_m), cell(piece.width_m),
+                 cell(piece.diameter_m), cell(line.amount), cell(line.amount_unit), line.priced ? cell(line.cost) : "",
+                 line.priced ? cell(currency) : "not priced"});
+  }
+}
+
+const char* month_name(std::size_t month) {
+  static constexpr const char* names[] = {"January", "February", "March",     "April",   "May",      "June",
+                                          "July",    "August",   "September", "October", "November", "December"};
+  return names[month];
+}
+
+}  // namespace
+
+std::string shopping_csv(const Plan& plan) {
+  std::string text =
+      row({"what", "use", "count", "length_m", "width_m", "diameter_m", "amount", "amount_unit", "cost", "currency"});
+  append_priced(text, plan.feedstock_shopping, plan.site.currency);
+  append_priced(text, plan.shopping, plan.site.currency);
+  return text;
+}
+
+std::string blend_csv(const Plan& plan) {
+  std::string text = row({"vessel", "feedstock", "mass_as_delivered_kg", "share_by_mass", "loose_volume_m3",
+                          "moisture_wet", "carbon_to_nitrogen"});
+  for (const VesselPlan& vessel : plan.vessels) {
+    const material::Blend& blend = vessel.blend_as_delivered;
+    for (const material::Part& part : blend.parts) {
+      const material::Feedstock& feedstock = part.feedstock;
+      text += row({cell(vessel.design.name), cell(feedstock.name), cell(part.mass_wet_kg),
+                   cell(part.mass_wet_kg / blend.mass_wet_kg), cell(part.mass_wet_kg / feedstock.bulk_density_kg_m3),
+                   cell(feedstock.moisture_wet), cell(feedstock.carbon_dry / feedstock.nitrogen_dry)});
+    }
+    for (const auto& [name, mixed] :
+         {std::pair{"blend as delivered", &blend}, {"blend soaked", &vessel.blend_soaked}}) {
+      text += row({cell(vessel.design.name), name, cell(mixed->mass_wet_kg), "", cell(mixed->volume_m3),
+                   cell(mixed->moisture_wet), cell(mixed->carbon_to_nitrogen)});
+    }
+  }
+  return text;
+}
+
+std::string fill_csv(const Plan& plan) {
+  std::string text = row({"vessel", "step", "what"});
+  for (const VesselPlan& vessel : plan.vessels) {
+    int step = 0;
+    for (const std::string& what : vessel.fill.steps) {
+      text += row({cell(vessel.design.name), cell(++step), cell(what)});
+    }
+  }
+  return text;
+}
+
+std::string water_csv(const Plan& plan) {
+  std::string text =
+      row({"vessel", "month", "in_forecast", "need_kg_day", "run_minutes_day", "drained_kg_day", "salt_out_g_day"});
+  for (const VesselPlan& vessel : plan.vessels) {
+    for (std::size_t i = 0; i < 12; ++i) {
+      if (!vessel.water_known[i]) {
+        text += row({cell(vessel.design.name), month_name(i), "no", "", "", "", ""});
+        continue;
+      }
+      text += row({cell(vessel.design.name), month_name(i), "yes", cell(vessel.water.need_kg_day[i]),
+                   cell(vessel.water.minutes_day[i]), cell(vessel.water.drained_kg_day[i]),
+                   cell(vessel.water.salt_out_g_day[i])});
+    }
+  }
+  return text;
+}
+
+std::string calendar_csv(const Plan& plan) {
+  std::string text = row({"date", "latest_date", "vessel", "what"});
+  for (const CalendarEntry& entry : plan.calendar) {
+    text += row({cell(entry.date), cell(entry.latest_date), cell(entry.vessel), cell(entry.what)});
+  }
+  return text;
+}
+
+std::string assumptions_csv(const Plan& plan) {
+  std::string text = row({"topic", "value", "source"});
+  for (const Assumption& one : plan.assumptions) text += row({cell(one.topic), cell(one.value), cell(one.source)});
+  return text;
+}
+
+void write_records(const Plan& plan, const std::filesystem::path& folder) {
+  write_text(folder / "plan.json", to_text(to_json(plan)));
+  write_text(folder / "shopping.csv", shopping_csv(plan));
+  write_text(folder / "blend.csv", blend_csv(plan));
+  write_text(folder / "fill.csv", fill_csv(plan));
+  write_text(folder / "water.csv", water_csv(plan));
+  write_text(folder / "calendar.csv", calendar_csv(plan));
+  write_text(folder / "assumptions.csv", assumptions_csv(plan));
+}
+
+}  // namespace stillheap::plan

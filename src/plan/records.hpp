@@ -1,0 +1,19 @@
+#pragma once
+#include <filesystem>
+
+#include "plan/plan.hpp"
+
+/// The plan as CSV, SI numbers with their unit in the column's name.
+namespace stillheap::plan {
+
+[[nodiscard]] std::string shopping_csv(const Plan& plan);
+[[nodiscard]] std::string blend_csv(const Plan& plan);
+[[nodiscard]] std::string fill_csv(const Plan& plan);
+[[nodiscard]] std::string water_csv(const Plan& plan);
+[[nodiscard]] std::string calendar_csv(const Plan& plan);
+[[nodiscard]] std::string assumptions_csv(const Plan& plan);
+
+/// Writes plan.json and all CSV files into an existing folder. Throws RunError when one cannot be written.
+void write_records(const Plan& plan, const std::filesystem::path& folder);
+
+}  // namespace stillheap::plan
