@@ -67,7 +67,7 @@ class Csv : public testing::Test {
 TEST_F(Csv, ReadsAnHourlyYear) {
   const Series series = from_csv(write(hourly_year()), full, test_place());
   ASSERT_EQ(series.hours.size(), 8760U);
-  EXPECT_DOUBLE_EQ(series.hours[24 * 9 + 15].air_c, 15.0);
+  EXPECT_DOUBLE_EQ(series.hours[24UL * 9 + 15].air_c, 15.0);
   EXPECT_DOUBLE_EQ(series.hours[3].humidity, 0.6);
   EXPECT_DOUBLE_EQ(series.hours[3].wind_m_s, 1.5);
   EXPECT_DOUBLE_EQ(series.hours[12].sun_w_m2, 500.0);
@@ -120,7 +120,7 @@ TEST_F(Csv, EstimatesSunAndHumidityOfHourlyRowsFromTheDaysRange) {
   });
   const Series series = from_csv(write(lines), {"time", "air", "", "", "", "", "", "", 2.0}, test_place());
   double sun_j_m2 = 0.0;
-  for (std::size_t hour = 24 * 171; hour < 24 * 172; ++hour) sun_j_m2 += series.hours[hour].sun_w_m2 * 3600.0;
+  for (std::size_t hour = 24UL * 171; hour < 24UL * 172; ++hour) sun_j_m2 += series.hours[hour].sun_w_m2 * 3600.0;
   EXPECT_NEAR(sun_j_m2, 0.64 * extraterrestrial_j_m2(test_place().latitude_rad, 172), 1.0);
   EXPECT_NEAR(series.hours[12].humidity, saturation_pressure_pa(4.0) / saturation_pressure_pa(20.0), 1e-12);
 }
@@ -130,9 +130,9 @@ TEST_F(Csv, PutsAYearThatStartsInJulyInItsPlaceAndDropsTheLeapDay) {
       rows("time,air [degC],sun [W/m2]", {2023, 7, 1, 0}, 400, 24,
            [](const std::string& time, long step) { return time + "," + std::to_string(step % 50) + ",100"; });
   const Series series = from_csv(write(lines), {"time", "air", "", "", "sun", "", "", "", 2.0}, test_place());
-  EXPECT_DOUBLE_EQ(series.hours[24 * 181].air_c, 0.0) << "1 July";
+  EXPECT_DOUBLE_EQ(series.hours[24UL * 181].air_c, 0.0) << "1 July";
   EXPECT_DOUBLE_EQ(series.hours[0].air_c, 184 % 50) << "1 January";
-  EXPECT_DOUBLE_EQ(series.hours[24 * 59].air_c, 244 % 50) << "1 March, after the leap day";
+  EXPECT_DOUBLE_EQ(series.hours[24UL * 59].air_c, 244 % 50) << "1 March, after the leap day";
   EXPECT_TRUE(says(series, "29 February"));
   EXPECT_TRUE(says(series, "34 later rows are not used"));
 }

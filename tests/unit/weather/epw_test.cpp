@@ -159,7 +159,7 @@ TEST_F(Epw, LeavesOutTheLeapDay) {
   std::vector<std::string> lines = year(plain);
   std::vector<std::string> leap;
   for (int hour = 1; hour <= 24; ++hour) leap.push_back(record(2, 29, hour, {}));
-  lines.insert(lines.begin() + 8 + 24 * 59, leap.begin(), leap.end());
+  lines.insert(lines.begin() + 8 + 24L * 59, leap.begin(), leap.end());
   const Series series = from_epw(write(lines));
   EXPECT_EQ(series.hours.size(), 8760U);
 }

@@ -73,7 +73,7 @@ TEST(FromMonthly, IsColdestNearSunriseAndWarmestAfterNoon) {
 
 TEST(FromMonthly, SunShinesByDayOnlyAndPeaksAtNoon) {
   const Series series = from_monthly(test_normals(), test_place());
-  const std::size_t day = 24U * 171U;
+  const std::size_t day = 24UL * 171UL;
   EXPECT_EQ(series.hours[day].sun_w_m2, 0.0);
   EXPECT_GT(series.hours[day + 12].sun_w_m2, series.hours[day + 9].sun_w_m2);
   EXPECT_NEAR(series.hours[day + 9].sun_w_m2, series.hours[day + 15].sun_w_m2, 1e-6);

@@ -51,7 +51,7 @@ TEST(DailyMeans, KeepTheMeansAndStandAtNoon) {
   const Series daily = daily_means(hourly);
   ASSERT_EQ(daily.hours.size(), 365U);
   double mean = 0.0;
-  for (std::size_t hour = 0; hour < 24; ++hour) mean += hourly.hours[24 * 40 + hour].air_c / 24.0;
+  for (std::size_t hour = 0; hour < 24; ++hour) mean += hourly.hours[24UL * 40 + hour].air_c / 24.0;
   EXPECT_NEAR(daily.hours[40].air_c, mean, 1e-12);
   EXPECT_NEAR(at(daily, 86400.0 * 40.5).air_c, mean, 1e-9);
 }
@@ -61,7 +61,7 @@ TEST(DailyMeans, KeepTheVapour) {
   const Series daily = daily_means(hourly);
   double vapour = 0.0;
   for (std::size_t hour = 0; hour < 24; ++hour) {
-    const Hour& one = hourly.hours[24 * 200 + hour];
+    const Hour& one = hourly.hours[24UL * 200 + hour];
     vapour += one.humidity * saturation_pressure_pa(one.air_c) / 24.0;
   }
   EXPECT_NEAR(daily.hours[200].humidity * saturation_pressure_pa(daily.hours[200].air_c), vapour, 1e-9);
