@@ -11,11 +11,11 @@ namespace stillheap::fill {
 
 /// How the people fill. All defaults are common practice without source.
 struct Practice {
-  double pail_m3 = 0.0189270589;      ///< 5 US gallons, exact conversion
+  double pail_m3 = 0.0189270589;  ///< 5 US gallons, exact conversion
   int pails_a_lift = 7;
   int people = 2;
   double pails_per_person_hour = 13.0;
-  double inoculum_share = 0.0;        ///< finished compost per dry mass of fill
+  double inoculum_share = 0.0;  ///< finished compost per dry mass of fill
   double forms_out_after_s = 86400.0;
 };
 
@@ -24,13 +24,13 @@ struct FillPlan {
   int lifts = 0;
   double lift_height_m = 0.0;
   double people_hours = 0.0;
-  double hours = 0.0;                 ///< on the clock, with that many people; soaking is not in it
+  double hours = 0.0;  ///< on the clock, with that many people; soaking is not in it
   double inoculum_kg = 0.0;
   material::SoakPlan soak;
-  double pail_mass_kg = 0.0;          ///< of a full pail of soaked blend, pail included
-  double pail_limit_kg = 0.0;         ///< recommended limit for lifting it from the ground over the brim; 0: do not
-  double lifting_index = 0.0;         ///< mass over limit, above 1 is a strain; 0 when the limit is 0
-  std::vector<std::string> steps;     ///< order of work, one sentence or two each, units in the text
+  double pail_mass_kg = 0.0;       ///< of a full pail of soaked blend, pail included
+  double pail_limit_kg = 0.0;      ///< recommended limit for lifting it from the ground over the brim; 0: do not
+  double lifting_index = 0.0;      ///< mass over limit, above 1 is a strain; 0 when the limit is 0
+  std::vector<std::string> steps;  ///< order of work, one sentence or two each, units in the text
 };
 
 /// Plans one vessel's fill with the soaked blend. The blend is scaled to the vessel's volume of material first:

@@ -11,12 +11,12 @@ enum class ClashKind { channel_and_wall, channel_and_channel, channel_and_slat }
 /// Two things that want the same place.
 struct Clash {
   ClashKind kind{};
-  std::size_t channel = 0;   ///< index of the channel
-  std::size_t other = 0;     ///< index of the other channel or slat; unused for a wall
-  double overlap_m = 0.0;    ///< how far they overlap or miss the wanted gap
-  double gap_m = 0.0;        ///< material between them; negative: they stand in each other
+  std::size_t channel = 0;     ///< index of the channel
+  std::size_t other = 0;       ///< index of the other channel or slat; unused for a wall
+  double overlap_m = 0.0;      ///< how far they overlap or miss the wanted gap
+  double gap_m = 0.0;          ///< material between them; negative: they stand in each other
   double covered_share = 0.0;  ///< slats only: share of the channel's mouth that the slat covers
-  bool refused = true;       ///< a channel over a slat only loses part of its air and is a warning
+  bool refused = true;         ///< a channel over a slat only loses part of its air and is a warning
 };
 
 /// Finds every clash, in order of the channels. `least_gap_m` (chosen) of material must stand between a
@@ -31,6 +31,7 @@ struct Clash {
 [[nodiscard]] std::string describe(const Clash& clash);
 
 /// The largest ring radius at which a ring of channels of this diameter clears the round wall; 0 when none does.
-[[nodiscard]] double largest_ring_radius_m(double vessel_diameter_m, double channel_diameter_m, double least_gap_m = 0.02);
+[[nodiscard]] double largest_ring_radius_m(double vessel_diameter_m, double channel_diameter_m,
+                                           double least_gap_m = 0.02);
 
 }  // namespace stillheap::vessel

@@ -34,7 +34,7 @@ struct Slat {
 /// The mesh that carries the hoop tension: welded or woven wire.
 struct WireMesh {
   double wire_diameter_m = 0.0;
-  double spacing_m = 0.0;              ///< between the wires that run around
+  double spacing_m = 0.0;  ///< between the wires that run around
   double allowed_stress_pa = 0.0;
 };
 
@@ -42,22 +42,22 @@ struct WireMesh {
 /// z = 0 is the top of the base, z = height_m the brim.
 struct Design {
   std::string name;
-  int count = 1;                       ///< how many alike
+  int count = 1;  ///< how many alike
   Footprint footprint = Footprint::round;
-  double diameter_m = 0.0;             ///< inside of the cage, round only
-  double length_m = 0.0;               ///< along x, rectangular only
-  double width_m = 0.0;                ///< along y, rectangular only
-  double height_m = 0.0;               ///< of the cage
-  double fill_height_m = 0.0;          ///< of the material on the first day, at most height_m
+  double diameter_m = 0.0;     ///< inside of the cage, round only
+  double length_m = 0.0;       ///< along x, rectangular only
+  double width_m = 0.0;        ///< along y, rectangular only
+  double height_m = 0.0;       ///< of the cage
+  double fill_height_m = 0.0;  ///< of the material on the first day, at most height_m
   Wall wall = Wall::open;
-  bool base_open = true;               ///< slatted, with air below
-  double base_gap_m = 0.0;             ///< free height under the base
+  bool base_open = true;    ///< slatted, with air below
+  double base_gap_m = 0.0;  ///< free height under the base
   std::vector<Slat> slats;
-  std::vector<Channel> channels;       ///< ring, centre and explicit ones, all resolved
+  std::vector<Channel> channels;  ///< ring, centre and explicit ones, all resolved
   std::optional<WireMesh> mesh;
-  double panel_width_m = 0.0;          ///< stock the cage is cut from: height of the panel or roll
-  double lining_overlap_m = 0.0;       ///< flap over the joint
-  double lining_fold_m = 0.0;          ///< folded over at top and at bottom, each
+  double panel_width_m = 0.0;     ///< stock the cage is cut from: height of the panel or roll
+  double lining_overlap_m = 0.0;  ///< flap over the joint
+  double lining_fold_m = 0.0;     ///< folded over at top and at bottom, each
 };
 
 /// Diameter of the ring that a straight panel makes, joined without overlap: L / pi.

@@ -6,8 +6,8 @@
 namespace stillheap::vessel {
 
 struct WallFriction {
-  double friction = 0.4;         ///< wall friction coefficient
-  double pressure_ratio = 0.5;   ///< horizontal over vertical pressure
+  double friction = 0.4;        ///< wall friction coefficient
+  double pressure_ratio = 0.5;  ///< horizontal over vertical pressure
 };
 
 /// Vertical and horizontal pressure at a depth below the filling's top.
@@ -27,19 +27,19 @@ struct Pressure {
 [[nodiscard]] double wire_stress_pa(double force_n, double wire_diameter_m) noexcept;
 
 struct Loads {
-  double mass_wet_kg = 0.0;            ///< full vessel, just filled and soaked
+  double mass_wet_kg = 0.0;  ///< full vessel, just filled and soaked
   double weight_n = 0.0;
-  double base_pressure_pa = 0.0;       ///< on the base, no help from wall friction
-  double ground_pressure_pa = 0.0;     ///< the weight spread over the whole footprint; under single bearers more
-  double side_pressure_pa = 0.0;       ///< at the bottom, Janssen
+  double base_pressure_pa = 0.0;    ///< on the base, no help from wall friction
+  double ground_pressure_pa = 0.0;  ///< the weight spread over the whole footprint; under single bearers more
+  double side_pressure_pa = 0.0;    ///< at the bottom, Janssen
   double side_pressure_no_friction_pa = 0.0;
-  double hoop_tension_n_m = 0.0;       ///< per height of wall, at the bottom, from the larger pressure; round only
-  double side_force_n_m = 0.0;         ///< on a straight side, whole height of fill, per length of wall;
-                                       ///< from the larger pressure; rectangular only
+  double hoop_tension_n_m = 0.0;  ///< per height of wall, at the bottom, from the larger pressure; round only
+  double side_force_n_m = 0.0;    ///< on a straight side, whole height of fill, per length of wall;
+                                  ///< from the larger pressure; rectangular only
   double wire_force_n = 0.0;
   double wire_stress_pa = 0.0;
-  double wire_safety = 0.0;            ///< allowed over actual; 0 when no mesh is given or the wall is straight
-  std::string note;                    ///< what these numbers do not settle, for the sheet
+  double wire_safety = 0.0;  ///< allowed over actual; 0 when no mesh is given or the wall is straight
+  std::string note;          ///< what these numbers do not settle, for the sheet
 };
 
 /// Loads of one vessel filled with material of this wet bulk density. "The larger pressure" is the one without

@@ -32,7 +32,8 @@ TEST(Lifting, AllowsLessTheOftenerItIsDone) {
   EXPECT_NEAR(frequency_factor(1.5), 0.70, 1e-12);
   EXPECT_EQ(frequency_factor(8.5), 0.0);
   double before = 1.0;
-  for (double f = 0.0; f < 10.0; f += 0.1) {
+  for (int i = 0; i < 100; ++i) {
+    const double f = 0.1 * i;
     EXPECT_LE(frequency_factor(f), before);
     before = frequency_factor(f);
   }

@@ -31,8 +31,12 @@ double sampled_m(const Design& design, double step) {
   const double half_x = (design.footprint == Footprint::round ? design.diameter_m : design.length_m) / 2.0;
   const double half_y = (design.footprint == Footprint::round ? design.diameter_m : design.width_m) / 2.0;
   double most = 0.0;
-  for (double x = -half_x; x <= half_x; x += step)
-    for (double y = -half_y; y <= half_y; y += step) most = std::max(most, plan_distance_m(design, {x, y}));
+  const int along = static_cast<int>(2.0 * half_x / step);
+  const int across = static_cast<int>(2.0 * half_y / step);
+  for (int i = 0; i <= along; ++i) {
+    for (int j = 0; j <= across; ++j)
+      most = std::max(most, plan_distance_m(design, {i * step - half_x, j * step - half_y}));
+  }
   const int around = static_cast<int>(8.0 * std::max(half_x, half_y) / step);
   for (int i = 0; i < around; ++i) {
     const double turn = 2.0 * constant::pi * i / around;
