@@ -18,36 +18,6 @@ std::string number(double value, const char* unit) {
   return text;
 }
 
-std::string pools(const std::array<double, material::pool_count>& values, double scale, const char* unit) {
-  char text[120];
-  std::snprintf(text, sizeof text, "fast %.3g, medium %.3g, slow %.3g %s", scale * values[material::fast],
-                scale * values[material::medium], scale * values[material::slow], unit);
-  return text;
-}
-
-/// The value that a key of Feedstock::source belongs to, as text.
-std::string value_of(const material::Feedstock& feedstock, std::string_view field) {
-  if (field == "moisture_wet") return number(100.0 * feedstock.moisture_wet, "% of wet mass");
-  if (field == "carbon_dry") return number(100.0 * feedstock.carbon_dry, "% of dry mass");
-  if (field == "nitrogen_dry") return number(100.0 * feedstock.nitrogen_dry, "% of dry mass");
-  if (field == "ash_dry") return number(100.0 * feedstock.ash_dry, "% of dry mass");
-  if (field == "bulk_density_kg_m3") return number(feedstock.bulk_density_kg_m3, "kg/m3");
-  if (field == "conductivity_s_m") return number(10.0 * feedstock.conductivity_s_m, "dS/m, 1:5 extract");
-  if (field == "pool_dry") return pools(feedstock.pool_dry, 100.0, "% of dry mass");
-  if (field == "pool_rate_20c_per_s") return pools(feedstock.pool_rate_20c_per_s, 86400.0, "a day at 20 degC");
-  return "see source";
-}
-
-void add_feedstocks(Assumptions& all, const Plan& plan) {
-  for (const VesselPlan& vessel : plan.vessels) {
-    for (const material::Part& part : vessel.blend_as_delivered.parts) {
-      for (const auto& [field, source] : part.feedstock.source) {
-        all.push_back({"feedstock " + part.feedstock.id + ": " + field, value_of(part.feedstock, field), source});
-      }
-    }
-  }
-}
-
 /// Rules of thumb that the earlier stages hold as named values rather than as assumptions.
 Assumptions stage_choices(const site::Site& site) {
   const vessel::Allowances cut;
@@ -77,7 +47,6 @@ Assumptions each_once(const Assumptions& all) {
 
 Assumptions assumptions_of(const Plan& plan) {
   Assumptions all = plan.site.defaults;
-  add_feedstocks(all, plan);
   append(all, plan.weather.assumptions);
   append(all, stage_choices(plan.site));
   append(all, forecast_choices(plan.site, plan.weather));

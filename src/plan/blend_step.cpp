@@ -95,6 +95,7 @@ std::map<std::string, double> shares_of(const Recipe& recipe) {
 
 Recipe choose_recipe(const site::Site& site, const std::vector<int>& counts) {
   Recipe recipe;
+  recipe.moisture_wet = site.blend.moisture_target_wet;
   if (!site.blend.shares_by_mass.empty()) {
     recipe.parts = parts_by_share(site);
     recipe.warnings = stock_warnings(site, scaled_to(recipe, volume_m3(site, counts)));
@@ -106,6 +107,7 @@ Recipe choose_recipe(const site::Site& site, const std::vector<int>& counts) {
   if (!lasts) recipe.found = find(site, smallest_set(site.vessels));
   if (!recipe.found.feasible) throw no_blend(site, recipe.found);
   recipe.parts = parts_found(site, recipe.found);
+  recipe.moisture_wet = std::max(recipe.moisture_wet, recipe.found.blend.moisture_wet);
   if (!lasts) recipe.warnings = stock_warnings(site, scaled_to(recipe, volume_m3(site, counts)));
   return recipe;
 }

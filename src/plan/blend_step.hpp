@@ -11,6 +11,7 @@ namespace stillheap::plan {
 struct Recipe {
   std::vector<material::Part> parts;  ///< masses in any common scale
   bool by_programme = false;          ///< found by the linear programme
+  double moisture_wet = 0.0;          ///< to soak to; the programme may ask for more than the wanted
   material::Found found;              ///< when found, for the volume asked
   Warnings warnings;                  ///< stock that does not last
 };

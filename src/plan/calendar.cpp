@@ -33,12 +33,16 @@ std::string amount(const Plan& plan, double value, Dimension dimension) {
   return quantity::format(value, dimension, plan.site.units);
 }
 
+double soak_hours(const VesselPlan& vessel) { return vessel.fill.soak.time_s / constant::seconds_per_hour; }
+
 void write_preparation(const Writer& write, const VesselPlan& vessel, const Plan& plan) {
   const fill::FillPlan& fill = vessel.fill;
   write.on(0.0, "Fill: " + std::to_string(fill.pails) + " pails in " + std::to_string(fill.lifts) + " lifts a vessel");
   if (fill.soak.batches > 0) {
     // A long soak does not fit before the first pail of the same day.
-    const double ahead_days = fill.soak.time_s > 0.5 * practice::working_day_h * constant::seconds_per_hour ? 1.0 : 0.0;
+    const double soak_h = soak_hours(vessel);
+    const double ahead_days =
+        soak_h > 0.5 * practice::working_day_h ? std::ceil(soak_h / practice::working_day_h) : 0.0;
     write.on(-ahead_days, "Soak the feedstock: " + std::to_string(fill.soak.batches) + " batches a vessel, " +
                               amount(plan, fill.soak.water_to_draw_kg / 1000.0, Dimension::volume) + " of water");
   }
@@ -95,9 +99,10 @@ void write_frost(const Writer& write, const Plan& plan) {
   }
 }
 
+/// Soaking of one vessel and filling of another go side by side, so the slower of the two sets the pace.
 double days_to_fill(const VesselPlan& vessel) {
-  const double a_day = std::max(1.0, std::floor(practice::working_day_h / std::max(vessel.fill.hours, 0.1)));
-  return std::ceil(vessel.design.count / a_day);
+  const double hours = std::max({vessel.fill.hours, soak_hours(vessel), 0.1});
+  return std::ceil(vessel.design.count / std::max(1.0, std::floor(practice::working_day_h / hours)));
 }
 
 }  // namespace

@@ -28,7 +28,8 @@ std::vector<VesselPlan> plan_kinds(const Plan& plan, const Recipe& recipe, const
   for (const vessel::Design& design : plan.site.vessels) {
     const double done = static_cast<double>(kinds.size()) * share;
     tell(progress, done, "planning " + design.name);
-    VesselPlan kind = plan_vessel(plan.site, design, scaled_to(recipe, vessel::material_volume_m3(design)));
+    VesselPlan kind =
+        plan_vessel(plan.site, design, scaled_to(recipe, vessel::material_volume_m3(design)), recipe.moisture_wet);
     add_forecast(kind, plan.site, plan.weather, forecast, part_of(progress, done, done + share));
     kinds.push_back(std::move(kind));
   }

@@ -43,22 +43,20 @@ water::Line line_for(const site::Site& site, const vessel::Design& design) {
   return line;
 }
 
-VesselPlan plan_vessel(const site::Site& site, const vessel::Design& design, const material::Blend& as_delivered) {
+VesselPlan plan_vessel(const site::Site& site, const vessel::Design& design, const material::Blend& as_delivered,
+                       double moisture_wet) {
   VesselPlan plan;
   plan.design = design;
   plan.air_path = vessel::longest_air_path(design);
   plan.warnings = lesser_clashes(design);
   plan.suggestion = suggestion_for(site, design, plan.air_path);
   plan.blend_as_delivered = as_delivered;
-  // A blend that arrives wetter than wanted is filled as it is: soaking cannot dry it.
-  plan.blend_soaked = as_delivered.moisture_wet >= site.blend.moisture_target_wet
-                          ? as_delivered
-                          : material::at_moisture(as_delivered, site.blend.moisture_target_wet);
+  plan.blend_soaked =
+      as_delivered.moisture_wet >= moisture_wet ? as_delivered : material::at_moisture(as_delivered, moisture_wet);
   plan.loads = vessel::loads_of(design, plan.blend_soaked.bulk_density_kg_m3);
   const water::Line line = line_for(site, design);
   plan.pieces = pieces_for(design, line);
-  plan.fill =
-      fill::plan_fill(design, as_delivered, site.blend.moisture_target_wet, site.bath, site.practice, site.units);
+  plan.fill = fill::plan_fill(design, as_delivered, moisture_wet, site.bath, site.practice, site.units);
   plan.line_flow = water::solve_line(line, site.water.supply);
   return plan;
 }

@@ -151,6 +151,13 @@ class Collector {
     return amount(value.middle, dimension) + " (" + amount(value.low, dimension) + " to " +
            amount(value.high, dimension) + ")";
   }
+  [[nodiscard]] std::string clash_words() const {
+    std::string words;
+    for (const vessel::Clash& clash : vessel_.warnings) {
+      words += (words.empty() ? "" : "; ") + vessel::describe(clash);
+    }
+    return words;
+  }
   [[nodiscard]] std::string air_path_words() const {
     std::string words = "the longest way to air is " + amount(vessel_.air_path.length_m, Dimension::length) +
                         ", wanted " + amount(plan_.site.wanted_air_path_m, Dimension::length);
