@@ -1,5 +1,6 @@
 #include <cstdio>
 #include <exception>
+#include <string>
 
 #include "base/error.hpp"
 #include "commands.hpp"
@@ -15,7 +16,19 @@ constexpr const char* examples = R"(Examples:
   stillheap check yard             read yard/site.toml and tell what it means or what is wrong
   stillheap reference              every key of a site file, as Markdown
 
-Each command has its own --help. Exit codes: 0 done, 2 the input is wrong (nothing was written), 1 fault.)";
+Each command has its own --help. Exit codes: 0 done, 2 the input is wrong (nothing was written), 1 fault.
+)";
+
+/// A mistyped command reads as a missing one: name those there are.
+std::string explain(const CLI::App* app, const CLI::Error& error) {
+  std::string text = std::string(error.what()) + '\n';
+  std::string names;
+  for (const CLI::App* command : app->get_subcommands([](const CLI::App*) { return true; })) {
+    names += (names.empty() ? "" : ", ") + command->get_name();
+  }
+  if (!names.empty()) text += "commands: " + names + '\n';
+  return text + "see: stillheap --help\n";
+}
 
 /// What the command line itself got wrong is wrong input too.
 int command_line_code(const CLI::App& app, const CLI::ParseError& error) {
@@ -30,6 +43,7 @@ int main(int argc, char** argv) {
   app.set_version_flag("--version", STILLHEAP_VERSION);
   app.require_subcommand(1);
   app.footer(examples);
+  app.failure_message(explain);
   try {
     stillheap::app::add_init(app);
     stillheap::app::add_check(app);

@@ -180,6 +180,24 @@ TEST(ReadSite, TellsEveryProblemAtOnceInTheOrderOfTheFile) {
   }
 }
 
+TEST(ReadSite, RefusesToUseUpStockWhereThereIsNone) {
+  const test::Folder folder;
+  std::string text = test::read_text(source / "tests/data/site/good.toml");
+  for (const auto& [from, to] : {std::pair<std::string, std::string>{"stock = \"10 m3\"\n", ""},
+                                 {"stock = \"4 t\"\n", ""},
+                                 {"shares = { chips = \"40 %\", own = \"60 %\" }", "aim = \"use up stock\""}}) {
+    text.replace(text.find(from), from.size(), to);
+  }
+  try {
+    (void)read_site(folder.write("yard.toml", text));
+    FAIL() << "accepted";
+  } catch (const InputError& error) {
+    EXPECT_NE(std::string(error.what()).find("blend.aim = \"use up stock\" finds no feedstock with a stock"),
+              std::string::npos)
+        << error.what();
+  }
+}
+
 TEST(ReadSite, ReadsWeatherFilesBesideTheSiteFile) {
   const test::Folder folder;
   (void)folder.write("year.epw", "x");
