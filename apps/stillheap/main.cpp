@@ -30,27 +30,29 @@ std::string explain(const CLI::App* app, const CLI::Error& error) {
   return text + "see: stillheap --help\n";
 }
 
-/// What the command line itself got wrong is wrong input too.
-int command_line_code(const CLI::App& app, const CLI::ParseError& error) {
-  return app.exit(error) == 0 ? 0 : input_code;
-}
-
-}  // namespace
-
-int main(int argc, char** argv) {
+int run(int argc, char** argv) {
   CLI::App app{"Plans and forecasts static, passively aerated compost from one site file."};
   app.name("stillheap");
   app.set_version_flag("--version", STILLHEAP_VERSION);
   app.require_subcommand(1);
   app.footer(examples);
   app.failure_message(explain);
+  stillheap::app::add_init(app);
+  stillheap::app::add_check(app);
+  stillheap::app::add_reference(app);
   try {
-    stillheap::app::add_init(app);
-    stillheap::app::add_check(app);
-    stillheap::app::add_reference(app);
     app.parse(argc, argv);
   } catch (const CLI::ParseError& error) {
-    return command_line_code(app, error);
+    return app.exit(error) == 0 ? 0 : input_code;  // a wrong command line is wrong input too
+  }
+  return 0;
+}
+
+}  // namespace
+
+int main(int argc, char** argv) {
+  try {
+    return run(argc, argv);
   } catch (const stillheap::InputError& error) {
     std::fprintf(stderr, "%s\n", error.what());
     return input_code;
@@ -58,5 +60,4 @@ int main(int argc, char** argv) {
     std::fprintf(stderr, "fault: %s\n", error.what());
     return fault_code;
   }
-  return 0;
 }
