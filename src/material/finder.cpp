@@ -113,15 +113,7 @@ struct Goals {
   ProgramRow middle;
 };
 
-std::optional<Search> search(const std::vector<Limit>& list, const Recipe& recipe, const Goals& goals, bool water) {
-  std::vector<ProgramRow> rows;
-  rows.reserve(list.size() + 1);
-  for (const Limit& limit : list) rows.push_back(to_row(limit, recipe));
-  if (!water) {
-    ProgramRow none{std::vector<double>(recipe.offers.size() + 1, 0.0), 0.0, 0.0};
-    none.weight.back() = 1.0;
-    rows.push_back(none);
-  }
+std::optional<Search> search(const std::vector<ProgramRow>& rows, const Goals& goals) {
   Search found(rows);
   for (const auto& goal : goals.in_order) {
     if (!found.improve(goal)) return std::nullopt;
@@ -134,8 +126,7 @@ Goals list_goals(const Recipe& recipe, const Limits& limits, Objective objective
   Goals goals;
   if (objective == Objective::use_up_stock) goals.in_order.push_back(against_stock(recipe.offers));
   goals.in_order.push_back(prices(recipe.offers));
-  goals.in_order.push_back(
-      to_row({Bound::moisture_low, moisture_target_wet}, recipe).weight);  // wetter than the target
+  goals.in_order.push_back(to_row({Bound::soaking, moisture_target_wet}, recipe).weight);  // wetter than the target
   const double middle = 0.5 * (limits.carbon_to_nitrogen.low + limits.carbon_to_nitrogen.high);
   goals.middle = to_row({Bound::carbon_to_nitrogen_low, middle}, recipe);
   return goals;
@@ -163,19 +154,14 @@ Found find_blend(std::span<const Offer> offers, const Limits& limits, Objective 
                  double moisture_target_wet) {
   check(offers, limits, volume_m3, moisture_target_wet);
   const Recipe recipe{offers, limits.mixing_volume_ratio};
-  // Either water is added up to the target and no further, or none is and the blend arrives at or above the target:
-  // two programmes. Their common hull would pour water in only to fill pores.
-  Limits exact = limits;
-  exact.moisture_wet.high = moisture_target_wet;
-  const std::vector<Limit> soaked_limits = list_limits(offers, exact, volume_m3, moisture_target_wet);
-  const std::vector<Limit> hull_limits = list_limits(offers, limits, volume_m3, moisture_target_wet);
+  const std::vector<Limit> list = list_limits(offers, limits, volume_m3, moisture_target_wet);
   const Goals goals = list_goals(recipe, limits, objective, moisture_target_wet);
-  const auto soaked = search(soaked_limits, recipe, goals, true);
-  const auto unsoaked = search(hull_limits, recipe, goals, false);
+  const auto ways = both_ways(list, recipe);
+  const auto soaked = search(ways[0], goals);
+  const auto unsoaked = search(ways[1], goals);
   Found found;
   if (!soaked && !unsoaked) {
-    const bool hull_empty = !search(hull_limits, recipe, goals, true);
-    explain(hull_empty ? hull_limits : soaked_limits, recipe, found);
+    explain(list, recipe, found);
     return found;
   }
   const bool leave_dry = unsoaked && (!soaked || unsoaked->beats(*soaked));

@@ -33,12 +33,13 @@ struct Limits {
 
 enum class Objective { least_cost, use_up_stock };
 
-/// One limit that cannot be met together with the others, and by how much it misses.
+/// One limit that cannot be met together with the others, and by how much it misses. Those that are enough alone are
+/// alternatives: moving any one is all it takes. The others are parts of one answer: moved together they make a blend.
 struct Conflict {
   std::string limit;  ///< "carbon to nitrogen at most 40"
   double asked = 0.0;
-  double reachable = 0.0;     ///< the closest value when all other limits hold as far as they can
-  bool enough_alone = false;  ///< true: moving this limit to `reachable` is all it takes; false: others must give too
+  double reachable = 0.0;  ///< the closest value when all other limits hold as far as they can
+  bool enough_alone = false;
 };
 
 struct Found {

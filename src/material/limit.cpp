@@ -19,8 +19,10 @@ ProgramRow average_row(const Recipe& recipe, Weight weight, double water, bool l
 
 ProgramRow moisture_row(const Limit& limit, const Recipe& recipe) {
   const double m = limit.value;
-  return average_row(
-      recipe, [m](const Offer& offer) { return offer.feedstock.moisture_wet - m; }, 1.0 - m, is_lower(limit.bound));
+  ProgramRow row = average_row(
+      recipe, [m](const Offer& offer) { return offer.feedstock.moisture_wet - m; }, 1.0 - m, false);
+  if (limit.bound == Bound::soaking) row.lower = 0.0;
+  return row;
 }
 
 ProgramRow carbon_row(const Limit& limit, const Recipe& recipe) {
@@ -68,7 +70,6 @@ std::string number(const char* format, double value) {
 bool is_lower(Bound bound) {
   switch (bound) {
     case Bound::at_least:
-    case Bound::moisture_low:
     case Bound::carbon_to_nitrogen_low:
     case Bound::air_low:
       return true;
@@ -89,7 +90,7 @@ std::vector<Limit> list_limits(std::span<const Offer> offers, const Limits& limi
   list.push_back({Bound::conductivity_high, limits.conductivity_max_s_m});
   list.push_back({Bound::air_high, limits.free_air_space.high});
   list.push_back({Bound::air_low, limits.free_air_space.low});
-  list.push_back({Bound::moisture_low, moisture_target_wet});
+  list.push_back({Bound::soaking, moisture_target_wet});
   list.push_back({Bound::moisture_high, limits.moisture_wet.high});
   list.push_back({Bound::carbon_to_nitrogen_low, limits.carbon_to_nitrogen.low});
   list.push_back({Bound::carbon_to_nitrogen_high, limits.carbon_to_nitrogen.high});
@@ -111,7 +112,7 @@ ProgramRow to_row(const Limit& limit, const Recipe& recipe) {
     case Bound::stock:
     case Bound::at_least:
       return purchase_row(limit, recipe);
-    case Bound::moisture_low:
+    case Bound::soaking:
     case Bound::moisture_high:
       return moisture_row(limit, recipe);
     case Bound::carbon_to_nitrogen_low:
@@ -128,6 +129,21 @@ ProgramRow to_row(const Limit& limit, const Recipe& recipe) {
   return {volumes(recipe), limit.value, limit.value};
 }
 
+std::array<std::vector<ProgramRow>, 2> both_ways(std::span<const Limit> limits, const Recipe& recipe) {
+  std::array<std::vector<ProgramRow>, 2> ways;
+  auto& [soaked, unsoaked] = ways;
+  soaked.reserve(limits.size());
+  for (const Limit& limit : limits) soaked.push_back(to_row(limit, recipe));
+  unsoaked = soaked;
+  for (std::size_t i = 0; i < limits.size(); ++i) {
+    if (limits[i].bound == Bound::soaking) unsoaked[i].upper = no_bound;
+  }
+  ProgramRow no_water{std::vector<double>(recipe.offers.size() + 1, 0.0), 0.0, 0.0};
+  no_water.weight.back() = 1.0;
+  unsoaked.push_back(no_water);
+  return ways;
+}
+
 std::string describe(const Limit& limit, std::span<const Offer> offers) {
   switch (limit.bound) {
     case Bound::stock:
@@ -136,8 +152,8 @@ std::string describe(const Limit& limit, std::span<const Offer> offers) {
       return offers[limit.offer].feedstock.id + number(" at least %.4g kg", limit.value);
     case Bound::volume:
       return number("volume of %.4g m3", limit.value);
-    case Bound::moisture_low:
-      return number("moisture at least %.4g %%", 100.0 * limit.value);
+    case Bound::soaking:
+      return number("soaking to %.4g %% moisture", 100.0 * limit.value);
     case Bound::moisture_high:
       return number("moisture at most %.4g %%", 100.0 * limit.value);
     case Bound::carbon_to_nitrogen_low:

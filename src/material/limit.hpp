@@ -1,4 +1,5 @@
 #pragma once
+#include <array>
 #include <span>
 #include <string>
 #include <vector>
@@ -10,12 +11,12 @@
 /// A limit on an average, sum(w a x) / sum(w x) <= b, is sum(w (a - b) x) <= 0, because sum(w x) is positive.
 namespace stillheap::material {
 
-/// What a limit bounds; `at_least` and `stock` belong to one offer.
+/// What a limit bounds; `at_least` and `stock` belong to one offer. `soaking` is the moisture water is added up to.
 enum class Bound {
   stock,
   at_least,
   volume,
-  moisture_low,
+  soaking,
   moisture_high,
   carbon_to_nitrogen_low,
   carbon_to_nitrogen_high,
@@ -41,7 +42,13 @@ struct Recipe {
 [[nodiscard]] std::vector<Limit> list_limits(std::span<const Offer> offers, const Limits& limits, double volume_m3,
                                              double moisture_target_wet);
 
+/// The row of one limit. Soaking is an equality here; see `both_ways`.
 [[nodiscard]] ProgramRow to_row(const Limit& limit, const Recipe& recipe);
+
+/// Either water is added, and then up to the target and no further, or none is and the blend arrives at or above the
+/// target: two programmes, because their common hull would pour water in only to fill pores. Row i belongs to limit i;
+/// the second programme has one more, without water.
+[[nodiscard]] std::array<std::vector<ProgramRow>, 2> both_ways(std::span<const Limit> limits, const Recipe& recipe);
 
 /// Loose volume of each column, m3/kg; none for water, which fills pores.
 [[nodiscard]] std::vector<double> volumes(const Recipe& recipe);

@@ -66,6 +66,25 @@ void add_row(glp_prob* program, const ProgramRow& row) {
   glp_set_mat_row(program, i, static_cast<int>(column.size()) - 1, column.data(), value.data());
 }
 
+/// Floating-point simplex first; should it go round in circles, which ties among limits can bring about, the slower
+/// exact one.
+int solve(glp_prob* program) {
+  glp_smcp settings;
+  glp_init_smcp(&settings);
+  settings.msg_lev = GLP_MSG_OFF;
+  settings.it_lim = 1000;  // a dozen columns need a few dozen steps
+  glp_scale_prob(program, GLP_SF_AUTO);
+  glp_std_basis(program);
+  const auto settled = [&](int failed) {
+    const int status = glp_get_status(program);
+    return failed == 0 && (status == GLP_OPT || status == GLP_NOFEAS || status == GLP_UNBND);
+  };
+  if (settled(glp_simplex(program, &settings))) return glp_get_status(program);
+  glp_std_basis(program);
+  settings.it_lim = 100000;
+  return settled(glp_exact(program, &settings)) ? glp_get_status(program) : GLP_UNDEF;
+}
+
 }  // namespace
 
 std::optional<std::vector<double>> minimise(std::span<const ProgramRow> rows, std::span<const double> objective) {
@@ -74,14 +93,9 @@ std::optional<std::vector<double>> minimise(std::span<const ProgramRow> rows, st
   glp_set_obj_dir(program.get(), GLP_MIN);
   add_columns(program.get(), objective);
   for (const ProgramRow& row : rows) add_row(program.get(), row);
-  glp_smcp settings;
-  glp_init_smcp(&settings);
-  settings.msg_lev = GLP_MSG_OFF;
-  glp_std_basis(program.get());
-  const int failed = glp_simplex(program.get(), &settings);
-  const int status = glp_get_status(program.get());
-  if (failed == 0 && (status == GLP_NOFEAS || status == GLP_INFEAS)) return std::nullopt;
-  if (failed != 0 || status != GLP_OPT) {
+  const int status = solve(program.get());
+  if (status == GLP_NOFEAS) return std::nullopt;
+  if (status != GLP_OPT) {
     throw RunError("blend finder",
                    "the linear programme ended without an answer (status " + std::to_string(status) + ")",
                    "check feedstock values and limits for extremes");

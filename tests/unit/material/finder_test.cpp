@@ -193,7 +193,9 @@ TEST(BlendFinder, OffersTheVolumeThatStocksCanFill) {
 
 TEST(BlendFinder, DoesNotAdviseAVolumeOfNothing) {
   const std::vector<Offer> offers{offer("wood-chips", 0.0), offer("sawdust", 0.0)};
-  const Found found = find_blend(offers, {}, Objective::least_cost, 1.0, 0.65);
+  Limits limits;
+  limits.free_air_space = {0.0, 1.0};
+  const Found found = find_blend(offers, limits, Objective::least_cost, 1.0, 0.65);
   ASSERT_FALSE(found.feasible);
   EXPECT_EQ(conflict(found, "volume"), nullptr);
   const Conflict* carbon = conflict(found, "carbon to nitrogen at most");
