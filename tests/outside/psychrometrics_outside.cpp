@@ -46,7 +46,7 @@ TEST(Psychrometrics, W11FastAgainstFine) {
   expect("W11", "fine_55", saturation_pressure_fine_pa(55.0));
   expect("W11", "fine_65", saturation_pressure_fine_pa(65.0));
   double most = 0.0;
-  for (double celsius = 40.0; celsius <= 70.0; celsius += 0.5) {
+  for (int celsius = 40; celsius <= 70; ++celsius) {
     most = std::max(most, std::abs(saturation_pressure_pa(celsius) / saturation_pressure_fine_pa(celsius) - 1.0));
   }
   expect("W11", "most_apart_40_to_70", most);
