@@ -12,6 +12,9 @@ namespace {
 constexpr int most_rounds = 30;
 // Share of the uptake that a finished solve may leave unbalanced; the ledger shows what it left.
 constexpr double tolerance_share = 2e-8;
+// What rounding leaves of the sums over the transport, which is all there is where nothing decays (below the least
+// or above the most temperature of decay).
+constexpr double rounding_share = 1e-14;
 
 /// Rate of every pool of a cell at an oxygen ratio, before the oxygen factor, and that factor.
 struct Uptake {
@@ -76,10 +79,11 @@ solver::Status find_oxygen(const Heap& heap, const Scene& scene, double dt_s, co
   work.unknown = state.oxygen_ratio;
   for (int i = 0; i < lattice.nodes(); ++i) work.sum_b[i] = work.matrix.value[diagonal[i]] + scene.gas_kg[i] / dt_s;
   for (int round = 0; round < most_rounds; ++round) {
-    double used = 0.0, miss2 = 0.0;
+    double used = 0.0, miss2 = 0.0, moved2 = 0.0;
     for (int i = 0; i < lattice.nodes(); ++i) work.matrix.value[diagonal[i]] = work.sum_b[i];
     solver::multiply(work.matrix, work.unknown.data(), work.right.data());
     for (int i = 0; i < lattice.nodes(); ++i) {
+      moved2 += work.sum_b[i] * work.sum_b[i] * work.unknown[i] * work.unknown[i];
       work.right[i] = work.sum_a[i] + scene.gas_kg[i] / dt_s * state.oxygen_ratio[i] - work.right[i];
       if (i < lattice.cells()) {
         const Uptake uptake = uptake_of(heap, scene, state, i, dt_s, work.unknown[i]);
@@ -91,9 +95,10 @@ solver::Status find_oxygen(const Heap& heap, const Scene& scene, double dt_s, co
     }
     const double miss = std::sqrt(miss2);
     if (!std::isfinite(miss)) return solver::Status::not_converged;
-    if (miss <= tolerance_share * std::abs(used) + 1e-20) return solver::Status::converged;
+    const double rounding = rounding_share * std::sqrt(moved2);
+    if (miss <= tolerance_share * std::abs(used) + rounding) return solver::Status::converged;
     std::fill(work.vapour.begin(), work.vapour.end(), 0.0);  // the correction
-    const double tolerance = std::max(1e-3 * miss, 0.3 * tolerance_share * std::abs(used));
+    const double tolerance = std::max({1e-3 * miss, 0.3 * tolerance_share * std::abs(used), 0.3 * rounding});
     const auto factors = round == 0 ? solver::Factors::renew : solver::Factors::keep;
     if (work.general.solve(work.matrix, work.right, work.vapour, tolerance, factors) != solver::Status::converged)
       return solver::Status::not_converged;
