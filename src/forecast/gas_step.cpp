@@ -7,7 +7,7 @@ namespace stillheap::forecast {
 namespace {
 
 // Air lost or won by an unfinished solve, as a share of all air that moves.
-constexpr double tolerance_share = 1e-7;
+constexpr double tolerance_share = 1e-8;
 
 void assemble(const Heap& heap, const Scene& scene, Workspace& work) {
   const Lattice& lattice = heap.lattice;
