@@ -1,0 +1,286 @@
+#include <gtest/gtest.h>
+
+#include <cmath>
+#include <string>
+
+#include "../unit/forecast/heap_bench.hpp"
+#include "base/constants.hpp"
+#include "check.hpp"
+#include "physics/channel_duct.hpp"
+#include "physics/gas.hpp"
+
+namespace stillheap::forecast {
+namespace {
+
+using constant::pi;
+using constant::seconds_per_day;
+using outside::expect;
+
+double heat_capacity_j_m3_k(const Bench& bench) {
+  return heat_capacity_j_k(bench.heap, bench.state, 0) / bench.scene.volume_m3[0];
+}
+
+/// Holds the faces of one kind at a temperature through a conductance per plan length or area.
+void hold(Bench& bench, FaceKind kind, double heat_per_plan, double celsius) {
+  for (std::size_t f = 0; f < bench.heap.lattice.faces.size(); ++f) {
+    const Face& face = bench.heap.lattice.faces[f];
+    if (face.kind != kind) continue;
+    bench.scene.face[f].heat_w_k = heat_per_plan * face.plan_m;
+    bench.scene.face[f].apparent_c = celsius;
+  }
+}
+
+// Large beside the material's own conductance, small enough for the linear solver's relative tolerance.
+constexpr double firm_w_m_k = 1e4;
+
+// ---- T01 ------------------------------------------------------------------------------------------------------
+
+/// The zero of J0 next to a guess.
+double bessel_root(double x) {
+  for (int n = 0; n < 20; ++n) x += std::cyl_bessel_j(0.0, x) / std::cyl_bessel_j(1.0, x);
+  return x;
+}
+
+struct Cooled {
+  double centre = 0.0;
+  double mean = 0.0;
+};
+
+/// Series of the cylinder times that of the slab.
+Cooled series(double fourier_r, double fourier_z) {
+  Cooled round, slab;
+  for (int n = 1; n <= 40; ++n) {
+    const double zero = bessel_root((n - 0.25) * pi);
+    const double fall = std::exp(-zero * zero * fourier_r);
+    round.centre += 2.0 / (zero * std::cyl_bessel_j(1.0, zero)) * fall;
+    round.mean += 4.0 / (zero * zero) * fall;
+    const double wave = (n - 0.5) * pi;
+    const double fade = std::exp(-wave * wave * fourier_z);
+    slab.centre += 2.0 / wave * (n % 2 == 1 ? 1.0 : -1.0) * fade;
+    slab.mean += 2.0 / (wave * wave) * fade;
+  }
+  return {round.centre * slab.centre, round.mean * slab.mean};
+}
+
+constexpr double diffusivity_m2_s = 1.5e-7;
+
+struct CoolingRun {
+  Cooled theta;
+  double energy_error = 0.0;
+};
+
+CoolingRun cool(double edge_m, int layers, int steps) {
+  Request request = plain_request(plain_round(1.2, 1.2));
+  request.fill_temperature_c = 60.0;
+  Bench bench(request, {{edge_m, edge_m, edge_m}, layers});
+  shut(bench);
+  const double k = diffusivity_m2_s * heat_capacity_j_m3_k(bench);
+  conduct(bench, &Scene::heat_w_k, k);
+  hold(bench, FaceKind::wall, firm_w_m_k, 10.0);
+  hold(bench, FaceKind::top, k * 2.0 * layers / 1.2, 10.0);
+  hold(bench, FaceKind::base, k * 2.0 * layers / 1.2, 10.0);
+  EXPECT_TRUE(heat_for(bench, 5.0 * seconds_per_day / steps, steps));
+  // Half-way up lies between two layers: the parabola through the four nearest.
+  const int column = bench.column_at({0.0, 0.0});
+  const auto at = [&](int layer) { return bench.state.temperature_c[column * layers + layer]; };
+  const double middle = (9.0 * (at(layers / 2 - 1) + at(layers / 2)) - at(layers / 2 - 2) - at(layers / 2 + 1)) / 16.0;
+  return {{(middle - 10.0) / 50.0, (bench.mean(bench.state.temperature_c) - 10.0) / 50.0}, bench.ledger.energy.error()};
+}
+
+/// Free of the first order in time, so that the error of space stands alone.
+Cooled cool_without_time_error(double edge_m, int layers) {
+  const Cooled coarse = cool(edge_m, layers, 60).theta, fine = cool(edge_m, layers, 120).theta;
+  return {2.0 * fine.centre - coarse.centre, 2.0 * fine.mean - coarse.mean};
+}
+
+TEST(Transport, T01CoolingCylinder) {
+  const Cooled exact = series(0.18, 0.18);
+  expect("T01", "series_centre", exact.centre);
+  expect("T01", "series_mean", exact.mean);
+  const Cooled coarse = cool_without_time_error(0.12, 8), fine = cool_without_time_error(0.03, 32);
+  expect("T01", "centre", fine.centre);
+  expect("T01", "mean", fine.mean);
+  expect("T01", "centre_c", 10.0 + 50.0 * fine.centre);
+  expect("T01", "order_in_space", 0.5 * std::log2(std::abs((coarse.mean - exact.mean) / (fine.mean - exact.mean))));
+  const CoolingRun slow = cool(0.12, 8, 30), medium = cool(0.12, 8, 60), quick = cool(0.12, 8, 120);
+  expect("T01", "order_in_time",
+         std::log2((slow.theta.mean - medium.theta.mean) / (medium.theta.mean - quick.theta.mean)));
+  expect("T01", "energy_error", quick.energy_error);
+}
+
+// ---- T03, T04 -------------------------------------------------------------------------------------------------
+
+Cooled cool_through_film(double biot, int steps) {
+  constexpr double radius_m = 0.5;
+  Request request = plain_request(plain_round(2.0 * radius_m, 0.5));
+  request.fill_temperature_c = 80.0;
+  Bench bench(request, {{radius_m / 24, radius_m / 24, 0.05}, 1});
+  shut(bench);
+  const double k = 0.3;
+  conduct(bench, &Scene::heat_w_k, k);
+  hold(bench, FaceKind::wall, biot * k / radius_m * 0.5, 0.0);
+  const double time_s = 0.5 * radius_m * radius_m * heat_capacity_j_m3_k(bench) / k;
+  EXPECT_TRUE(heat_for(bench, time_s / steps, steps));
+  const double surface = bench.state.temperature_c[bench.column_at({2.0 * radius_m, 0.0})];
+  return {bench.state.temperature_c[bench.column_at({0.0, 0.0})] / 80.0, surface / 80.0};
+}
+
+TEST(Transport, T03CylinderWithFilm) {
+  for (const auto& [name, biot] : {std::pair{"bi_01", 0.1}, {"bi_1", 1.0}, {"bi_5", 5.0}, {"bi_10", 10.0}}) {
+    const Cooled slow = cool_through_film(biot, 60), quick = cool_through_film(biot, 120);
+    expect("T03", std::string("centre_") + name, 2.0 * quick.centre - slow.centre);
+    expect("T03", std::string("surface_") + name, 2.0 * quick.mean - slow.mean);
+  }
+}
+
+/// Warms with 5 W/m3 until nothing changes.
+void warm_to_rest(Bench& bench) {
+  for (int i = 0; i < bench.cells(); ++i) bench.work.heat_made_w[i] = 5.0 * bench.scene.volume_m3[i];
+  EXPECT_TRUE(heat_for(bench, 2e5, 60));
+}
+
+TEST(Transport, T04SelfHeatingCylinderWithFilm) {
+  Bench bench(plain_request(plain_round(1.0, 0.5)), {{0.025, 0.025, 0.025}, 1});
+  shut(bench);
+  conduct(bench, &Scene::heat_w_k, 0.35);
+  hold(bench, FaceKind::wall, 8.0 * 0.5, 20.0);
+  warm_to_rest(bench);
+  expect("T04", "cylinder_k", bench.state.temperature_c[bench.column_at({0.0, 0.0})] - 20.0);
+}
+
+TEST(Transport, T04SelfHeatingAnnulusAroundAChannel) {
+  vessel::Design design = plain_round(0.6, 0.5);
+  design.channels.push_back({{0.0, 0.0}, 0.1});
+  Bench bench(plain_request(design), {{0.01, 0.01, 0.005}, 2});
+  shut(bench);
+  conduct(bench, &Scene::heat_w_k, 0.4);
+  const auto& starts = bench.heap.lattice.kind_start;
+  for (int k = starts[2]; k < starts[3]; ++k) bench.scene.heat_w_k[k] = firm_w_m_k * bench.heap.lattice.link_plan[k];
+  hold(bench, FaceKind::mouth_top, 1e7, 20.0);
+  hold(bench, FaceKind::mouth_base, 1e7, 20.0);
+  warm_to_rest(bench);
+  const double angle = bench.heap.lattice.plan.sector.first_angle_rad;
+  const int column = bench.column_at({0.3 * std::cos(angle), 0.3 * std::sin(angle)});
+  expect("T04", "annulus_k", bench.state.temperature_c[column * 2] - 20.0);
+}
+
+// ---- T05, T07 -------------------------------------------------------------------------------------------------
+
+constexpr double oxygen_diffusivity = 3e-6;
+constexpr double percent_outside = 20.946;
+
+/// What an uptake leaves of the outside oxygen.
+struct Left {
+  double middle = 0.0;
+  double mean = 0.0;
+};
+
+enum class Open { wall, sides, top_and_base };
+
+/// Lets oxygen in and finds the steady state. `rate_1_s` is the uptake per volume over the outside content per volume
+/// of air; `half_percent` decides whether it goes with oxygen (huge) or not at all (tiny).
+Left steady_oxygen(const vessel::Design& design, const GridSize& size, Open open, double rate_1_s, bool linear) {
+  physics::Parameters parameters;
+  parameters.oxygen_half_percent = linear ? 1e6 : 1e-4;
+  Bench bench(plain_request(design), size, parameters);
+  shut(bench);
+  const Lattice& lattice = bench.heap.lattice;
+  const double air = bench.scene.dry_air_density_kg_m3[0];
+  conduct(bench, &Scene::oxygen_kg_s, air * oxygen_diffusivity);
+  const double half_layer_m = 0.5 * design.fill_height_m / size.layers;
+  for (std::size_t f = 0; f < lattice.faces.size(); ++f) {
+    const Face& face = lattice.faces[f];
+    const double x_m = std::abs(lattice.plan.nodes[face.node / size.layers].x_m);
+    double& exchange = bench.scene.face[f].oxygen_kg_s;
+    if (open == Open::top_and_base) {
+      if (face.kind != FaceKind::wall) exchange = air * oxygen_diffusivity * face.plan_m / half_layer_m;
+    } else if (face.kind == FaceKind::wall && (open == Open::wall || x_m > 0.5 * design.length_m - 1e-9)) {
+      exchange = air * face.plan_m;
+    }
+  }
+  // Pools so large that what they lose in the long step does not matter.
+  const double factor = linear ? percent_outside / parameters.oxygen_half_percent : 1.0;
+  for (int i = 0; i < bench.cells(); ++i) {
+    bench.state.pool_kg[0][i] *= 1e9;
+    const double wanted_kg_s = rate_1_s * air * physics::oxygen_outside * bench.scene.volume_m3[i];
+    bench.scene.decay_factor[i] = wanted_kg_s / (parameters.oxygen_yield * bench.state.pool_kg[0][i] * factor *
+                                                 bench.heap.request.blend.pool_rate_20c_per_s[0]);
+  }
+  EXPECT_EQ(oxygen_step(bench.heap, bench.scene, 1e8, bench.state, bench.ledger, bench.work),
+            solver::Status::converged);
+  const int column = bench.column_at({0.0, 0.0});
+  const int middle = column * size.layers + size.layers / 2;
+  return {bench.state.oxygen_ratio[middle] / physics::oxygen_outside,
+          bench.mean(bench.state.oxygen_ratio) / physics::oxygen_outside};
+}
+
+GridSize flat(double edge_m) { return {{edge_m, edge_m, edge_m}, 1}; }
+
+TEST(Transport, T05ConstantUptake) {
+  constexpr double rate = 2e-4 / 8.6;
+  const Left cylinder = steady_oxygen(plain_round(1.2, 0.5), flat(0.03), Open::wall, rate, false);
+  expect("T05", "cylinder_m", 0.6 / std::sqrt(1.0 - cylinder.middle));
+  const Left slab = steady_oxygen(plain_box(0.8, 0.1, 0.5), flat(0.02), Open::sides, rate, false);
+  expect("T05", "slab_m", 0.4 / std::sqrt(1.0 - slab.middle));
+}
+
+TEST(Transport, T07UptakeInProportionToOxygen) {
+  constexpr double rate = 5e-5;
+  for (const auto& [name, half_m] : {std::pair{"01", 0.1}, {"03", 0.3}}) {
+    const Left slab = steady_oxygen(plain_box(2.0 * half_m, 0.1, 0.5), flat(half_m / 20), Open::sides, rate, true);
+    expect("T07", std::string("slab_") + name + "_middle", slab.middle);
+    expect("T07", std::string("slab_") + name + "_mean", slab.mean);
+    const Left cylinder = steady_oxygen(plain_round(2.0 * half_m, 0.5), flat(half_m / 20), Open::wall, rate, true);
+    expect("T07", std::string("cylinder_") + name + "_middle", cylinder.middle);
+    expect("T07", std::string("cylinder_") + name + "_mean", cylinder.mean);
+  }
+  const Left layers = steady_oxygen(plain_box(0.4, 0.4, 0.6), {{0.2, 0.2, 0.2}, 41}, Open::top_and_base, rate, true);
+  expect("T07", "layers_03_middle", layers.middle);
+  expect("T07", "layers_03_mean", layers.mean);
+}
+
+// ---- T13 ------------------------------------------------------------------------------------------------------
+
+TEST(Transport, T13Tubes) {
+  constexpr double density = 1.1, viscosity = 1.92e-5;
+  const auto speed = [&](double diameter_m, double warmer_k) {
+    const double drive_pa_m = density * warmer_k / 313.15 * constant::gravity_m_s2;
+    return drive_pa_m / physics::duct_resistance_pa_s_m2(0.1, diameter_m, density, viscosity);
+  };
+  expect("T13", "tube_10_mm_10_k", speed(0.01, 10.0));
+  expect("T13", "tube_20_mm_5_k", speed(0.02, 5.0));
+  expect("T13", "tube_50_mm_1_k", speed(0.05, 1.0));
+}
+
+/// Mean speed of the draft in a lone channel, once friction has settled.
+double draft_m_s(double diameter_m, double inside_c, double outside_c, double loss) {
+  vessel::Design design = plain_round(1.0, 1.2);
+  design.channels.push_back({{0.0, 0.0}, diameter_m});
+  Request request = plain_request(design);
+  request.surfaces.cover_flow_resistance_pa_s_m = 0.0;
+  request.fill_temperature_c = inside_c;
+  physics::Parameters parameters;
+  parameters.channel_loss = loss;
+  Bench bench(request, {{0.2, 0.2, 0.05}, 8}, parameters);
+  bench.outside.air_c = outside_c;
+  bench.outside.humidity = 0.0;
+  std::fill(bench.state.duct_vapour_ratio.begin(), bench.state.duct_vapour_ratio.end(), 0.0);
+  const Lattice& lattice = bench.heap.lattice;
+  for (int round = 0; round < 60; ++round) {
+    bench.refresh();
+    for (int k = lattice.kind_start[2]; k < lattice.kind_start[3]; ++k) bench.scene.gas_kg_s_pa[k] = 0.0;
+    EXPECT_EQ(gas_step(bench.heap, bench.state, bench.scene, bench.ledger, bench.work), solver::Status::converged);
+  }
+  const int link = lattice.kind_start[3];
+  return bench.scene.gas_flow_kg_s[link] /
+         (bench.scene.dry_air_density_kg_m3[lattice.duct(0, 0)] * lattice.link_plan[link]);
+}
+
+TEST(Transport, T13DraftInAChannel) {
+  expect("T13b", "laminar", draft_m_s(0.05, 40.5, 39.5, 0.0));
+  expect("T13b", "turbulent", draft_m_s(0.1, 50.0, 10.0, 0.0));
+  expect("T13b", "turbulent_with_losses", draft_m_s(0.1, 50.0, 10.0, 1.5));
+}
+
+}  // namespace
+}  // namespace stillheap::forecast

@@ -1,0 +1,232 @@
+#include <cvode/cvode.h>
+#include <gtest/gtest.h>
+#include <nvector/nvector_serial.h>
+#include <sunlinsol/sunlinsol_spbcgs.h>
+
+#include <cmath>
+#include <numeric>
+#include <string>
+
+#include "../unit/forecast/heap_bench.hpp"
+#include "base/constants.hpp"
+#include "check.hpp"
+#include "forecast/track.hpp"
+#include "physics/gas.hpp"
+#include "physics/liquid_water.hpp"
+
+namespace stillheap::forecast {
+namespace {
+
+using constant::seconds_per_day;
+using outside::expect;
+
+// ---- V01: one cubic metre of heap as ordinary differential equations, written without the program's physics ----
+
+struct Batch {
+  double rate_1_s[3] = {}, lasting_kg = 0.0, ash_kg = 0.0;
+};
+
+/// y: three pools, water [kg/m3], temperature [degC].
+int batch_rates(realtype, N_Vector y, N_Vector dy, void* data) {
+  const Batch& batch = *static_cast<const Batch*>(data);
+  const double* now = NV_DATA_S(y);
+  double* rate = NV_DATA_S(dy);
+  const double organic = now[0] + now[1] + now[2] + batch.lasting_kg;
+  const double dry = organic + batch.ash_kg, water = now[3], t = now[4];
+  const auto cardinal = [](double c) {
+    const double least = 5.0, best = 58.6, most = 71.6;
+    if (c <= least || c >= most) return 0.0;
+    return (c - most) * std::pow(c - least, 2) /
+           ((best - least) * ((best - least) * (c - best) - (best - most) * (best + least - 2.0 * c)));
+  };
+  const double wet = water / (water + dry);
+  const double air = 1.0 - organic / 1600.0 - batch.ash_kg / 2500.0 - water / 1000.0;
+  const double factor = cardinal(t) / cardinal(20.0) / (1.0 + std::exp(7.0622 - 17.684 * wet)) /
+                        (1.0 + std::exp(3.4945 - 23.675 * air)) * 20.946 / (20.946 + 1.0);
+  double lost = 0.0;
+  for (int p = 0; p < 3; ++p) {
+    rate[p] = -batch.rate_1_s[p] * factor * now[p];
+    lost -= rate[p];
+  }
+  rate[3] = 0.55 * lost;
+  rate[4] = 1.35 * 14.0e6 * lost / (1400.0 * dry + 4186.0 * water);
+  return 0;
+}
+
+struct BatchState {
+  double celsius = 0.0, dry_kg = 0.0, water_kg = 0.0;
+};
+
+BatchState integrate(const material::Blend& blend, double days) {
+  const double first_dry = blend.bulk_density_kg_m3 * (1.0 - blend.moisture_wet);
+  Batch batch;
+  batch.ash_kg = blend.ash_dry * first_dry;
+  batch.lasting_kg = first_dry - batch.ash_kg;
+  SUNContext context = nullptr;
+  EXPECT_EQ(SUNContext_Create(nullptr, &context), 0);
+  N_Vector y = N_VNew_Serial(5, context);
+  double* now = NV_DATA_S(y);
+  for (int p = 0; p < 3; ++p) {
+    batch.rate_1_s[p] = blend.pool_rate_20c_per_s[p];
+    now[p] = blend.pool_dry[p] * first_dry;
+    batch.lasting_kg -= now[p];
+  }
+  now[3] = blend.bulk_density_kg_m3 * blend.moisture_wet;
+  now[4] = 20.0;
+  void* cvode = CVodeCreate(CV_BDF, context);
+  CVodeInit(cvode, batch_rates, 0.0, y);
+  CVodeSetUserData(cvode, &batch);
+  CVodeSStolerances(cvode, 1e-10, 1e-10);
+  CVodeSetMaxNumSteps(cvode, 100000);
+  SUNLinearSolver linear = SUNLinSol_SPBCGS(y, SUN_PREC_NONE, 20, context);
+  CVodeSetLinearSolver(cvode, linear, nullptr);
+  double reached = 0.0;
+  EXPECT_EQ(CVode(cvode, days * seconds_per_day, y, &reached, CV_NORMAL), CV_SUCCESS);
+  const BatchState end{now[4], batch.lasting_kg + batch.ash_kg + now[0] + now[1] + now[2], now[3]};
+  SUNLinSolFree(linear);
+  CVodeFree(&cvode);
+  N_VDestroy(y);
+  SUNContext_Free(&context);
+  return end;
+}
+
+/// The program's steps with every exchange but oxygen's taken away.
+BatchState step_through(const material::Blend& blend, double days, double dt_s) {
+  Request request = plain_request(plain_box(1.0, 1.0, 1.0));
+  request.blend = blend;
+  Bench bench(request, {{0.5, 0.5, 0.5}, 2});
+  const int steps = static_cast<int>(std::lround(days * seconds_per_day / dt_s));
+  for (int n = 0; n < steps; ++n) {
+    bench.refresh();
+    const std::vector<double> decay = bench.scene.decay_factor;
+    shut(bench);
+    bench.scene.decay_factor = decay;
+    conduct(bench, &Scene::oxygen_kg_s, 1e-3);
+    for (FaceExchange& face : bench.scene.face) face.oxygen_kg_s = 1e-3;
+    bench.work.first_temperature_c = bench.state.temperature_c;
+    EXPECT_EQ(oxygen_step(bench.heap, bench.scene, dt_s, bench.state, bench.ledger, bench.work),
+              solver::Status::converged);
+    EXPECT_EQ(heat_step(bench.heap, bench.scene, dt_s, bench.state, bench.ledger, bench.work),
+              solver::Status::converged);
+  }
+  const auto sum = [](const std::vector<double>& v) { return std::accumulate(v.begin(), v.end(), 0.0); };
+  const double volume = bench.volume_m3();
+  const double dry = sum(bench.state.pool_kg[0]) + sum(bench.state.pool_kg[1]) + sum(bench.state.pool_kg[2]) +
+                     sum(bench.heap.lasting_kg) + sum(bench.heap.ash_kg);
+  return {bench.mean(bench.state.temperature_c), dry / volume, sum(bench.state.water_kg) / volume};
+}
+
+TEST(VesselHeat, V01BatchThatKeepsItsHeat) {
+  const material::Blend blend = active_blend();
+  const double first_dry = blend.bulk_density_kg_m3 * (1.0 - blend.moisture_wet);
+  for (const int day : {1, 2, 3, 6}) {
+    const BatchState exact = integrate(blend, day);
+    const BatchState ours = step_through(blend, day, 300.0);
+    expect("V01", "day_" + std::to_string(day) + "_miss_k", ours.celsius - exact.celsius);
+    if (day < 6) continue;
+    expect("V01", "solids_lost_miss", (ours.dry_kg - exact.dry_kg) / first_dry);
+    expect("V01", "water_miss", (ours.water_kg - exact.water_kg) / exact.water_kg);
+  }
+  const double exact_c = integrate(blend, 1.0).celsius;
+  const double slow = step_through(blend, 1.0, 7200.0).celsius - exact_c;
+  const double quick = step_through(blend, 1.0, 1800.0).celsius - exact_c;
+  expect("V01", "order_in_time", 0.5 * std::log2(std::abs(slow / quick)));
+}
+
+// ---- V02, V03: water ------------------------------------------------------------------------------------------
+
+Request soaked(double moisture_wet) {
+  Request request = plain_request(plain_round(1.0, 1.0));
+  request.blend.moisture_wet = moisture_wet;
+  request.blend.bulk_density_kg_m3 = 200.0 / (1.0 - moisture_wet);
+  return request;
+}
+
+double excess_share(const Bench& bench, int cell) {
+  const double holding = bench.heap.parameters.holding_capacity;
+  const double full = saturated_water_dry(bench.heap, bench.scene, cell);
+  return (bench.state.water_kg[cell] / bench.scene.dry_kg[cell] - holding) / (full - holding);
+}
+
+/// Excess left after a day over the exact one.
+double drained_ratio(double dt_s) {
+  Bench bench(soaked(0.75), {{0.4, 0.4, 0.4}, 1});
+  const double start = excess_share(bench, 0);
+  const double full = saturated_water_dry(bench.heap, bench.scene, 0) - bench.heap.parameters.holding_capacity;
+  const double dry_kg_m2 = bench.scene.dry_kg[0] / bench.heap.lattice.plan.area_m2[0];
+  const double a = 1000.0 * bench.heap.parameters.saturated_conductivity_m_s / (dry_kg_m2 * full);
+  for (double t = 0.0; t < seconds_per_day - 1.0; t += dt_s)
+    EXPECT_EQ(water_step(bench.heap, bench.scene, dt_s, 0.0, 0.0, bench.state, bench.ledger, bench.work),
+              solver::Status::converged);
+  return excess_share(bench, 0) / std::pow(1.0 / (start * start) + 2.0 * a * seconds_per_day, -0.5);
+}
+
+TEST(VesselHeat, V02OneLayerDrains) {
+  const double medium = drained_ratio(600.0), quick = drained_ratio(150.0);
+  expect("V02", "excess_share_ratio", medium);
+  expect("V02", "order_in_time", 0.5 * std::log2(std::abs((medium - 1.0) / (quick - 1.0))));
+}
+
+TEST(VesselHeat, V03SteadySprinkling) {
+  Bench bench(soaked(0.68), {{0.4, 0.4, 0.4}, 6});
+  const double sprinkle_kg_s = 40.0 / seconds_per_day;
+  const auto held = [&] { return std::accumulate(bench.state.water_kg.begin(), bench.state.water_kg.end(), 0.0); };
+  const double first_kg = held();
+  double drained_before = 0.0;
+  for (int n = 0; n < 480; ++n) {
+    drained_before = bench.ledger.drained_kg;
+    ASSERT_EQ(water_step(bench.heap, bench.scene, 3600.0, sprinkle_kg_s, 0.0, bench.state, bench.ledger, bench.work),
+              solver::Status::converged);
+  }
+  const double copies = bench.heap.lattice.plan.sector.copies();
+  const double area_m2 = vessel::footprint_area_m2(bench.heap.request.design);
+  const double share = std::cbrt(sprinkle_kg_s / area_m2 / 1000.0 / bench.heap.parameters.saturated_conductivity_m_s);
+  expect("V03", "top_share_ratio", excess_share(bench, 5) / share);
+  expect("V03", "base_share_ratio", excess_share(bench, 0) / share);
+  expect("V03", "outflow_ratio", copies * (bench.ledger.drained_kg - drained_before) / 3600.0 / sprinkle_kg_s);
+  expect("V03", "water_error",
+         (bench.ledger.water.in - bench.ledger.water.out - (held() - first_kg)) / bench.ledger.water.in);
+}
+
+// ---- V04, V05: the whole vessel -------------------------------------------------------------------------------
+
+struct DayFive {
+  double mean_c = 0.0, lowest_oxygen = 1.0, evaporated_kg = 0.0;
+};
+
+DayFive day_five(bool whole_plan) {
+  const Request request = draft_weather(common_request(5));
+  GridSize size = grid_size(request.design, Grid::draft);
+  size.layers = 6;
+  const Heap heap = make_heap(request, {}, size, whole_plan);
+  const Track track = follow(heap, step_rule(Grid::draft), {}, [](double) { return true; });
+  EXPECT_FALSE(track.stopped.has_value());
+  return {track.history.back().mean_c, track.lowest_oxygen, track.ledger.evaporated_kg};
+}
+
+TEST(VesselHeat, V04SectorAgainstWholePlan) {
+  const DayFive sector = day_five(false), whole = day_five(true);
+  expect("V04", "mean_difference_k", whole.mean_c - sector.mean_c);
+  expect("V04", "lowest_oxygen_difference", whole.lowest_oxygen - sector.lowest_oxygen);
+  expect("V04", "evaporated_ratio", whole.evaporated_kg / sector.evaporated_kg);
+}
+
+TEST(VesselHeat, V05BooksOfAMonth) {
+  Request request = draft_weather(common_request(30));
+  request.sprinkling.automatic = false;
+  request.sprinkling.kg_day.fill(8.0);
+  request.sprinkling.conductivity_s_m = 0.05;
+  const Heap heap = make_heap(request, {}, grid_size(request.design, Grid::draft));
+  const Track track = follow(heap, step_rule(Grid::draft), {}, [](double) { return true; });
+  ASSERT_FALSE(track.stopped.has_value());
+  expect("V05", "solids", track.ledger.solids.error());
+  expect("V05", "oxygen", track.ledger.oxygen.error());
+  expect("V05", "water", track.ledger.water.error());
+  expect("V05", "energy", track.ledger.energy.error());
+  expect("V05", "salt", track.ledger.salt.error());
+  expect("V05", "dry_air", track.ledger.dry_air.error());
+  expect("V05", "water_moved_kg", track.ledger.water.in + track.ledger.water.out);
+}
+
+}  // namespace
+}  // namespace stillheap::forecast
