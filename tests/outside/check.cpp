@@ -18,9 +18,6 @@ namespace {
 // A double: the macro NAN is a float and would round every number of the table to seven figures.
 constexpr double nothing = std::numeric_limits<double>::quiet_NaN();
 
-// toml++ reads a number as the type of the value to fall back on: a float would cost nine digits.
-constexpr double nothing = std::numeric_limits<double>::quiet_NaN();
-
 struct Ledger {
   toml::table table;
   std::set<std::string> used;                   // "id.key"
