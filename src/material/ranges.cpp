@@ -16,6 +16,12 @@ constexpr double moisture_of_standstill = 0.30;
 /// Upper end of what makers of static vessels with air channels soak to (common practice, no source).
 constexpr double trade_moisture_high = 0.70;
 
+/// A blend found on the edge of a limit must not fall off it by the solver's rounding.
+constexpr double hair = 1e-6;
+
+bool below(double value, double limit) { return value < limit - hair * limit; }
+bool above(double value, double limit) { return value > limit + hair * limit; }
+
 std::string number(const char* format, double value) {
   char text[64];
   std::snprintf(text, sizeof text, format, value);
@@ -35,7 +41,7 @@ std::string moisture_words(double moisture) {
     return "rather dry: " + percent(moisture) + " moisture; 50 to 60 % is preferred";
   }
   const std::string handbooks = percent(moisture) + " moisture; handbooks prefer 50 to 60 % and accept up to 65 %, ";
-  if (moisture <= trade_moisture_high) {
+  if (!above(moisture, trade_moisture_high)) {
     return "wetter than handbooks: " + handbooks +
            "while makers of static vessels with air channels soak to 60 to 70 % (common practice, no source): "
            "it then hangs on free air space and on the channels, so read both and the lowest oxygen of the forecast";
@@ -100,10 +106,10 @@ void check_salts(const Blend& blend, Warnings& warnings) {
 }  // namespace
 
 Standing judge(double value, const StartingRange& range) {
-  if (value < range.low) return Standing::too_low;
-  if (value > range.high) return Standing::too_high;
-  if (value < range.preferred_low) return Standing::low;
-  return value > range.preferred_high ? Standing::high : Standing::preferred;
+  if (below(value, range.low)) return Standing::too_low;
+  if (above(value, range.high)) return Standing::too_high;
+  if (below(value, range.preferred_low)) return Standing::low;
+  return above(value, range.preferred_high) ? Standing::high : Standing::preferred;
 }
 
 StartingRange moisture_range() {

@@ -15,7 +15,7 @@ struct StartingRange {
 
 enum class Standing { too_low, low, preferred, high, too_high };
 
-/// Where a value stands; the ends of a range belong to it.
+/// Where a value stands; the ends of a range belong to it, with a millionth for rounding.
 [[nodiscard]] Standing judge(double value, const StartingRange& range);
 
 [[nodiscard]] StartingRange moisture_range();            ///< kg/kg wet

@@ -149,6 +149,14 @@ TEST(Ranges, SayThatTheTradeSoaksWetterThanHandbooks) {
   EXPECT_NE(warnings.front().what.find("handbooks"), std::string::npos);
 }
 
+TEST(Ranges, ForgiveTheSolversRoundingAtAnEnd) {
+  Blend soaked = mix(parts());
+  soaked.moisture_wet = 0.70 + 1e-8;
+  EXPECT_TRUE(check_ranges(soaked).front().what.starts_with("wetter than handbooks"));
+  soaked.moisture_wet = 0.701;
+  EXPECT_TRUE(check_ranges(soaked).front().what.starts_with("too wet"));
+}
+
 TEST(Ranges, StaySilentInTheMiddle) {
   Blend good = mix(parts());
   good.moisture_wet = 0.55;
