@@ -1,0 +1,118 @@
+#include <cmath>
+#include <nlohmann/json.hpp>
+
+#include "forecast/output.hpp"
+#include "forecast/whole_file.hpp"
+
+namespace stillheap::forecast {
+namespace {
+
+using Json = nlohmann::ordered_json;
+
+Json number(double value) { return std::isfinite(value) ? Json(value) : Json(nullptr); }
+
+Json number(const std::optional<double>& value) { return value ? number(*value) : Json(nullptr); }
+
+Json banded(const Banded& value) {
+  return {{"middle", number(value.middle)}, {"low", number(value.low)}, {"high", number(value.high)}};
+}
+
+Json place(const Place3& value) {
+  return {{"x_m", number(value.plan.x_m)}, {"y_m", number(value.plan.y_m)}, {"height_m", number(value.height_m)}};
+}
+
+Json heat_json(const Summary& s) {
+  return {{"peak_temperature_c", banded(s.peak_temperature_c)},
+          {"peak_day", banded(s.peak_day)},
+          {"peak_place", place(s.peak_place)},
+          {"above_55_c_mass_mean_days", banded(s.days_above_55_mass_mean)},
+          {"mass_3_days_in_a_row_above_55_c_share", number(s.share_3_days_above_55)},
+          {"cool_day",
+           {{"middle", number(s.cool_day)}, {"low", number(s.cool_day_low)}, {"high", number(s.cool_day_high)}}},
+          {"members_that_cool_share", number(s.cool_share_of_members)}};
+}
+
+Json oxygen_json(const Summary& s) {
+  return {{"lowest_oxygen_share", banded(s.lowest_oxygen)},
+          {"lowest_oxygen_place", place(s.lowest_oxygen_place)},
+          {"lowest_oxygen_day", number(s.lowest_oxygen_day)},
+          {"most_mass_below_5_percent_oxygen_share", banded(s.most_mass_below_5_oxygen)},
+          {"any_below_5_percent_oxygen_days", number(s.days_any_below_5_oxygen)},
+          {"peak_uptake_g_kg_h", number(s.peak_uptake_g_kg_h)}};
+}
+
+Json water_json(const Summary& s) {
+  return {{"driest_moisture_wet", banded(s.driest_moisture_wet)},
+          {"wettest_moisture_wet", banded(s.wettest_moisture_wet)},
+          {"mean_moisture_end_wet", banded(s.mean_moisture_end_wet)},
+          {"water_put_on_kg", number(s.water_put_on_kg)},
+          {"water_evaporated_kg", number(s.water_evaporated_kg)},
+          {"water_drained_kg", number(s.water_drained_kg)},
+          {"water_made_kg", number(s.water_made_kg)}};
+}
+
+Json end_json(const Summary& s) {
+  return {{"solids_lost_share", banded(s.solids_lost)},
+          {"height_lost_share", banded(s.height_lost)},
+          {"finished_mass_kg", banded(s.finished_mass_kg)},
+          {"finished_volume_m3", banded(s.finished_volume_m3)},
+          {"salt_concentration_ratio", banded(s.salt_concentration_ratio)},
+          {"salt_leached_share", number(s.salt_leached_share)}};
+}
+
+Json summary_json(const Summary& summary) {
+  Json all = Json::object();
+  for (const Json& part : {heat_json(summary), oxygen_json(summary), water_json(summary), end_json(summary)})
+    all.update(part);
+  return all;
+}
+
+Json conservation_json(const Conservation& c) {
+  return {{"solids", number(c.solids)}, {"oxygen", number(c.oxygen)}, {"water", number(c.water)},
+          {"energy", number(c.energy)}, {"salt", number(c.salt)},     {"dry_air", number(c.dry_air)}};
+}
+
+Json months_json(const Result& result) {
+  Json months = Json::array();
+  for (std::size_t i = 0; i < result.evaporated_kg_s.size(); ++i) {
+    months.push_back({{"month", i + 1},
+                      {"evaporated_net_kg_s", number(result.evaporated_kg_s[i])},
+                      {"drained_kg_s", number(result.drained_kg_s[i])},
+                      {"salt_out_kg_s", number(result.salt_out_kg_s[i])}});
+  }
+  return months;
+}
+
+Json assumptions_json(const Assumptions& assumptions) {
+  Json list = Json::array();
+  for (const Assumption& a : assumptions)
+    list.push_back({{"topic", a.topic}, {"value", a.value}, {"source", a.source}});
+  return list;
+}
+
+}  // namespace
+
+Json to_json(const Result& result) {
+  return {{"schema_version", forecast_schema_version},
+          {"units",
+           "SI; _c is degrees Celsius; _share and _wet are 0 to 1, _wet of the wet mass, oxygen by volume of the gas; "
+           "_day is days since filling; conservation errors are shares of what moved; months run January to December"},
+          {"stopped", result.stopped ? Json(*result.stopped) : Json(nullptr)},
+          {"summary", summary_json(result.summary)},
+          {"conservation_error", conservation_json(result.summary.conservation)},
+          {"monthly_means", months_json(result)},
+          {"solved",
+           {{"what", result.solved},
+            {"cells_full", result.cells_full},
+            {"cells_solved", result.cells_solved},
+            {"steps", result.steps},
+            {"members", result.members}}},
+          {"assumptions", assumptions_json(result.assumptions)}};
+}
+
+void write_forecast_json(const Result& result, const std::filesystem::path& file) {
+  // Text that is not UTF-8 (a name typed by the user) gets a replacement character rather than no file at all.
+  write_whole_file(file, to_json(result).dump(2, ' ', false, Json::error_handler_t::replace) + "\n");
+}
+
+}  // namespace stillheap::forecast
