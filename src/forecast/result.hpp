@@ -34,7 +34,7 @@ struct Summary {
   Place3 peak_place;
   Banded days_above_55_mass_mean;      ///< days above 55 degC, averaged over the mass
   double share_3_days_above_55 = 0.0;  ///< share of mass with at least 3 days in a row above 55 degC
-  std::optional<double> cool_day;      ///< core below 26.7 degC for good (80 degF)
+  std::optional<double> cool_day;      ///< core below 26.7 degC for good (80 degF); none if it never was above
   std::optional<double> cool_day_low, cool_day_high;
   double cool_share_of_members = 0.0;  ///< how many members cool within the forecast
   Banded lowest_oxygen;                ///< volume share of the gas, 0..0.21

@@ -97,7 +97,8 @@ void note_extremes(const Moment& now, double day, double dt_s, Track& track) {
   track.driest = std::min(track.driest, now.driest);
   track.wettest = std::max(track.wettest, now.wettest);
   if (now.core_c >= cool_c) track.last_warm_day = day;
-  track.cool_at_end = now.core_c < cool_c;
+  // A heap that never warmed has nothing to cool from.
+  track.cool_at_end = track.last_warm_day > 0.0 && now.core_c < cool_c;
 }
 
 HistoryRow row_of(const Heap& heap, const Stepper& stepper, const Moment& now, const Ledger& since, double span_s) {
