@@ -116,6 +116,25 @@ int channel_at(Point middle, const vessel::Design& design, double edge_m) {
   return best;
 }
 
+/// A polygon of a circle's area has a rim 2 or 3 % longer. What lies in the sector is a whole channel, half a one on a
+/// ray, or a wedge of the middle one: the nearest of these, with the rim cut to the circle's.
+void make_rims_exact(const vessel::Design& design, PlanMesh& mesh) {
+  std::vector<double> cut(design.channels.size(), 1.0);
+  for (std::size_t k = 0; k < design.channels.size(); ++k) {
+    double& share = mesh.channel_share[k];
+    if (share <= 0.0) continue;
+    double exact = 1.0;
+    if (mesh.sector.mirrors > 0) {
+      for (const double part : {0.5, 1.0 / mesh.sector.copies()})
+        if (std::abs(part - share) < std::abs(exact - share)) exact = part;
+    }
+    cut[k] = exact / share;
+    share = exact;
+  }
+  for (Brink& brink : mesh.brinks)
+    if (brink.channel >= 0) brink.length_m *= cut[brink.channel];
+}
+
 void collect(const EdgeMap& edges, const vessel::Design& design, PlanMesh& mesh) {
   std::map<std::pair<int, int>, double> brinks;  // (node, channel) -> length
   for (const auto& [ends, sum] : edges) {
@@ -136,8 +155,7 @@ void collect(const EdgeMap& edges, const vessel::Design& design, PlanMesh& mesh)
     if (key.second >= 0)
       mesh.channel_share[key.second] += length_m / (constant::pi * design.channels[key.second].diameter_m);
   }
-  // The polygon's rim is a little longer than the circle's arc; what it stands for is a half, a whole, a wedge.
-  for (double& share : mesh.channel_share) share = std::min(share, 1.0);
+  make_rims_exact(design, mesh);
 }
 
 }  // namespace
@@ -166,10 +184,11 @@ UnfoldedPlan unfold(const PlanMesh& mesh) {
     }
     for (const auto& t : mesh.triangles) {
       const int shift = copy * count;
-      if (flipped)
+      if (flipped) {
         whole.triangles.push_back({t[0] + shift, t[2] + shift, t[1] + shift});
-      else
+      } else {
         whole.triangles.push_back({t[0] + shift, t[1] + shift, t[2] + shift});
+      }
     }
   }
   return whole;

@@ -3,6 +3,7 @@
 #include <gtest/gtest.h>
 
 #include <algorithm>
+#include <numbers>
 #include <numeric>
 
 #include "forecast/heap.hpp"
@@ -51,6 +52,18 @@ TEST(Lattice, SolvesOneTenthOfFiveChannelsInARing) {
   for (const Face& face : lattice.faces)
     if (face.kind == FaceKind::top) top_m2 += face.plan_m;
   EXPECT_NEAR(10.0 * top_m2, vessel::material_area_m2(common_round()), 1e-6);
+}
+
+TEST(Lattice, GivesChannelsTheAreaAndRimOfTheirCircles) {
+  for (const bool whole_plan : {false, true}) {
+    const Lattice lattice = make_lattice(common_round(), grid_size(common_round(), Grid::draft), whole_plan);
+    const double copies = lattice.plan.sector.copies();
+    double area_m2 = 0.0, rim_m = 0.0;
+    for (const double part : lattice.channel_area_m2) area_m2 += part;
+    for (int k = lattice.kind_start[2]; k < lattice.kind_start[3]; k += lattice.layers) rim_m += lattice.link_plan[k];
+    EXPECT_NEAR(copies * area_m2, 6.0 * std::numbers::pi * 0.1016 * 0.1016 / 4.0, 1e-9);
+    EXPECT_NEAR(copies * rim_m, 6.0 * std::numbers::pi * 0.1016, 1e-9);
+  }
 }
 
 TEST(Lattice, MeasuresRiseAndDistanceFromTheLayersHeights) {
