@@ -155,9 +155,11 @@ double drained_ratio(double dt_s) {
   const double full = saturated_water_dry(bench.heap, bench.scene, 0) - bench.heap.parameters.holding_capacity;
   const double dry_kg_m2 = bench.scene.dry_kg[0] / bench.heap.lattice.plan.area_m2[0];
   const double a = 1000.0 * bench.heap.parameters.saturated_conductivity_m_s / (dry_kg_m2 * full);
-  for (double t = 0.0; t < seconds_per_day - 1.0; t += dt_s)
+  const long steps = std::lround(seconds_per_day / dt_s);
+  for (long n = 0; n < steps; ++n) {
     EXPECT_EQ(water_step(bench.heap, bench.scene, dt_s, 0.0, 0.0, bench.state, bench.ledger, bench.work),
               solver::Status::converged);
+  }
   return excess_share(bench, 0) / std::pow(1.0 / (start * start) + 2.0 * a * seconds_per_day, -0.5);
 }
 

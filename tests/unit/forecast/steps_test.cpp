@@ -91,9 +91,10 @@ TEST(OxygenStep, EndsInAHeapTooColdToDecay) {
   Bench bench = common_bench(-12.0);
   warm(bench, 2.0);
   ASSERT_EQ(gas_step(bench.heap, bench.state, bench.scene, bench.ledger, bench.work), solver::Status::converged);
-  for (const double dt_s : {1.0, 60.0, 3600.0, 86400.0})
+  for (const double dt_s : {1.0, 60.0, 3600.0, 86400.0}) {
     EXPECT_EQ(oxygen_step(bench.heap, bench.scene, dt_s, bench.state, bench.ledger, bench.work),
               solver::Status::converged);
+  }
   EXPECT_EQ(bench.ledger.oxygen_used_kg, 0.0);
 }
 
@@ -125,9 +126,10 @@ TEST(WaterStep, KeepsWaterAndSalt) {
   Bench bench = common_bench();
   const double copies = bench.heap.lattice.plan.sector.copies();
   const double water = sum(bench.state.water_kg), salt = sum(bench.state.salt_kg);
-  for (int n = 0; n < 200; ++n)
+  for (int n = 0; n < 200; ++n) {
     ASSERT_EQ(water_step(bench.heap, bench.scene, 3600.0, 5e-4, 1e-4, bench.state, bench.ledger, bench.work),
               solver::Status::converged);
+  }
   EXPECT_NEAR(bench.ledger.sprinkled_kg, 200 * 3600.0 * 5e-4 / copies, 1e-9);
   EXPECT_NEAR(sum(bench.state.water_kg) - water, bench.ledger.water.in - bench.ledger.water.out, 1e-9 * water);
   EXPECT_NEAR(sum(bench.state.salt_kg) - salt, bench.ledger.salt.in - bench.ledger.salt.out, 1e-9 * salt);
@@ -146,9 +148,10 @@ TEST(WaterStep, SpreadsAWetSpotWithoutLosingWaterOrHeat) {
     return total;
   };
   const double water = sum(bench.state.water_kg), heat = energy(), spot = bench.state.water_kg[3];
-  for (int n = 0; n < 20; ++n)
+  for (int n = 0; n < 20; ++n) {
     ASSERT_EQ(water_step(bench.heap, bench.scene, 3600.0, 0.0, 0.0, bench.state, bench.ledger, bench.work),
               solver::Status::converged);
+  }
   EXPECT_LT(bench.state.water_kg[3], spot);
   EXPECT_NEAR(sum(bench.state.water_kg), water, 1e-10 * water);
   EXPECT_NEAR(energy(), heat, 1e-9 * heat);

@@ -14,13 +14,15 @@ TEST(CardinalResponse, IsOneAtTheBestAndNothingAtAndBeyondTheEnds) {
 
 TEST(CardinalResponse, RisesToTheBestAndFallsAfterIt) {
   double before = 0.0;
-  for (double celsius = 5.5; celsius <= 58.5; celsius += 0.5) {
+  for (int step = 11; step <= 117; ++step) {
+    const double celsius = 0.5 * step;
     const double now = cardinal_response(celsius, 5.0, 58.6, 71.6);
     EXPECT_GT(now, before) << celsius;
     before = now;
   }
   before = 1.0;
-  for (double celsius = 59.0; celsius < 71.6; celsius += 0.5) {
+  for (int step = 118; step <= 143; ++step) {
+    const double celsius = 0.5 * step;
     const double now = cardinal_response(celsius, 5.0, 58.6, 71.6);
     EXPECT_LT(now, before) << celsius;
     EXPECT_GE(now, 0.0) << celsius;
@@ -35,7 +37,8 @@ TEST(TwoExponentials, AreNeverNegative) {
 
 TEST(DecayFactors, GrowWithWaterAirAndOxygenAndStayBetweenNothingAndOne) {
   double moisture = 0.0, air = 0.0, oxygen = 0.0;
-  for (double share = 0.02; share < 1.0; share += 0.02) {
+  for (int step = 1; step < 50; ++step) {
+    const double share = 0.02 * step;
     EXPECT_GT(moisture_factor(share), moisture);
     EXPECT_GT(oxygen_factor(share, 0.01), oxygen);
     EXPECT_GE(air_space_factor(share), air);

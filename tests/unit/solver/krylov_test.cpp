@@ -14,11 +14,12 @@ constexpr int side = 20;
 /// The five-point stencil on a square, with a wind along x when asked for.
 Sparse square(double wind) {
   std::vector<std::array<int, 2>> links;
-  for (int j = 0; j < side; ++j)
+  for (int j = 0; j < side; ++j) {
     for (int i = 0; i < side; ++i) {
       if (i + 1 < side) links.push_back({j * side + i, j * side + i + 1});
       if (j + 1 < side) links.push_back({j * side + i, (j + 1) * side + i});
     }
+  }
   Sparse matrix = make_pattern(side * side, links);
   const auto places = find_places(matrix, links);
   for (const int d : matrix.diagonal) matrix.value[d] = 0.01;
