@@ -20,14 +20,15 @@ std::string number(double value) {
 
 std::vector<material::Part> parts_by_share(const site::Site& site) {
   std::vector<material::Part> parts;
-  for (const auto& [id, share] : site.blend.shares_by_mass) {
+  for (const auto& wish : site.blend.shares_by_mass) {
+    const std::string& id = wish.first;
     const auto offer = std::find_if(site.offers.begin(), site.offers.end(),
                                     [&](const material::Offer& one) { return one.feedstock.id == id; });
     if (offer == site.offers.end()) {
       throw InputError(site.file.filename().string() + ": blend", "\"" + id + "\" is no feedstock of this site",
                        "name a feedstock that the file lists");
     }
-    if (share > 0.0) parts.push_back({offer->feedstock, share});
+    if (wish.second > 0.0) parts.push_back({offer->feedstock, wish.second});
   }
   return parts;
 }
@@ -40,14 +41,17 @@ std::vector<material::Part> parts_found(const site::Site& site, const material::
   return parts;
 }
 
+std::string stock_words(double need_kg, double have_kg, UnitSystem units) {
+  return quantity::format(need_kg, Dimension::mass, units) + " needed for all vessels, " +
+         quantity::format(have_kg, Dimension::mass, units) + " in stock";
+}
+
 Warnings stock_warnings(const site::Site& site, const material::Blend& yard) {
   Warnings warnings;
   for (const material::Part& part : yard.parts) {
     for (const material::Offer& offer : site.offers) {
       if (offer.feedstock.id != part.feedstock.id || !offer.stock_kg || *offer.stock_kg >= part.mass_wet_kg) continue;
-      const std::string need = quantity::format(part.mass_wet_kg, Dimension::mass, site.units);
-      const std::string have = quantity::format(*offer.stock_kg, Dimension::mass, site.units);
-      warnings.push_back({"feedstock " + offer.feedstock.id, need + " needed for all vessels, " + have + " in stock",
+      warnings.push_back({"feedstock " + offer.feedstock.id, stock_words(part.mass_wet_kg, *offer.stock_kg, site.units),
                           "stock in the site file"});
     }
   }

@@ -78,8 +78,9 @@ void write_cool_phase(const Writer& write, const VesselPlan& vessel, const Plan&
   const auto& summary = vessel.forecast.summary;
   const std::string below = amount(plan, practice::worm_c, Dimension::temperature);
   if (summary.cool_day) {
-    const double early_day = std::min(*summary.cool_day, summary.cool_day_low.value_or(*summary.cool_day));
-    const double late_day = std::max(*summary.cool_day, summary.cool_day_high.value_or(*summary.cool_day));
+    const double early_day = std::max(practice::earliest_worm_day,
+                                      std::min(*summary.cool_day, summary.cool_day_low.value_or(*summary.cool_day)));
+    const double late_day = std::max({early_day, *summary.cool_day, summary.cool_day_high.value_or(*summary.cool_day)});
     write.between(early_day, late_day + write.spread_days,
                   "Add worms once the core stays below " + below + " for a week");
   }
@@ -155,6 +156,7 @@ Assumptions calendar_choices(const Plan& plan) {
            " before the first fill; working day of " + std::to_string(static_cast<int>(practice::working_day_h)) + " h",
        "chosen"},
   };
+  choices.push_back({"plan: worms", "not in the first " + days(practice::earliest_worm_day), "chosen"});
   if (plan.site.weather.source == site::WeatherSource::monthly) {
     choices.push_back({"plan: frost dates",
                        "from the first day with a mean low under " +

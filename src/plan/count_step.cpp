@@ -13,6 +13,7 @@ namespace {
 std::vector<int> shared_out(int total, const std::vector<int>& weights) {
   const int sum = std::accumulate(weights.begin(), weights.end(), 0);
   std::vector<int> counts;
+  counts.reserve(weights.size());
   std::vector<std::size_t> order(weights.size());
   std::iota(order.begin(), order.end(), 0U);
   for (const int weight : weights) counts.push_back(total * weight / sum);

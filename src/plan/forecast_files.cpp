@@ -2,14 +2,9 @@
 
 #include <nlohmann/json.hpp>
 
-#include "base/error.hpp"
+#include "forecast/output.hpp"
 #include "plan/plan_json.hpp"
 #include "plan/staged_folder.hpp"
-
-#if __has_include("forecast/output.hpp")
-#define STILLHEAP_HAS_OUTPUT 1
-#include "forecast/output.hpp"
-#endif
 
 namespace stillheap::plan {
 
@@ -27,8 +22,6 @@ std::string folder_name(const std::string& name) {
   return clean.empty() ? "vessel" : clean;
 }
 
-#ifdef STILLHEAP_HAS_OUTPUT
-
 void write_forecast_files(const Plan& plan, const std::filesystem::path& folder) {
   Json all = {{"schema", "stillheap forecast"}, {"schema_version", plan_schema_version}, {"forecasts", Json::array()}};
   for (const VesselPlan& vessel : plan.vessels) {
@@ -43,13 +36,5 @@ void write_forecast_files(const Plan& plan, const std::filesystem::path& folder)
   }
   write_text(folder / "forecast.json", to_text(all));
 }
-
-#else
-
-void write_forecast_files(const Plan&, const std::filesystem::path&) {
-  throw RunError("forecast", "this build has no forecast engine", "build one that has");
-}
-
-#endif
 
 }  // namespace stillheap::plan

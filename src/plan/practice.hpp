@@ -15,6 +15,7 @@ inline constexpr double first_check_days = 2.0;        // chosen
 inline constexpr double hot_c = 55.0;                  // the hygiene rules' limit, 40 CFR 503 appendix B
 inline constexpr double too_hot_c = 70.0;              // chosen; see insight/cautions.hpp
 inline constexpr double worm_c = (80.0 - 32.0) / 1.8;  // 80 degF, common practice without source
+inline constexpr double earliest_worm_day = 28.0;      // chosen: a cool start may still heat up later
 inline constexpr double work_year_days = 365.0;
 inline constexpr double drain_days_before_frost = 7.0;  // chosen
 inline constexpr double frost_in_normals_c = 2.0;       // chosen: mean lows hide single frosty nights

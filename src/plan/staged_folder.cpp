@@ -3,7 +3,6 @@
 #include <unistd.h>
 
 #include <fstream>
-#include <utility>
 #include <vector>
 
 #include "base/error.hpp"
@@ -41,7 +40,7 @@ fs::path without_trailing_slash(const fs::path& path) {
 
 }  // namespace
 
-StagedFolder::StagedFolder(fs::path target) : target_(without_trailing_slash(target)) {
+StagedFolder::StagedFolder(const fs::path& target) : target_(without_trailing_slash(target)) {
   std::error_code error;
   target_existed_ = fs::exists(target_, error);
   if (target_existed_ && !fs::is_directory(target_)) throw cannot(target_, "is a file, not a folder", {});

@@ -10,7 +10,7 @@ namespace stillheap::plan {
 class StagedFolder {
  public:
   /// Makes the folder aside. Throws RunError when the target is a file or its place cannot be written.
-  explicit StagedFolder(std::filesystem::path target);
+  explicit StagedFolder(const std::filesystem::path& target);
   StagedFolder(const StagedFolder&) = delete;
   StagedFolder& operator=(const StagedFolder&) = delete;
   /// Removes what was not put in place.

@@ -77,7 +77,7 @@ class Collector {
     if (peak.middle < practice::hot_c) {
       say("forecast",
           "hottest " + band(peak, Dimension::temperature) + ", below " +
-              amount(practice::hot_c, Dimension::temperature) + ": no hygiene to be expected",
+              amount(practice::hot_c, Dimension::temperature) + ": do not count on hygiene",
           "40 CFR 503 appendix B, part B.1");
     }
     if (peak.high > practice::too_hot_c) {

@@ -59,6 +59,15 @@ TEST(Calendar, DrainsTheLineBeforeFrostOnly) {
   EXPECT_EQ(find(small_plan(warm), "Drain water line"), nullptr);
 }
 
+TEST(Calendar, KeepsWormsOutOfTheFirstWeeks) {
+  const Plan plan = make_plan(test::small_yard(), {}, [](const forecast::Request& request, const Progress&) {
+    forecast::Result result = test::small_forecast(request);
+    result.summary.cool_day_low = 0.0;  // a member of the band that never heated
+    return result;
+  });
+  EXPECT_EQ(find(plan, "Add worms")->date, "2025-04-29");
+}
+
 TEST(Calendar, SaysWhenTheForecastEndsWarm) {
   const Plan plan = make_plan(test::small_yard(), {}, [](const forecast::Request& request, const Progress&) {
     forecast::Result result = test::small_forecast(request);

@@ -123,12 +123,12 @@ TEST(Plan, RefusesAGoalThatSaysNothingOrBoth) {
 }
 
 TEST(Plan, WarnsOfAHeapThatStaysCoolOrRunsTooHot) {
-  EXPECT_TRUE(warns(small_plan(test::small_yard(), 45.0), "no hygiene to be expected"));
+  EXPECT_TRUE(warns(small_plan(test::small_yard(), 45.0), "do not count on hygiene"));
   const Plan hot = small_plan(test::small_yard(), 72.0);
   EXPECT_TRUE(warns(hot, "may pass 70"));
   EXPECT_TRUE(cautions(hot, "At 70 degC"));
   const Plan right = small_plan(test::small_yard(), 62.0);
-  EXPECT_FALSE(warns(right, "no hygiene to be expected"));
+  EXPECT_FALSE(warns(right, "do not count on hygiene"));
   EXPECT_FALSE(warns(right, "may pass"));
   EXPECT_FALSE(cautions(right, "At 70 degC"));
 }
