@@ -38,7 +38,8 @@ constexpr auto rows = std::to_array<ParameterRow>({
     {"saturated water conductivity", "m/s", &P::saturated_conductivity_m_s, log, 1.0,
      "chosen, between bark and fine compost"},
     {"capillary diffusivity at holding capacity", "m2/s", &P::capillary_m2_s, log, 0.7,
-     "0.04 m rise in 6 h in yard-waste compost, Water Sci. Technol. 67 (2013) 2406: x^2/t"},
+     "0.04 m rise in 6 h in yard-waste compost, Water Sci. Technol. 67 (2013) 2406; a steep front runs as 1.6 (D "
+     "t)^0.5"},
     {"height lost per solids lost", "-", &P::height_per_solids, plain, 0.15, "chosen: 1 keeps the dry bulk density"},
     {"compression index", "-", &P::compression_index, log, 0.5,
      "chosen; class of test: Das & Keener 1997, McCartney & Chen 2001"},
