@@ -1,15 +1,30 @@
 #pragma once
 #include <filesystem>
+#include <vector>
 
 #include "plan/plan.hpp"
+#include "sheet/flow.hpp"
 
 namespace stillheap::sheet {
 
-/// Writes pack.pdf: cover with the answer, shopping list, vessel figure, blend card, fill card, water card,
-/// forecast, calendar, cautions, assumptions. Metric gives A4, US customary gives Letter.
-void write_pack(const plan::Plan& plan, const std::filesystem::path& file);
+/// Writes pack.pdf: the answer, shopping list, vessel drawing, blend card, fill card, water card, forecast,
+/// calendar, cautions, assumptions. Metric gives A4, US customary gives Letter. The same plan gives the same bytes.
+/// Returns the number of pages. Throws RunError when the file cannot be written, InputError on a bad start date.
+int write_pack(const plan::Plan& plan, const std::filesystem::path& file);
 
-/// Writes the forecast's plots into a folder as SVG and PNG. Returns the files written.
+/// Writes the forecast's charts and sections of every vessel kind into a folder (made if missing) as SVG and PNG.
+/// Returns the files written.
 std::vector<std::filesystem::path> write_plots(const plan::Plan& plan, const std::filesystem::path& folder);
+
+/// Where everything came to lie: what tests check for overlap and clipping.
+struct PackLayout {
+  int pages = 0;
+  Paper paper;
+  std::vector<SheetStart> sheets;
+  std::vector<PlacedText> texts;
+};
+
+/// Lays the pack out without writing it.
+[[nodiscard]] PackLayout lay_out_pack(const plan::Plan& plan);
 
 }  // namespace stillheap::sheet
