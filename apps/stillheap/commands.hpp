@@ -8,6 +8,8 @@ namespace stillheap::app {
 
 void add_init(CLI::App& app);
 void add_check(CLI::App& app);
+void add_plan(CLI::App& app);
+void add_forecast(CLI::App& app);
 void add_reference(CLI::App& app);
 
 }  // namespace stillheap::app

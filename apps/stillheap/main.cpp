@@ -14,6 +14,9 @@ constexpr const char* examples = R"(Examples:
   stillheap init yard              write yard/site.toml with comments to start from
   stillheap init yard --us         the same in US customary units
   stillheap check yard             read yard/site.toml and tell what it means or what is wrong
+  stillheap plan yard -o out       plan it, forecast it, write the pack to print and all records
+  stillheap forecast yard -o out --grid draft --days 120
+                                   the forecast alone, quick and short
   stillheap reference              every key of a site file, as Markdown
 
 Each command has its own --help. Exit codes: 0 done, 2 the input is wrong (nothing was written), 1 fault.
@@ -39,6 +42,8 @@ int run(int argc, char** argv) {
   app.failure_message(explain);
   stillheap::app::add_init(app);
   stillheap::app::add_check(app);
+  stillheap::app::add_plan(app);
+  stillheap::app::add_forecast(app);
   stillheap::app::add_reference(app);
   try {
     app.parse(argc, argv);

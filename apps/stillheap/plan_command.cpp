@@ -1,0 +1,33 @@
+#include <memory>
+
+#include "commands.hpp"
+#include "plan/forecast_files.hpp"
+#include "plan/records.hpp"
+#include "run_options.hpp"
+#include "sheet/pack.hpp"
+
+namespace stillheap::app {
+namespace {
+
+void write_plan(const plan::Plan& plan, const std::filesystem::path& folder) {
+  plan::write_records(plan, folder);
+  plan::write_forecast_files(plan, folder);
+  sheet::write_plots(plan, folder / "plots");
+  sheet::write_pack(plan, folder / "pack.pdf");
+}
+
+}  // namespace
+
+void add_plan(CLI::App& app) {
+  const auto options = std::make_shared<RunOptions>();
+  CLI::App* command = app.add_subcommand(
+      "plan", "Plan the yard, forecast it, and write a pack to print, plan.json, forecast.json and CSV files");
+  add_run_options(*command, *options);
+  command->callback([options] {
+    run_and_write(*options, write_plan,
+                  "pack.pdf to print and take outside; plan.json and CSV files; forecast.json; forecast/ with history "
+                  "and fields; plots/.");
+  });
+}
+
+}  // namespace stillheap::app

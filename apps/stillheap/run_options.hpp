@@ -1,0 +1,31 @@
+#pragma once
+#include <CLI/CLI.hpp>
+#include <filesystem>
+#include <optional>
+#include <string>
+
+#include "plan/plan.hpp"
+
+/// What the commands that run a forecast have in common.
+namespace stillheap::app {
+
+struct RunOptions {
+  std::string site;  ///< the file, or a folder with site.toml
+  std::filesystem::path out;
+  bool json = false;
+  std::string grid;  ///< empty: as the site file says
+  int days = 0;      ///< 0: as the site file says
+  int members = 0;   ///< 0: as the site file says
+};
+
+/// Adds the options to a command.
+void add_run_options(CLI::App& command, RunOptions& options);
+
+/// What a run writes into its folder.
+using WriteOutputs = void (*)(const plan::Plan& plan, const std::filesystem::path& folder);
+
+/// Reads the site, plans and forecasts with progress shown, writes aside, puts all in place, and prints the
+/// summary and `made` (one line on what lies in the folder) to stdout.
+void run_and_write(const RunOptions& options, WriteOutputs write, const std::string& made);
+
+}  // namespace stillheap::app
