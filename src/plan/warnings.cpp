@@ -124,6 +124,12 @@ class Collector {
   }
 
   void time() const {
+    if (plan_.site.forecast_days < practice::mature_early_day) {
+      say("goal",
+          "finished compost is counted after " + std::to_string(plan_.site.forecast_days) +
+              " days, before it is mature; it goes on shrinking, so more vessels may be needed",
+          "harvest age: common practice, no source");
+    }
     const auto wanted = date::parse_iso(plan_.site.goal.ready_by);
     const auto start = date::parse_iso(plan_.site.start_date);
     if (!wanted || !start) return;

@@ -183,6 +183,8 @@ TEST(Plan, KnowsWaterOnlyForMonthsOfTheForecast) {
   EXPECT_TRUE(plan.vessels[0].water_known[4]);
   EXPECT_FALSE(plan.vessels[0].water_known[5]);
   EXPECT_FALSE(plan.vessels[0].water_known[2]);
+  EXPECT_TRUE(warns(plan, "before it is mature"));
+  EXPECT_FALSE(warns(small_plan(), "before it is mature"));
 }
 
 TEST(Plan, ReadsTheDrainageFromItsSalt) {
