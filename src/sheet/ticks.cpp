@@ -91,9 +91,10 @@ std::vector<double> spread(std::vector<double> wanted, double gap, double low, d
     least = wanted[i] + gap;
   }
   double most = high;
-  for (auto i = order.rbegin(); i != order.rend(); ++i) {
-    wanted[*i] = std::min(wanted[*i], most);
-    most = wanted[*i] - gap;
+  std::reverse(order.begin(), order.end());
+  for (const std::size_t i : order) {
+    wanted[i] = std::min(wanted[i], most);
+    most = wanted[i] - gap;
   }
   return wanted;
 }

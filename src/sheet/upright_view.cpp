@@ -82,7 +82,11 @@ void draw_ground(const View& view) {
   const double left = view.on_page.spot({-view.half_m, 0.0}).x - 16.0;
   const double right = view.on_page.spot({view.half_m, 0.0}).x + 16.0;
   line(view.canvas, {left, y}, {right, y}, {ink, 1.0});
-  for (double x = left + 6.0; x <= right; x += 8.0) line(view.canvas, {x, y}, {x - 5.0, y + 5.0}, {soft, 0.5});
+  const int strokes = static_cast<int>((right - left - 6.0) / 8.0);
+  for (int i = 0; i <= strokes; ++i) {
+    const double x = left + 6.0 + 8.0 * i;
+    line(view.canvas, {x, y}, {x - 5.0, y + 5.0}, {soft, 0.5});
+  }
 }
 
 void draw_air_path(const View& view) {
