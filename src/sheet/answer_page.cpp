@@ -1,4 +1,5 @@
 #include <algorithm>
+#include <cctype>
 #include <cmath>
 
 #include "sheet/pages.hpp"
@@ -86,7 +87,7 @@ Fact harvest_fact(const plan::Harvest& harvest, Date start) {
 std::vector<Fact> vessel_facts(const Plan& plan, const VesselPlan& vessel) {
   const UnitSystem units = plan.site.units;
   const forecast::Summary& s = vessel.forecast.summary;
-  const auto days = [](const forecast::Banded& b) { return decimal(b.low, 0) + " to " + decimal(b.high, 0) + " days"; };
+  const auto days = [](const forecast::Banded& b) { return span_of(counted_days(b.low), counted_days(b.high)); };
   const auto day_span = [](const forecast::Banded& b) {
     return std::round(b.low) == std::round(b.high) ? "day " + decimal(b.low, 0)
                                                    : "day " + decimal(b.low, 0) + " to " + decimal(b.high, 0);
@@ -99,7 +100,7 @@ std::vector<Fact> vessel_facts(const Plan& plan, const VesselPlan& vessel) {
        temperature_span(s.peak_temperature_c, units) + "; on day " + decimal(s.peak_day.middle, 0) + " (" +
            day_span(s.peak_day) + ")"},
       {"Days above " + quantity::format(55.0, Dimension::temperature, units) + ", mean of the mass",
-       decimal(s.days_above_55_mass_mean.middle, 0) + " days",
+       counted_days(s.days_above_55_mass_mean.middle),
        days(s.days_above_55_mass_mean) + "; 3 days running in " + percent(s.share_3_days_above_55) + " of the mass"},
       cool_fact(s, read_date(plan.site.start_date), plan.site.forecast_days, units),
       {"Lowest oxygen in the pores", percent(s.lowest_oxygen.middle, 1),
@@ -138,12 +139,24 @@ void draw_vessel_block(Flow& flow, const Plan& plan, const VesselPlan& vessel) {
   flow.space(8.0);
 }
 
+/// A finding without its numbers: what makes two of them the same kind.
+std::string kind_of(const Warning& warning) {
+  std::string kind = warning.where + "|" + warning.what;
+  std::erase_if(kind, [](char c) { return std::isdigit(static_cast<unsigned char>(c)) != 0 || c == '.'; });
+  return kind;
+}
+
+/// Each kind of finding once; the list with the sources has them all.
 std::vector<std::string> warning_lines(const Plan& plan) {
+  std::vector<std::string> kinds;
+  for (const Warning& warning : plan.warnings) kinds.push_back(kind_of(warning));
   std::vector<std::string> lines;
-  for (const Warning& warning : plan.warnings) {
-    std::string text = warning.where.empty() ? warning.what : warning.where + ": " + warning.what;
-    if (!warning.source.empty()) text += " (" + warning.source + ")";
-    lines.push_back(text);
+  for (auto kind = kinds.begin(); kind != kinds.end(); ++kind) {
+    if (std::find(kinds.begin(), kind, *kind) != kind) continue;
+    const Warning& warning = plan.warnings[static_cast<std::size_t>(kind - kinds.begin())];
+    const auto more = std::count(kind + 1, kinds.end(), *kind);
+    lines.push_back((warning.where.empty() ? "" : warning.where + ": ") + warning.what +
+                    (more > 0 ? "; and " + std::to_string(more) + " more like it" : ""));
   }
   for (const VesselPlan& vessel : plan.vessels) {
     if (vessel.air_path.length_m > plan.site.wanted_air_path_m) {
@@ -166,7 +179,6 @@ std::vector<std::string> key_cautions(const Plan& plan) {
     lines.push_back(caution.text);
     if (lines.size() == 4) break;
   }
-  lines.push_back("Read the cautions sheet before work begins. Local codes and licensed practice come first.");
   return lines;
 }
 
@@ -184,8 +196,10 @@ void answer_page(Flow& flow, const Plan& plan) {
           "90th percentile. A forecast is no proof: probe and record.",
       style::note);
   flow.space(4.0);
-  if (const auto lines = warning_lines(plan); !lines.empty()) flow.caution_box("Findings to look at", lines, 9.5);
-  flow.caution_box("Before you start", key_cautions(plan), 9.5);
+  flow.caution_box("Before you start: read the cautions sheet; local codes and licensed practice come first",
+                   key_cautions(plan), 9.5);
+  if (const auto lines = warning_lines(plan); !lines.empty())
+    flow.caution_box("Findings to look at (their sources stand with the assumptions)", lines, 9.5, false);
 }
 
 }  // namespace stillheap::sheet

@@ -127,7 +127,7 @@ std::pair<double, double> side_room(Canvas& canvas, const Chart& chart) {
   const Span range = value_range(chart);
   double left = chart.least_left_pt;
   double right = std::max(4.0, chart.least_right_pt);
-  for (const Tick& tick : round_ticks(range.low, range.high, chart.most_ticks + 1)) {
+  for (const Tick& tick : ticks_of(range)) {
     left = std::max(left, measure(canvas, tick.label, small).width + 6.0);
   }
   for (const Mark& mark : chart.marks) right = std::max(right, measure(canvas, mark.label, small).width + 9.0);
@@ -158,7 +158,7 @@ void draw_chart(Canvas& canvas, const Box& box, const Chart& chart) {
   Frame frame;
   frame.value = value_range(chart);
   frame.days = std::max(chart.days, 1e-6);
-  const std::vector<Tick> ticks = round_ticks(frame.value.low, frame.value.high, chart.most_ticks + 1);
+  const std::vector<Tick> ticks = ticks_of(frame.value);
   const auto [left, right] = side_room(canvas, chart);
   const double line_height = measure(canvas, "X", small).height;
   const double top = title_height + legend + 0.5 * line_height + 2.0;

@@ -42,6 +42,9 @@ std::string date_span(Date first, Date last) {
   if (first == last) return short_date(first);
   const year_month_day a{first};
   const year_month_day b{last};
+  if (a.year() == b.year() && a.month() == b.month()) {
+    return std::to_string(static_cast<unsigned>(a.day())) + " to " + day_and_month(b) + " " + year_of(b);
+  }
   std::string text = day_and_month(a);
   if (a.year() != b.year()) text += " " + year_of(a);
   return text + " to " + day_and_month(b) + " " + year_of(b);

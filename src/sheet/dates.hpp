@@ -15,7 +15,7 @@ using Date = date::Day;
 [[nodiscard]] std::string long_date(Date date);
 /// "Fri 3 Apr 2026"
 [[nodiscard]] std::string short_date(Date date);
-/// "3 Apr to 12 May 2026"; one date when both are the same.
+/// "3 to 9 Apr 2026", "3 Apr to 12 May 2026"; one date when both are the same.
 [[nodiscard]] std::string date_span(Date first, Date last);
 /// "Apr", month 1..12.
 [[nodiscard]] std::string month_short(unsigned month);

@@ -10,17 +10,11 @@ namespace {
 using plan::Plan;
 using plan::VesselPlan;
 
-/// What a pail weighs, and what that means for one person's back.
+/// What a pail weighs, beside what one person may lift; the steps say what to do about it.
 std::string pail_words(const fill::FillPlan& fill, UnitSystem units) {
   const std::string mass = quantity::format(fill.pail_mass_kg, Dimension::mass, units);
-  if (fill.lifting_index <= 0.0)
-    return mass + "; not to be lifted over the brim by one person: pass it up in two steps";
-  if (fill.lifting_index > 1.0) {
-    return mass + ", over the " + quantity::format(fill.pail_limit_kg, Dimension::mass, units) +
-           " advised for one person over the brim: fill it less or pass it up in two steps";
-  }
-  return mass + ", within the " + quantity::format(fill.pail_limit_kg, Dimension::mass, units) +
-         " advised for one person";
+  if (fill.pail_limit_kg <= 0.0) return mass + "; too far for one person to lift";
+  return mass + "; one person lifts at most " + quantity::format(fill.pail_limit_kg, Dimension::mass, units);
 }
 
 void figures(Flow& flow, const Plan& plan, const VesselPlan& vessel) {
@@ -34,7 +28,7 @@ void figures(Flow& flow, const Plan& plan, const VesselPlan& vessel) {
       {"Fill up to", quantity::format_workshop(vessel.design.fill_height_m, units) + " above the base"},
       {"People", std::to_string(plan.site.practice.people) + (plan.site.practice.people == 1 ? " person" : " people")},
       {"Time on the clock",
-       clock_time(fill.hours) + " (" + clock_time(fill.people_hours) + " of work; soaking is not in it)"}};
+       clock_time(fill.hours) + " (" + clock_time(fill.people_hours) + " of work), soaking apart"}};
   if (fill.inoculum_kg > 0.0) {
     facts.emplace_back("Finished compost to strew in",
                        quantity::format(fill.inoculum_kg, Dimension::mass, units) + ", shared over the lifts");
@@ -42,13 +36,13 @@ void figures(Flow& flow, const Plan& plan, const VesselPlan& vessel) {
   if (fill.pail_mass_kg > 0.0) facts.emplace_back("A full pail", pail_words(fill, units));
   facts.emplace_back("Forms out", quantity::format(plan.site.practice.forms_out_after_s, Dimension::duration, units) +
                                       " after filling");
-  draw_facts(flow, "", facts, 12.0);
+  draw_facts(flow, "", facts, 11.0);
 }
 
 void steps(Flow& flow, const VesselPlan& vessel) {
   Table table;
-  table.size_pt = 12.0;
-  table.row_padding_pt = 4.0;
+  table.size_pt = 11.0;
+  table.row_padding_pt = 3.0;
   table.columns = {{.head = "", .fixed_pt = 16.0, .paint = paint_tick_box},
                    {.head = "", .align = Align::right, .strong = true},
                    {.head = ""}};

@@ -96,7 +96,7 @@ void Flow::paragraph(std::string_view text, const Style& style) {
   y_ = draw_text(*canvas_, {left(), y_}, text, style, width()).bottom() + 4.0;
 }
 
-void Flow::caution_box(std::string_view title, const std::vector<std::string>& sentences, double size_pt) {
+void Flow::caution_box(std::string_view title, const std::vector<std::string>& sentences, double size_pt, bool whole) {
   if (sentences.empty()) return;
   const Style words{size_pt};
   const Style strong{size_pt + 1.0, Weight::strong, accent};
@@ -107,7 +107,10 @@ void Flow::caution_box(std::string_view title, const std::vector<std::string>& s
   const auto height_of = [&](const std::string& text) {
     return measure(*canvas_, text, words, text_width).height + 4.0;
   };
-  need(title_height + height_of(sentences.front()) + 12.0);
+  double total = title_height + 6.0;
+  for (const std::string& sentence : sentences) total += height_of(sentence);
+  const bool keep = whole && total < 0.5 * canvas_->paper().height_pt;
+  need(keep ? total : title_height + height_of(sentences.front()) + 12.0);
   const auto ground = [&](double height) { fill(*canvas_, {left(), y_, bar, height}, accent); };
   ground(title_height + 6.0);
   draw_text(*canvas_, {left() + 12.0, y_ + 1.0}, title, strong, width() - 12.0);

@@ -47,8 +47,10 @@ class Flow {
   /// A heading that stays with `keep_pt` of what follows.
   void heading(std::string_view text, double keep_pt = 48.0);
   void paragraph(std::string_view text, const Style& style = style::body);
-  /// Sentences behind a bar in the accent colour, each with a small triangle. Splits over pages between sentences.
-  void caution_box(std::string_view title, const std::vector<std::string>& sentences, double size_pt = 10.0);
+  /// Sentences behind a bar in the accent colour, each with a small triangle. Kept whole when `whole` and it takes
+  /// less than half a page; else it splits between sentences.
+  void caution_box(std::string_view title, const std::vector<std::string>& sentences, double size_pt = 10.0,
+                   bool whole = true);
 
   [[nodiscard]] const std::vector<SheetStart>& sheets() const noexcept { return sheets_; }
 

@@ -76,20 +76,24 @@ void more_figures(Flow& flow, const Plan& plan, const VesselPlan& vessel) {
              9.5);
 }
 
+std::string verdict_words(const std::vector<insight::Verdict>& verdicts, const std::string& rule_id) {
+  for (const insight::Verdict& verdict : verdicts) {
+    if (verdict.rule_id == rule_id) return (verdict.met ? "met: " : "not met: ") + verdict.reading;
+  }
+  return "not judged";
+}
+
 void hygiene(Flow& flow, const VesselPlan& vessel) {
-  if (vessel.hygiene.coldest.empty() && vessel.hygiene.core.empty()) return;
+  const plan::HygieneOutlook& outlook = vessel.hygiene;
+  const auto& rules = outlook.coldest.empty() ? outlook.core : outlook.coldest;
   Table table;
-  table.size_pt = 9.0;
-  table.columns = {
-      {.head = "Hygiene rule"}, {.head = "Judged at"}, {.head = "Met", .strong = true}, {.head = "Reading"}};
-  const auto add = [&](const std::vector<insight::Verdict>& verdicts, const char* where) {
-    for (const insight::Verdict& verdict : verdicts) {
-      table.rows.push_back({{verdict.rule, where, verdict.met ? "yes" : "no", verdict.reading}});
-    }
-  };
-  add(vessel.hygiene.core, "core");
-  add(vessel.hygiene.coldest, "coldest place");
   table.heading = "Hygiene rules on the forecast: an outlook, no proof";
+  table.size_pt = 9.0;
+  table.columns = {{.head = "Rule"}, {.head = "At the coldest place"}, {.head = "At the core"}, {.head = "Source"}};
+  for (const insight::Verdict& rule : rules) {
+    table.rows.push_back({{rule.rule, verdict_words(outlook.coldest, rule.rule_id),
+                           verdict_words(outlook.core, rule.rule_id), rule.source}});
+  }
   draw_table(flow, table);
 }
 
@@ -121,9 +125,9 @@ void forecast_page(Flow& flow, const Plan& plan, const VesselPlan& vessel) {
   charts(flow, plan, vessel);
   flow.need(flow.room() + 1.0);
   sections(flow, plan, vessel);
+  solved(flow, vessel);
   more_figures(flow, plan, vessel);
   hygiene(flow, vessel);
-  solved(flow, vessel);
 }
 
 }  // namespace stillheap::sheet

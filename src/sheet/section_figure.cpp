@@ -57,7 +57,7 @@ Layout layout_for(double width_pt, const VesselPlan& vessel) {
 }
 
 Span range_of(const VesselPlan& vessel, const Shown& shown, const std::vector<std::size_t>& chosen, UnitSystem units) {
-  if (shown.dimension == Dimension::fraction) return {0.0, 0.21};
+  if (shown.dimension == Dimension::fraction) return {0.0, 0.21, 0.05};
   double low = 1e9;
   double high = -1e9;
   for (const std::size_t i : chosen) {
@@ -68,7 +68,7 @@ Span range_of(const VesselPlan& vessel, const Shown& shown, const std::vector<st
   }
   const AxisUnit unit = axis_unit(shown.dimension, units);
   const Span round = round_span(unit.shown(low), unit.shown(high), 7);
-  return {(round.low - unit.offset) / unit.scale, (round.high - unit.offset) / unit.scale};
+  return {(round.low - unit.offset) / unit.scale, (round.high - unit.offset) / unit.scale, round.step / unit.scale};
 }
 
 void outline_plan(Canvas& canvas, const vessel::Design& design, const Projection& view) {
@@ -102,9 +102,9 @@ void draw_legend_bar(Canvas& canvas, const Box& bar, const Shown& shown, Span ra
   }
   frame(canvas, bar, {ink, 0.6});
   const AxisUnit unit = axis_unit(shown.dimension, units);
-  const Span axis{unit.shown(range.low), unit.shown(range.high)};
+  const Span axis{unit.shown(range.low), unit.shown(range.high), range.step * unit.scale};
   const Style small{8.0};
-  for (const Tick& tick : round_ticks(axis.low, axis.high, 8)) {
+  for (const Tick& tick : ticks_of(axis)) {
     const double x = bar.x + (tick.at - axis.low) / (axis.high - axis.low) * bar.width;
     line(canvas, {x, bar.bottom()}, {x, bar.bottom() + 3.0}, {ink, 0.6});
     draw_label(canvas, {x, bar.bottom() + 3.0}, tick.label, small, Across::middle, Down::top);

@@ -19,9 +19,13 @@ std::string size_of(const vessel::Piece& piece, UnitSystem units) {
   for (const std::string& part : parts) text += (text.empty() ? "" : " × ") + part;
   if (piece.diameter_m > 0.0) {
     // Pipes and wire are sold by round numbers: written as bought, "110 mm" or "4 in".
-    text += (text.empty() ? "" : ", ") + quantity::format(piece.diameter_m, Dimension::length, units) + " across";
+    text += (text.empty() ? "Ø " : ", Ø ") + quantity::format(piece.diameter_m, Dimension::length, units);
   }
   return text;
+}
+
+std::string what_for(const vessel::Piece& piece) {
+  return piece.use.empty() ? piece.what : piece.what + " (" + piece.use + ")";
 }
 
 std::string amount_of(const PricedPiece& line, UnitSystem units) {
@@ -29,7 +33,7 @@ std::string amount_of(const PricedPiece& line, UnitSystem units) {
   if (line.amount_unit == "m3") return quantity::format(line.amount, Dimension::volume, units);
   if (line.amount_unit == "m") return quantity::format(line.amount, Dimension::length, units);
   if (line.amount_unit == "kg") return quantity::format(line.amount, Dimension::mass, units);
-  if (line.amount_unit == "each") return decimal(line.amount, 0) + " pieces";
+  if (line.amount_unit == "each") return "";  // the pieces say it
   return decimal(line.amount, 1) + " " + line.amount_unit;
 }
 
@@ -54,14 +58,13 @@ void vessel_parts(Flow& flow, const Plan& plan) {
   Table table;
   table.size_pt = 9.5;
   table.columns = {{.head = "", .fixed_pt = 14.0, .paint = paint_tick_box},
-                   {.head = "What", .strong = true},
-                   {.head = "For"},
-                   {.head = "Pieces", .align = Align::right},
+                   {.head = "What, and what for"},
+                   {.head = "Pieces", .align = Align::right, .strong = true},
                    {.head = "Size of one"},
                    {.head = "In all", .align = Align::right},
                    {.head = "Price", .align = Align::right}};
   for (const PricedPiece& line : plan.shopping) {
-    table.rows.push_back({{"", line.piece.what, line.piece.use, std::to_string(line.count), size_of(line.piece, units),
+    table.rows.push_back({{"", what_for(line.piece), std::to_string(line.count), size_of(line.piece, units),
                            amount_of(line, units), price_of(line, plan.site.currency)}});
   }
   table.heading = "Vessels, " + std::to_string(plan.vessels_needed) + " in all";

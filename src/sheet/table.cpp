@@ -29,13 +29,17 @@ Style head_style(const Table& table, std::size_t column) {
 std::vector<double> column_widths(Flow& flow, const Table& table) {
   std::vector<double> least;
   std::vector<double> natural;
+  std::vector<double> mean;
   for (std::size_t c = 0; c < table.columns.size(); ++c) {
     const Column& column = table.columns[c];
     double short_side = column.fixed_pt;
     double long_side = column.fixed_pt;
+    double total = column.fixed_pt * static_cast<double>(table.rows.size());
     const auto widen = [&](std::string_view text, const Style& style) {
       short_side = std::max(short_side, longest_word_pt(flow.canvas(), text, style));
-      long_side = std::max(long_side, measure(flow.canvas(), text, style).width);
+      const double wide = measure(flow.canvas(), text, style).width;
+      long_side = std::max(long_side, wide);
+      total += wide;
     };
     if (column.fixed_pt <= 0.0) {
       widen(column.head, head_style(table, c));
@@ -45,9 +49,19 @@ std::vector<double> column_widths(Flow& flow, const Table& table) {
     }
     least.push_back(short_side + 0.5);
     natural.push_back(long_side + 0.5);
+    mean.push_back(total / static_cast<double>(table.rows.size()));
   }
   const double gaps = gap_pt * static_cast<double>(table.columns.size() - 1);
-  return share_widths(least, natural, flow.width() - gaps);
+  const double room = flow.width() - gaps;
+  constexpr std::size_t long_table = 12;  // rows; chosen
+  if (table.rows.size() > long_table && sum(natural) > room) {
+    constexpr double narrow = 0.28;  // of the width; chosen: such a column (dates, keys) is never wrapped
+    for (std::size_t c = 0; c < least.size(); ++c) {
+      if (natural[c] < narrow * room) least[c] = natural[c];
+    }
+    return share_by_mean(least, mean, room);
+  }
+  return share_widths(least, natural, room);
 }
 
 /// Spare width goes between the columns, so that a short table still reaches across the page; a tick box stays
@@ -148,6 +162,29 @@ std::vector<double> share_widths(const std::vector<double>& least, const std::ve
     const double cap = 0.5 * (low + high);
     for (std::size_t c = 0; c < widths.size(); ++c) widths[c] = std::max(least[c], std::min(natural[c], cap));
     (sum(widths) > available_pt ? high : low) = cap;
+  }
+  return widths;
+}
+
+std::vector<double> share_by_mean(const std::vector<double>& least, const std::vector<double>& mean,
+                                  double available_pt) {
+  if (sum(least) >= available_pt) return share_widths(least, least, available_pt);
+  std::vector<bool> held(least.size(), false);
+  std::vector<double> widths = least;
+  for (bool again = true; again;) {
+    again = false;
+    double room = available_pt;
+    double weight = 0.0;
+    for (std::size_t c = 0; c < least.size(); ++c) (held[c] ? room : weight) += held[c] ? -least[c] : mean[c];
+    for (std::size_t c = 0; c < least.size(); ++c) {
+      if (held[c]) continue;
+      widths[c] = weight > 0.0 ? room * mean[c] / weight : least[c];
+      if (widths[c] < least[c]) {
+        held[c] = true;
+        widths[c] = least[c];
+        again = true;
+      }
+    }
   }
   return widths;
 }

@@ -39,6 +39,10 @@ struct Table {
 [[nodiscard]] std::vector<double> share_widths(const std::vector<double>& least, const std::vector<double>& natural,
                                                double available_pt);
 
+/// Column widths in proportion to the mean text of their cells, none below its least: long tables grow shortest so.
+[[nodiscard]] std::vector<double> share_by_mean(const std::vector<double>& least, const std::vector<double>& mean,
+                                                double available_pt);
+
 /// Draws the table where the flow stands; rows never split, the head is repeated on each page. A table of less than
 /// half a page moves to the next page as a whole.
 void draw_table(Flow& flow, const Table& table);

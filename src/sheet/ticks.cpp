@@ -26,27 +26,37 @@ std::string with_decimals(double value, double step) {
 
 }  // namespace
 
-std::vector<Tick> round_ticks(double low, double high, int most) {
+std::vector<Tick> ticks_of(const Span& span) {
   std::vector<Tick> ticks;
-  if (!std::isfinite(low) || !std::isfinite(high) || high <= low || most < 1) return ticks;
-  const double step = round_step(high - low, most);
-  const auto first = static_cast<long>(std::ceil(low / step - 1e-9));
-  const auto last = static_cast<long>(std::floor(high / step + 1e-9));
-  for (long i = first; i <= last && static_cast<int>(ticks.size()) < most; ++i) {
-    const double at = static_cast<double>(i) * step;
-    ticks.push_back({at, with_decimals(at, step)});
+  const auto first = static_cast<long>(std::ceil(span.low / span.step - 1e-9));
+  const auto last = static_cast<long>(std::floor(span.high / span.step + 1e-9));
+  for (long i = first; i <= last; ++i) {
+    const double at = static_cast<double>(i) * span.step;
+    ticks.push_back({at, with_decimals(at, span.step)});
+  }
+  return ticks;
+}
+
+std::vector<Tick> round_ticks(double low, double high, int most) {
+  if (!std::isfinite(low) || !std::isfinite(high) || high <= low || most < 1) return {};
+  Span span{low, high, round_step(high - low, most)};
+  std::vector<Tick> ticks = ticks_of(span);
+  while (static_cast<int>(ticks.size()) > most) {
+    span.step = round_step(1.01 * span.step, 1);
+    ticks = ticks_of(span);
   }
   return ticks;
 }
 
 Span round_span(double low, double high, int most) {
-  if (!std::isfinite(low) || !std::isfinite(high)) return {0.0, 1.0};
+  if (!std::isfinite(low) || !std::isfinite(high)) return {};
   if (high - low < 1e-9 * std::max(1.0, std::abs(high))) {
     const double half = std::max(0.5, 0.05 * std::abs(high));
-    return {low - half, high + half};
+    low -= half;
+    high += half;
   }
   const double step = round_step(high - low, most);
-  return {std::floor(low / step + 1e-9) * step, std::ceil(high / step - 1e-9) * step};
+  return {std::floor(low / step + 1e-9) * step, std::ceil(high / step - 1e-9) * step, step};
 }
 
 std::vector<Tick> month_ticks(Date start, double days) {

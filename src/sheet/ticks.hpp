@@ -18,7 +18,10 @@ struct Tick {
 /// The range opened to the next round values, so that a curve never touches the frame's corner.
 struct Span {
   double low = 0.0, high = 1.0;
+  double step = 0.2;  ///< between ticks
 };
+/// All multiples of the step inside [low, high].
+[[nodiscard]] std::vector<Tick> ticks_of(const Span& span);
 [[nodiscard]] Span round_span(double low, double high, int most);
 
 /// First day of each month within `days` of the start, "Apr", and the year with the first and each January.

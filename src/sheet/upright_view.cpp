@@ -103,7 +103,8 @@ void draw_dimensions(const View& view) {
   const auto left = [&](double z) { return view.on_page.spot({-view.half_m, z}); };
   draw_dimension(view.canvas, left(0.0), left(design.fill_height_m), 20.0,
                  "filled " + view.length(design.fill_height_m));
-  draw_dimension(view.canvas, left(0.0), left(design.height_m), 42.0, "cage " + view.length(design.height_m));
+  draw_dimension(view.canvas, left(0.0), left(design.height_m), 42.0,
+                 (design.wall == vessel::Wall::open ? "cage " : "wall ") + view.length(design.height_m));
 }
 
 std::vector<Callout> callouts_of(const View& view) {

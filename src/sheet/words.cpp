@@ -71,6 +71,11 @@ std::string clock_time(double hours) {
   return text;
 }
 
+std::string counted_days(double days) {
+  const std::string count = decimal(days, 0);
+  return count + (count == "1" ? " day" : " days");
+}
+
 std::string degrees(double radians) {
   const double turned = radians * 180.0 / constant::pi;
   const bool whole = std::abs(turned - std::round(turned)) < 0.05;
@@ -125,6 +130,7 @@ std::string force(double newton, UnitSystem units) {
 std::string water_volume(double kg, UnitSystem units, int digits) {
   const AxisUnit unit = through_parse(units == UnitSystem::us ? "gal" : "L", Dimension::volume);
   const double shown = unit.shown(kg / 1000.0);
+  if (std::abs(shown) < 0.005) return "0 " + unit.label;
   const int decimals =
       shown >= 100.0 ? 0 : std::max(0, digits - 1 - static_cast<int>(std::floor(std::log10(std::max(shown, 0.1)))));
   return decimal(shown, decimals) + " " + unit.label;

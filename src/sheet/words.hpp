@@ -23,6 +23,8 @@ namespace stillheap::sheet {
 [[nodiscard]] std::string run_time(double minutes);
 /// "3 h 40 min", to 5 min.
 [[nodiscard]] std::string clock_time(double hours);
+/// "1 day", "9 days", rounded to whole days.
+[[nodiscard]] std::string counted_days(double days);
 /// "72°", at most one decimal.
 [[nodiscard]] std::string degrees(double radians);
 /// "1.2e-07": for balance errors.

@@ -96,6 +96,18 @@ TEST_P(Pack, ShowsLengthsInTheReadersUnits) {
   EXPECT_EQ(mentions(layout, "ring radius 16 9/16 in"), us);
 }
 
+TEST_P(Pack, TellsManyLikeFindingsOnceFirstAndAllOfThemWithTheirSources) {
+  plan::Plan many = plan_;
+  for (int i = 1; i <= 6; ++i)
+    many.warnings.push_back({"slats", "slat " + std::to_string(i) + " is in the way", "rule"});
+  many.warnings.push_back({"slats", "slats are thin", "rule"});
+  const PackLayout layout = lay_out_pack(many);
+  EXPECT_TRUE(mentions(layout, "slats: slat 1 is in the way; and 5 more like it"));
+  EXPECT_TRUE(mentions(layout, "slats: slats are thin"));
+  EXPECT_FALSE(mentions(layout, "slats: slat 2"));
+  EXPECT_TRUE(mentions(layout, "slat 6 is in the way"));
+}
+
 TEST_P(Pack, PutsEveryUnpricedLineInWords) { EXPECT_TRUE(mentions(lay_out_pack(plan_), "no price given")); }
 
 TEST_P(Pack, PrintsEveryAssumptionOnce) {

@@ -45,6 +45,15 @@ TEST(RoundTicks, AreNoneForAnEmptyRange) {
   EXPECT_TRUE(round_ticks(std::nan(""), 3.0, 5).empty());
 }
 
+TEST(RoundSpan, HasATickAtBothEnds) {
+  for (const double high : {61.0, 66.4, 68.4, 71.9, 103.0}) {
+    const Span span = round_span(58.3, high, 5);
+    const auto ticks = ticks_of(span);
+    EXPECT_NEAR(ticks.front().at, span.low, 1e-9);
+    EXPECT_NEAR(ticks.back().at, span.high, 1e-9);
+  }
+}
+
 TEST(RoundSpan, OpensToRoundEnds) {
   const Span span = round_span(11.3, 67.2, 6);
   EXPECT_DOUBLE_EQ(span.low, 10.0);
@@ -129,6 +138,8 @@ TEST(Words, WriteTimesPeopleSet) {
   EXPECT_EQ(run_time(0.0), "none");
   EXPECT_EQ(clock_time(4.5), "4 h 30 min");
   EXPECT_EQ(clock_time(0.5), "30 min");
+  EXPECT_EQ(counted_days(1.2), "1 day");
+  EXPECT_EQ(counted_days(0.2), "0 days");
 }
 
 TEST(Words, ConvertAxesThroughTheUnitDatabase) {
@@ -140,6 +151,7 @@ TEST(Words, ConvertAxesThroughTheUnitDatabase) {
 TEST(Words, GiveDatesAsPeopleReadThem) {
   EXPECT_EQ(short_date(read_date("2026-04-03")), "Fri 3 Apr 2026");
   EXPECT_EQ(date_span(read_date("2026-12-30"), read_date("2027-01-02")), "30 Dec 2026 to 2 Jan 2027");
+  EXPECT_EQ(date_span(read_date("2026-04-03"), read_date("2026-04-09")), "3 to 9 Apr 2026");
 }
 
 TEST(ShareWidths, FillTheRoomBetweenLeastAndNatural) {
@@ -150,6 +162,13 @@ TEST(ShareWidths, FillTheRoomBetweenLeastAndNatural) {
   EXPECT_EQ(share_widths({20.0, 30.0}, {50.0, 60.0}, 150.0), (std::vector<double>{50.0, 60.0}));
   const auto tight = share_widths({100.0, 300.0}, {500.0, 600.0}, 200.0);
   EXPECT_NEAR(tight[0] + tight[1], 200.0, 1e-9);
+}
+
+TEST(ShareByMean, FollowsTheTextAndKeepsTheLongestWord) {
+  const auto widths = share_by_mean({50.0, 20.0, 20.0}, {10.0, 30.0, 90.0}, 290.0);
+  EXPECT_NEAR(widths[0], 50.0, 1e-9);
+  EXPECT_NEAR(widths[1], 60.0, 1e-9);
+  EXPECT_NEAR(widths[2], 180.0, 1e-9);
 }
 
 TEST(Rings, AreFoundAmongChannels) {
