@@ -9,8 +9,6 @@ struct Point {
   double y_m = 0.0;
 };
 
-[[nodiscard]] inline double distance_m(Point a, Point b) noexcept {
-  return std::hypot(a.x_m - b.x_m, a.y_m - b.y_m);
-}
+[[nodiscard]] inline double distance_m(Point a, Point b) noexcept { return std::hypot(a.x_m - b.x_m, a.y_m - b.y_m); }
 
 }  // namespace stillheap
