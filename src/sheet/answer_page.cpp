@@ -191,9 +191,10 @@ void answer_page(Flow& flow, const Plan& plan) {
   for (const VesselPlan& vessel : plan.vessels) draw_vessel_block(flow, plan, vessel);
   const int members = plan.vessels.empty() ? 0 : plan.vessels.front().forecast.members;
   flow.paragraph(
-      "Large figures are the middle of " + std::to_string(members) +
-          " runs whose feedstocks and surfaces vary as such materials do; the ranges hold from the 10th to the "
-          "90th percentile. A forecast is no proof: probe and record.",
+      "Large figures are one forecast with the values given and assumed; the ranges are the 10th to 90th percentile "
+      "of " +
+          std::to_string(members) +
+          " runs whose feedstocks and surfaces vary as such materials do. A forecast is no proof: probe and record.",
       style::note);
   flow.space(4.0);
   flow.caution_box("Before you start: read the cautions sheet; local codes and licensed practice come first",
