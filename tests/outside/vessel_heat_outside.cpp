@@ -230,5 +230,34 @@ TEST(VesselHeat, V05BooksOfAMonth) {
   expect("V05", "water_moved_kg", track.ledger.water.in + track.ledger.water.out);
 }
 
+struct Summer {
+  double peak_c = 0.0, days_to_55 = 1e9;
+};
+
+Summer summer_of(Request request) {
+  request.start_day_of_year = 180;
+  request.fill_temperature_c = 22.0;
+  request = draft_weather(request);
+  const Track track = follow(make_heap(request, {}, grid_size(request.design, Grid::draft)), step_rule(Grid::draft), {},
+                             [](double) { return true; });
+  Summer summer{track.peak_c, 1e9};
+  for (const HistoryRow& row : track.history)
+    if (row.hottest_c >= 55.0) summer.days_to_55 = std::min(summer.days_to_55, row.day);
+  return summer;
+}
+
+TEST(VesselHeat, P2SummerFill) {
+  Request request = common_request(30);
+  outside::report_miss(
+      "P2", "peak_c", summer_of(request).peak_c,
+      "the typical horse manure of the table is slow and the modelled wall stays wet and cool; pools and "
+      "rates are chosen within published bounds and were not raised to meet the trade's word");
+  request.blend = blend_of({{"wood-chips", 0.2}, {"leaves", 0.3}, {"horse-manure", 0.3}, {"food-scraps", 0.2}}, 0.62);
+  const Summer lively = summer_of(request);
+  outside::report_miss("P2", "peak_with_food_scraps_c", lively.peak_c,
+                       "a livelier blend comes nearer; the same reasons hold");
+  expect("P2", "days_to_55_with_food_scraps", lively.days_to_55);
+}
+
 }  // namespace
 }  // namespace stillheap::forecast
