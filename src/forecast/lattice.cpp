@@ -23,13 +23,15 @@ struct Builder {
 
 void link_cells(Builder& builder) {
   Lattice& lattice = builder.lattice;
-  for (const mesh::Edge& edge : lattice.plan.edges)
+  for (const mesh::Edge& edge : lattice.plan.edges) {
     for (int l = 0; l < lattice.layers; ++l)
       builder.link(edge.a * lattice.layers + l, edge.b * lattice.layers + l, edge.ratio, l);
+  }
   builder.close_kind(LinkKind::across);
-  for (int c = 0; c < lattice.columns; ++c)
+  for (int c = 0; c < lattice.columns; ++c) {
     for (int l = 0; l + 1 < lattice.layers; ++l)
       builder.link(c * lattice.layers + l, c * lattice.layers + l + 1, lattice.plan.area_m2[c], l);
+  }
   builder.close_kind(LinkKind::upward);
 }
 
@@ -41,9 +43,10 @@ void link_channels(Builder& builder) {
       builder.link(brink.node * lattice.layers + l, lattice.duct(brink.channel, l), brink.length_m, l);
   }
   builder.close_kind(LinkKind::rim);
-  for (int k = 0; k < lattice.channels; ++k)
+  for (int k = 0; k < lattice.channels; ++k) {
     for (int l = 0; l + 1 < lattice.layers; ++l)
       builder.link(lattice.duct(k, l), lattice.duct(k, l + 1), lattice.channel_area_m2[k], l);
+  }
   builder.close_kind(LinkKind::duct);
 }
 

@@ -57,11 +57,12 @@ const std::array<Assumption, 20>& simplifications() {
 
 Assumptions model_notes(const Request& request) {
   Assumptions notes(simplifications().begin(), simplifications().end());
-  for (const physics::ParameterRow& row : physics::parameter_rows())
+  for (const physics::ParameterRow& row : physics::parameter_rows()) {
     notes.push_back({"model: " + std::string(row.name),
                      number(physics::Parameters{}.*row.member) + (row.unit == "-" ? "" : " " + std::string(row.unit)) +
                          spread_of(row),
                      std::string(row.source)});
+  }
   const Surfaces& s = request.surfaces;
   notes.push_back({"surfaces: lining, flow resistance", number(s.lining_flow_resistance_pa_s_m) + " Pa s/m",
                    "chosen, 100 to 2000"});

@@ -51,7 +51,7 @@ Workspace::Workspace(const Heap& heap)
   for (auto* v :
        {&right, &unknown, &sum_a, &sum_b, &vapour, &vapour_slope, &activity, &heat_made_w, &first_temperature_c})
     v->assign(nodes, 0.0);
-  const auto ducts = static_cast<std::size_t>(heap.lattice.channels * heap.lattice.layers);
+  const auto ducts = static_cast<std::size_t>(heap.lattice.nodes() - heap.lattice.cells());
   for (auto* v : {&column_a, &column_b, &column_c}) v->assign(ducts, 0.0);
 }
 
@@ -128,9 +128,10 @@ void Stepper::step(double most_s) {
     state_ = before_;
     ledger_ = ledger_before_;
     dt = solved ? dt * std::clamp(0.9 * std::sqrt(rule_.error_k / error), 0.2, 0.7) : 0.25 * dt;
-    if (dt < rule_.least_s)
+    if (dt < rule_.least_s) {
       throw RunError("forecast", "no step could be taken on day " + std::to_string(state_.time_s / seconds_per_day),
                      "the heap left what the model can follow; look at the driest and hottest cells");
+    }
   }
   for (std::size_t i = 0; i < trend_k_s_.size(); ++i)
     trend_k_s_[i] = (state_.temperature_c[i] - before_.temperature_c[i]) / dt;

@@ -170,12 +170,14 @@ void finish(const Heap& heap, const Stepper& stepper, const HotClock& clock, con
 void check_balances(const Ledger& ledger, double day) {
   const std::array<std::pair<const char*, const Account*>, 4> accounts{
       {{"solids", &ledger.solids}, {"oxygen", &ledger.oxygen}, {"water", &ledger.water}, {"energy", &ledger.energy}}};
-  for (const auto& [name, account] : accounts)
-    if (account->error() > largest_balance_error)
+  for (const auto& [name, account] : accounts) {
+    if (account->error() > largest_balance_error) {
       throw RunError("forecast",
                      std::string("the balance of ") + name + " is off by " + std::to_string(account->error()) +
                          " of what moved on day " + std::to_string(day),
                      "this is a fault of the program; please report it with the site file");
+    }
+  }
 }
 
 }  // namespace

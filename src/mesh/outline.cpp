@@ -88,9 +88,10 @@ std::vector<Point> rectangle_walk(const vessel::Design& design, const Sector& se
   std::vector<Point> walk{polar(wall_distance_m(design, start), start)};
   std::sort(corners.begin(), corners.end(),
             [&](Point a, Point b) { return angle_from(a, start) < angle_from(b, start); });
-  for (const Point& corner : corners)
+  for (const Point& corner : corners) {
     if (angle_from(corner, start) > 1e-9 && angle_from(corner, start) < sector.angle_rad() - 1e-9)
       walk.push_back(corner);
+  }
   walk.push_back(polar(wall_distance_m(design, end), end));
   return walk;
 }
