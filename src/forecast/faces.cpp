@@ -138,9 +138,9 @@ FaceExchange mouth_of(const Heap& heap, const State& state, const Scene& scene, 
   exchange.gas_kg_s_pa = area * air / resistance;
   exchange.gas_drive_pa = (scene.outside_density_kg_m3 - density) * constant::gravity_m_s2 * (top ? half : -half);
   // Still air in half a layer of channel and the cloth lets vapour and oxygen creep.
-  const double still_s_m = half / 2.5e-5 + (top ? heap.parameters.cloth_vapour_s_m : 0.0);
+  const double still_s_m = half / physics::still_vapour_m2_s + (top ? heap.parameters.cloth_vapour_s_m : 0.0);
   exchange.vapour_kg_s = exchange.oxygen_kg_s = area * air / still_s_m;
-  exchange.heat_w_k = area * 0.026 / half;
+  exchange.heat_w_k = area * physics::air_conductivity_w_m_k / half;
   return exchange;
 }
 

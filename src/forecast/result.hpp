@@ -9,6 +9,9 @@
 
 namespace stillheap::forecast {
 
+/// Worms go in when the core stands below this for good: 80 degF, common practice, no source.
+inline constexpr double worm_c = (80.0 - 32.0) / 1.8;
+
 /// A number with its band: middle line and the 10th and 90th percentile of the ensemble.
 struct Banded {
   double middle = 0.0;

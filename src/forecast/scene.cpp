@@ -18,10 +18,7 @@ namespace {
 
 using physics::Parameters;
 
-// Densities as in material::ParticleDensity.
-constexpr double organic_kg_m3 = 1600.0;
-constexpr double mineral_kg_m3 = 2500.0;
-constexpr double water_kg_m3 = 1000.0;
+constexpr material::ParticleDensity density;
 // A waterlogged cell keeps this much air so that its coefficients stay positive.
 constexpr double least_air_space = 0.005;
 // Resistance of the channel's rim to gas, Pa s/m: a hundredth of a cloth, so that it never governs. Chosen.
@@ -55,8 +52,9 @@ void set_cell(const Heap& heap, const State& state, int i, Scene& scene) {
   const double celsius = state.temperature_c[i];
   const double dry = dry_kg(heap, state, i);
   const double volume = lattice.plan.area_m2[i / lattice.layers] * state.layer_height_m[lattice.layer_of(i)];
-  const double solids = ((dry - heap.ash_kg[i]) / organic_kg_m3 + heap.ash_kg[i] / mineral_kg_m3) / volume;
-  const double water = state.water_kg[i] / water_kg_m3 / volume;
+  const double solids =
+      ((dry - heap.ash_kg[i]) / density.organic_kg_m3 + heap.ash_kg[i] / density.mineral_kg_m3) / volume;
+  const double water = state.water_kg[i] / density.water_kg_m3 / volume;
   const double air = std::max(least_air_space, 1.0 - solids - water);
   scene.dry_kg[i] = dry;
   scene.volume_m3[i] = volume;
@@ -116,9 +114,11 @@ void set_duct_links(const Heap& heap, const State& state, Scene& scene) {
     const double resistance = physics::duct_resistance_pa_s_m2(speed_m_s(lattice, state, scene, k), diameter,
                                                                scene.gas_density_kg_m3[a], scene.viscosity_pa_s[a]);
     scene.gas_kg_s_pa[k] = scene.metric.over_distance_m[k] * scene.dry_air_density_kg_m3[a] / resistance;
-    scene.heat_w_k[k] = scene.metric.over_distance_m[k] * 0.026;
-    scene.oxygen_kg_s[k] = scene.metric.over_distance_m[k] * scene.dry_air_density_kg_m3[a] * 2.1e-5;
-    scene.vapour_kg_s[k] = scene.metric.over_distance_m[k] * scene.dry_air_density_kg_m3[a] * 2.5e-5;
+    scene.heat_w_k[k] = scene.metric.over_distance_m[k] * physics::air_conductivity_w_m_k;
+    scene.oxygen_kg_s[k] =
+        scene.metric.over_distance_m[k] * scene.dry_air_density_kg_m3[a] * physics::still_oxygen_m2_s;
+    scene.vapour_kg_s[k] =
+        scene.metric.over_distance_m[k] * scene.dry_air_density_kg_m3[a] * physics::still_vapour_m2_s;
   }
 }
 
@@ -138,7 +138,7 @@ void set_rim_links(const Heap& heap, const State& state, Scene& scene) {
     const double area = scene.metric.over_distance_m[k];
     const double air = scene.dry_air_density_kg_m3[node];
     const double celsius = state.temperature_c[node];
-    scene.heat_w_k[k] = area * nusselt * 0.026 / diameter;  // air at 20 degC, Incropera & DeWitt
+    scene.heat_w_k[k] = area * nusselt * physics::air_conductivity_w_m_k / diameter;
     scene.vapour_kg_s[k] = area * nusselt * physics::vapour_diffusivity_m2_s(celsius) / diameter * air;
     scene.oxygen_kg_s[k] = area * nusselt * physics::oxygen_diffusivity_m2_s(celsius) / diameter * air;
     scene.gas_kg_s_pa[k] = area * air / rim_resistance_pa_s_m;
@@ -156,8 +156,9 @@ void set_drives(const Lattice& lattice, Scene& scene) {
 }  // namespace
 
 double saturated_water_dry(const Heap& heap, const Scene& scene, int i) noexcept {
-  const double solids_m3 = (scene.dry_kg[i] - heap.ash_kg[i]) / organic_kg_m3 + heap.ash_kg[i] / mineral_kg_m3;
-  return std::max(0.05, (scene.volume_m3[i] - solids_m3) * water_kg_m3 / scene.dry_kg[i]);
+  const double solids_m3 =
+      (scene.dry_kg[i] - heap.ash_kg[i]) / density.organic_kg_m3 + heap.ash_kg[i] / density.mineral_kg_m3;
+  return std::max(0.05, (scene.volume_m3[i] - solids_m3) * density.water_kg_m3 / scene.dry_kg[i]);
 }
 
 void set_faces(const Heap& heap, const State& state, Scene& scene);

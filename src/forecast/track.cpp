@@ -15,7 +15,6 @@ namespace {
 using constant::seconds_per_day;
 
 constexpr double hot_c = 55.0;
-constexpr double cool_c = (80.0 - 32.0) / 1.8;  // 80 degF, when worms are put in: common practice, no source
 constexpr double low_oxygen = 0.05;
 constexpr double largest_balance_error = 1e-6;
 
@@ -96,9 +95,9 @@ void note_extremes(const Moment& now, double day, double dt_s, Track& track) {
   if (now.lowest_oxygen < low_oxygen) track.days_any_below_5 += dt_s / seconds_per_day;
   track.driest = std::min(track.driest, now.driest);
   track.wettest = std::max(track.wettest, now.wettest);
-  if (now.core_c >= cool_c) track.last_warm_day = day;
+  if (now.core_c >= worm_c) track.last_warm_day = day;
   // A heap that never warmed has nothing to cool from.
-  track.cool_at_end = track.last_warm_day > 0.0 && now.core_c < cool_c;
+  track.cool_at_end = track.last_warm_day > 0.0 && now.core_c < worm_c;
 }
 
 HistoryRow row_of(const Heap& heap, const Stepper& stepper, const Moment& now, const Ledger& since, double span_s) {

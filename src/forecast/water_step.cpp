@@ -2,6 +2,7 @@
 #include <cmath>
 
 #include "forecast/steps.hpp"
+#include "material/salts.hpp"
 #include "physics/gas.hpp"
 #include "physics/liquid_water.hpp"
 
@@ -132,9 +133,9 @@ solver::Status water_step(const Heap& heap, const Scene& scene, double dt_s, dou
   const double rained = rain_kg_s * dt_s / copies;
   double area = 0.0;
   for (const double a : heap.lattice.plan.area_m2) area += a;
-  // 0.64 kg of dissolved salts per m3 and mS/m... : 640 mg/L per dS/m, FAO-29 rev. 1, from memory.
   const double salt_kg_kg = sprinkled + rained > 0.0
-                                ? 6.4e-3 * heap.request.sprinkling.conductivity_s_m * sprinkled / (sprinkled + rained)
+                                ? material::salt_in_water_kg_m3(heap.request.sprinkling.conductivity_s_m) / 1000.0 *
+                                      sprinkled / (sprinkled + rained)
                                 : 0.0;
   ledger.sprinkled_kg += sprinkled;
   ledger.rain_kg += rained;

@@ -1,4 +1,5 @@
 #pragma once
+#include "physics/gas.hpp"
 
 namespace stillheap::physics {
 
@@ -10,7 +11,7 @@ namespace stillheap::physics {
 /// Ahn et al. 2009. Heat moved by vapour is not in it: vapour transport is its own term.
 [[nodiscard]] inline double conductivity_w_m_k(double solids_share, double water_share, double air_share,
                                                double factor) noexcept {
-  return factor * (0.25 * solids_share + 0.60 * water_share + 0.026 * air_share);
+  return factor * (0.25 * solids_share + 0.60 * water_share + air_conductivity_w_m_k * air_share);
 }
 
 }  // namespace stillheap::physics

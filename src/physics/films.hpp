@@ -3,6 +3,7 @@
 #include <cmath>
 
 #include "base/constants.hpp"
+#include "physics/gas.hpp"
 
 /// Exchange between the outer faces and the weather.
 namespace stillheap::physics {
@@ -45,7 +46,7 @@ namespace stillheap::physics {
 /// Source: Chilton & Colburn 1934.
 [[nodiscard]] inline double vapour_transfer_m_s(double film_w_m2_k, double air_density_kg_m3) noexcept {
   constexpr double inverse_lewis = 1.114;  // 0.85^(-2/3)
-  return film_w_m2_k / (air_density_kg_m3 * 1006.0) * inverse_lewis;
+  return film_w_m2_k / (air_density_kg_m3 * dry_air_heat_j_kg_k) * inverse_lewis;
 }
 
 }  // namespace stillheap::physics

@@ -8,9 +8,10 @@
 /// mole for mole, so the dry gas keeps its amount.
 namespace stillheap::physics {
 
-inline constexpr double dry_air_heat_j_kg_k = 1006.0;   // Incropera & DeWitt, air at 300 K
-inline constexpr double water_heat_j_kg_k = 4186.0;     // ASHRAE Fundamentals ch. 1
-inline constexpr double latent_heat_0c_j_kg = 2.501e6;  // Harrison 1963, in FAO-56 annex 3
+inline constexpr double dry_air_heat_j_kg_k = 1006.0;    // Incropera & DeWitt, air at 300 K
+inline constexpr double air_conductivity_w_m_k = 0.026;  // Incropera & DeWitt, air at 300 K
+inline constexpr double water_heat_j_kg_k = 4186.0;      // ASHRAE Fundamentals ch. 1
+inline constexpr double latent_heat_0c_j_kg = 2.501e6;   // Harrison 1963, in FAO-56 annex 3
 // Chosen so that vapour less liquid enthalpy equals Harrison's 2.501e6 - 2361 T at every T.
 inline constexpr double vapour_heat_j_kg_k = water_heat_j_kg_k - 2361.0;
 
@@ -51,6 +52,10 @@ inline constexpr double oxygen_outside =
 [[nodiscard]] inline double vapour_diffusivity_m2_s(double celsius) noexcept {
   return 0.212e-4 * std::pow((celsius + constant::zero_celsius_k) / constant::zero_celsius_k, 1.75);
 }
+
+// Both at 300 K, for the still air of a channel, where the little that creeps does not ask for more.
+inline constexpr double still_oxygen_m2_s = 2.1e-5;
+inline constexpr double still_vapour_m2_s = 2.5e-5;
 
 /// Share of the free diffusivity left inside the heap: free air space squared.
 /// Source: Papendick & Campbell 1981, in the Cornell compost pages.

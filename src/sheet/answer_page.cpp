@@ -67,7 +67,7 @@ std::vector<Fact> yard_facts(const Plan& plan) {
 
 Fact cool_fact(const forecast::Summary& summary, Date start, int days, UnitSystem units) {
   const std::string label =
-      "Cool enough for worms, below " + quantity::format((80.0 - 32.0) / 1.8, Dimension::temperature, units);
+      "Cool enough for worms, below " + quantity::format(forecast::worm_c, Dimension::temperature, units);
   if (!summary.cool_day)
     return {label, "not yet", "stays warmer through the " + std::to_string(days) + " days forecast"};
   std::string note = long_date(after(start, *summary.cool_day));

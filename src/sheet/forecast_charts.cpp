@@ -11,8 +11,7 @@ namespace {
 using forecast::HistoryRow;
 using Pick = double HistoryRow::*;
 
-constexpr double hygiene_c = 55.0;                  // 40 CFR 503 appendix B and EU 142/2011 speak of 55 degC
-constexpr double worm_c = 80.0 / 1.8 - 32.0 / 1.8;  // 80 degF, common practice, no source
+constexpr double hygiene_c = 55.0;  // 40 CFR 503 appendix B and EU 142/2011 speak of 55 degC
 
 const Pen main_pen{accent, 1.6};
 const Pen thin_pen{ink, 0.8};
@@ -83,8 +82,9 @@ Chart temperature_chart(const forecast::Result& result, Date start, UnitSystem u
                   {"coldest place", day, column(rows, &HistoryRow::coldest_c, unit), broken_pen},
                   {"core, middle run", day, column(rows, &HistoryRow::core_c, unit), main_pen}};
   chart.most_ticks = 9;
-  chart.marks = {{unit.shown(hygiene_c), quantity::format(hygiene_c, Dimension::temperature, units) + " hygiene"},
-                 {unit.shown(worm_c), quantity::format(worm_c, Dimension::temperature, units) + " worms"}};
+  chart.marks = {
+      {unit.shown(hygiene_c), quantity::format(hygiene_c, Dimension::temperature, units) + " hygiene"},
+      {unit.shown(forecast::worm_c), quantity::format(forecast::worm_c, Dimension::temperature, units) + " worms"}};
   return chart;
 }
 
