@@ -4,6 +4,7 @@
 
 #include "base/constants.hpp"
 #include "base/error.hpp"
+#include "material/salts.hpp"
 
 namespace stillheap::water {
 namespace {
@@ -54,8 +55,7 @@ MonthlyWater plan_water(const MonthlyLoss& loss, const LineFlow& flow, double ap
 }
 
 double dissolved_salts_kg_m3(double conductivity_s_m) noexcept {
-  constexpr double ds_m_per_s_m = 10.0;
-  return 0.640 * ds_m_per_s_m * conductivity_s_m;
+  return material::salt_in_water_kg_m3(conductivity_s_m);
 }
 
 }  // namespace stillheap::water
