@@ -1,6 +1,6 @@
 #include "plan/records.hpp"
 
-#include "plan/csv.hpp"
+#include "base/csv.hpp"
 #include "plan/plan_json.hpp"
 #include "plan/staged_folder.hpp"
 

@@ -1,24 +1,14 @@
 #pragma once
-#include <filesystem>
+#include <cstddef>
 #include <optional>
 #include <string>
 #include <string_view>
 #include <vector>
 
-#include "base/error.hpp"
+#include "base/delimited.hpp"
 
-/// Reading of delimited text: small pieces shared by the EPW and CSV readers.
+/// Moments and gaps of a year of weather: small pieces shared by the EPW and CSV readers.
 namespace stillheap::weather {
-
-/// Fields of one record after RFC 4180: quoted fields may hold the delimiter and doubled quotes. Quotes that never
-/// close, and text after a closing quote, give nullopt. Blanks around unquoted fields are dropped.
-[[nodiscard]] std::optional<std::vector<std::string>> split_record(std::string_view line, char delimiter);
-
-/// The delimiter a header line uses outside quotes: the most frequent of comma, semicolon and tab (comma for none).
-[[nodiscard]] char delimiter_of(std::string_view header);
-
-/// A whole text as a decimal number (a leading + is allowed); nullopt for anything else, "nan" and "inf" included.
-[[nodiscard]] std::optional<double> number_of(std::string_view text);
 
 /// A moment of a year without zone.
 struct Moment {
@@ -37,27 +27,6 @@ struct Moment {
 [[nodiscard]] std::string to_text(const Moment& moment);
 /// Hour 0..8759 of a year without leap day; nullopt on 29 February.
 [[nodiscard]] std::optional<int> hour_of_year(const Moment& moment);
-
-/// Lines of a text file without their ends (LF or CRLF), a byte-order mark dropped.
-/// Throws InputError when the file cannot be read.
-[[nodiscard]] std::vector<std::string> lines_of(const std::filesystem::path& file);
-
-/// Problems of one file, at most `most` of them kept so that a wrong file does not fill the screen.
-class FileProblems {
- public:
-  explicit FileProblems(std::string file) : file_(std::move(file)) {}
-  /// `line` from 1, 0 for the whole file; `field` may be empty.
-  void add(std::size_t line, std::string_view field, std::string what, std::string mend);
-  [[nodiscard]] bool any() const noexcept { return count_ > 0; }
-  /// Throws InputError with all of them if there are any.
-  void throw_if_any() const;
-
- private:
-  static constexpr std::size_t most = 20;
-  std::string file_;
-  std::vector<Problem> kept_;
-  std::size_t count_ = 0;
-};
 
 /// A run of missing values, both ends counted, in steps.
 struct Gap {

@@ -1,10 +1,10 @@
-#include "plan/csv.hpp"
+#include "base/csv.hpp"
 
 #include <charconv>
 #include <cmath>
 #include <cstdio>
 
-namespace stillheap::plan::csv {
+namespace stillheap::csv {
 namespace {
 
 bool is_number(std::string_view text) {
@@ -48,4 +48,4 @@ std::string row(const std::vector<std::string>& cells) {
   return line + "\r\n";
 }
 
-}  // namespace stillheap::plan::csv
+}  // namespace stillheap::csv

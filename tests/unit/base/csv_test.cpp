@@ -1,10 +1,10 @@
-#include "plan/csv.hpp"
+#include "base/csv.hpp"
 
 #include <gtest/gtest.h>
 
 #include <cmath>
 
-namespace stillheap::plan::csv {
+namespace stillheap::csv {
 namespace {
 
 TEST(Csv, QuotesByTheRfc) {
@@ -33,4 +33,4 @@ TEST(Csv, LeavesNumbersAlone) {
 }
 
 }  // namespace
-}  // namespace stillheap::plan::csv
+}  // namespace stillheap::csv

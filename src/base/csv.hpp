@@ -4,7 +4,7 @@
 #include <vector>
 
 /// Comma-separated values by RFC 4180, safe to open in a spreadsheet.
-namespace stillheap::plan::csv {
+namespace stillheap::csv {
 
 /// One cell of text. Quoted when it holds a comma, a quote or a line break; a cell that a spreadsheet would run
 /// as a formula (first character = + - @, tab or carriage return) and that is no number gets an apostrophe first.
@@ -16,4 +16,4 @@ namespace stillheap::plan::csv {
 /// Cells joined into one line, with its line end (CRLF as the RFC asks).
 [[nodiscard]] std::string row(const std::vector<std::string>& cells);
 
-}  // namespace stillheap::plan::csv
+}  // namespace stillheap::csv
