@@ -1,0 +1,209 @@
+#include "record/store.hpp"
+
+#include <SQLiteCpp/SQLiteCpp.h>
+#include <gtest/gtest.h>
+
+#include <thread>
+
+#include "base/error.hpp"
+#include "record/ident.hpp"
+#include "record/schema.hpp"
+#include "yard.hpp"
+
+namespace stillheap::record {
+namespace {
+
+using test::Yard;
+
+SQLite::Database raw(const std::filesystem::path& file) {
+  return SQLite::Database(file.string(), SQLite::OPEN_READWRITE | SQLite::OPEN_CREATE);
+}
+
+TEST(Store, StandsBesideTheSiteFile) {
+  EXPECT_EQ(store_path("yard/site.toml"), "yard/site.records.sqlite");
+  const test::Folder folder;
+  EXPECT_EQ(Store::open(folder.store()).photo_folder(), folder.path() / "site.photos");
+}
+
+TEST(Store, IsOnlyMadeWhenAskedTo) {
+  const test::Folder folder;
+  EXPECT_THROW((void)Store::open(folder.store(), false), InputError);
+  EXPECT_FALSE(std::filesystem::exists(folder.store()));
+}
+
+TEST(Store, KeepsItsJournalSafe) {
+  Yard yard;
+  SQLite::Database other = raw(yard.folder.store());
+  EXPECT_EQ(other.execAndGet("PRAGMA journal_mode").getString(), "wal");
+  EXPECT_EQ(other.execAndGet("PRAGMA application_id").getInt(), application_id);
+}
+
+TEST(Store, RefusesChangesEvenFromOtherPrograms) {
+  Yard yard;
+  (void)add(yard.store, test::reading(yard.fill_id, 50.0, "2026-03-05T08:00Z"));
+  SQLite::Database other = raw(yard.folder.store());
+  for (const char* table : entry_tables()) {
+    const std::string name = table;
+    for (const char* guard : {"_never_changed", "_never_deleted", "_never_replaced"}) {
+      EXPECT_EQ(other.execAndGet("SELECT count(*) FROM sqlite_schema WHERE name = '" + name + guard + "'").getInt(), 1)
+          << name << guard;
+    }
+  }
+  EXPECT_THROW(other.exec("UPDATE readings SET value = 20"), SQLite::Exception);
+  EXPECT_THROW(other.exec("DELETE FROM readings"), SQLite::Exception);
+  EXPECT_THROW(other.exec("INSERT OR REPLACE INTO readings SELECT * FROM readings"), SQLite::Exception);
+  EXPECT_THROW(other.exec("REPLACE INTO readings (row, id, noted_by, noted_s, zone, series, at_s, value, written) "
+                          "VALUES (1, randomblob(16), 'x', 1, 'UTC', 1, 1, 20, '')"),
+               SQLite::Exception);
+  EXPECT_THROW(other.exec("UPDATE series SET measure = 'oxygen'"), SQLite::Exception);
+  EXPECT_THROW(other.exec("DELETE FROM fills"), SQLite::Exception);
+  EXPECT_EQ(all<Reading>(yard.store).front().value, 50.0);
+}
+
+TEST(Store, RefusesCorrectionsOfCorrectionsInSql) {
+  Yard yard;
+  const std::string first = add(yard.store, test::reading(yard.fill_id, 50.0, "2026-03-05T08:00Z")).id;
+  Reading better = test::reading(yard.fill_id, 51.0, "2026-03-05T08:00Z");
+  better.mark.corrects = first;
+  better.mark.reason = "slip";
+  (void)add(yard.store, better);
+  SQLite::Database other = raw(yard.folder.store());
+  EXPECT_THROW(other.exec("INSERT INTO readings (id, revises, reason, noted_by, noted_s, zone, series, at_s, value, "
+                          "written) VALUES (randomblob(16), 2, 'x', 'x', 1, 'UTC', 1, 1, 20, '')"),
+               SQLite::Exception);
+}
+
+TEST(Store, RefusesStrangeFiles) {
+  const test::Folder folder;
+  (void)folder.write("site.records.sqlite", std::string(5000, 'x'));
+  EXPECT_THROW((void)Store::open(folder.store()), InputError);
+  std::filesystem::remove(folder.store());
+  raw(folder.store()).exec("CREATE TABLE other (x)");
+  EXPECT_THROW((void)Store::open(folder.store()), InputError);
+}
+
+TEST(Store, RefusesANewerStore) {
+  const test::Folder folder;
+  (void)Store::open(folder.store());
+  raw(folder.store()).exec("PRAGMA user_version = 99");
+  try {
+    (void)Store::open(folder.store());
+    FAIL();
+  } catch (const InputError& error) {
+    EXPECT_NE(std::string(error.what()).find("newer stillheap"), std::string::npos);
+  }
+}
+
+TEST(Store, TellsOfDamage) {
+  const test::Folder folder;
+  {
+    Yard yard;
+    Together together(yard.store);
+    for (int i = 0; i < 2000; ++i) {
+      Reading one = test::reading(yard.fill_id, 50.0, "2026-03-05T08:00Z");
+      one.at += std::chrono::minutes{i};
+      (void)add(yard.store, one);
+    }
+    together.commit();
+    EXPECT_TRUE(find_damage(yard.store).empty());
+    backup(yard.store, folder.store());
+  }
+  // Two pages overwritten in the middle.
+  std::fstream file(folder.store(), std::ios::in | std::ios::out | std::ios::binary);
+  file.seekp(40 * 4096);
+  file << std::string(8192, '\x5a');
+  file.close();
+  try {
+    (void)Store::open(folder.store());
+    FAIL() << "damage was not found";
+  } catch (const RunError& error) {
+    EXPECT_NE(std::string(error.what()).find("is damaged"), std::string::npos) << error.what();
+    EXPECT_NE(std::string(error.what()).find("backup"), std::string::npos);
+  }
+}
+
+TEST(Store, CopiesItselfWhileOthersWrite) {
+  Yard yard;
+  (void)add(yard.store, test::reading(yard.fill_id, 50.0, "2026-03-05T08:00Z"));
+  std::thread writer([&] {
+    Store other = Store::open(yard.folder.store());
+    for (int i = 0; i < 50; ++i) {
+      Reading one = test::reading(yard.fill_id, 50.0, "2026-03-05T09:00Z");
+      one.at += std::chrono::minutes{i};
+      (void)add(other, one);
+    }
+  });
+  const std::filesystem::path copy = yard.folder.path() / "copy.sqlite";
+  backup(yard.store, copy);
+  writer.join();
+  const Store back = Store::open(copy, false, Check::whole);
+  EXPECT_GE(all<Reading>(back).size(), 1U);
+  EXPECT_EQ(all<Fill>(back).size(), 1U);
+  EXPECT_THROW(backup(yard.store, copy), InputError);
+  EXPECT_THROW(backup(yard.store, yard.folder.path() / "none" / "copy.sqlite"), RunError);
+}
+
+TEST(Store, LetsTwoWriteAtOnce) {
+  Yard yard;
+  const auto write = [&](int from) {
+    Store mine = Store::open(yard.folder.store());
+    for (int i = 0; i < 100; ++i) {
+      Reading one = test::reading(yard.fill_id, 50.0, "2026-03-05T09:00Z");
+      one.at += std::chrono::minutes{from + i};
+      (void)add(mine, one);
+    }
+  };
+  std::thread first(write, 0);
+  std::thread second(write, 1000);
+  first.join();
+  second.join();
+  EXPECT_EQ(all<Reading>(yard.store).size(), 200U);
+}
+
+/// A store as it was after the first `version` migrations, with a row in every table of entries.
+void make_old(const std::filesystem::path& file, int version) {
+  SQLite::Database database = raw(file);
+  for (int i = 0; i < version; ++i) database.exec(migrations()[static_cast<std::size_t>(i)].sql);
+  database.exec("PRAGMA application_id = " + std::to_string(application_id));
+  database.exec("PRAGMA user_version = " + std::to_string(version));
+  const std::string mark = "(id, noted_by, noted_s, zone, ";
+  const std::string values = ") VALUES (randomblob(16), 'ab', 1, 'UTC', ";
+  if (version >= 1) {
+    database.exec("INSERT INTO vessels " + mark + "name, design, note" + values + "'old', '', '')");
+    database.exec("INSERT INTO fills " + mark + "vessel, batch, filled_s, note" + values + "1, 'b', 1770000000, '')");
+  }
+  if (version >= 2) {
+    database.exec("INSERT INTO series (fill, measure, place_key, place) VALUES (1, 'temperature', 'core', 'core')");
+    database.exec("INSERT INTO readings " + mark + "series, at_s, value, written" + values + "1, 1770000100, 44, '')");
+  }
+  if (version >= 3) {
+    database.exec("INSERT INTO events " + mark + "fill, kind, at_s, note" + values + "1, 'covered', 1770000100, '')");
+  }
+}
+
+TEST(Migrations, BringEveryOldVersionUpToDate) {
+  const int newest = static_cast<int>(migrations().size());
+  for (int version = 0; version <= newest; ++version) {
+    const test::Folder folder;
+    make_old(folder.store(), version);
+    const Store store = Store::open(folder.store());
+    EXPECT_TRUE(find_damage(store).empty());
+    EXPECT_EQ(raw(folder.store()).execAndGet("PRAGMA user_version").getInt(), newest);
+    EXPECT_EQ(all<Vessel>(store).size(), version >= 1 ? 1U : 0U) << version;
+    EXPECT_EQ(all<Reading>(store).size(), version >= 2 ? 1U : 0U) << version;
+    EXPECT_EQ(all<Event>(store).size(), version >= 3 ? 1U : 0U) << version;
+    EXPECT_EQ(all<DueDay>(store).size(), 0U);
+    const std::filesystem::path old = folder.store().string() + ".v" + std::to_string(version);
+    EXPECT_EQ(std::filesystem::exists(old), version > 0 && version < newest) << version;
+  }
+}
+
+TEST(Migrations, AreNeverChangedOnceReleased) {
+  // A released step gets its hash here and keeps it. A step that must differ is a new step.
+  const std::vector<std::string> released{};
+  for (std::size_t i = 0; i < released.size(); ++i) EXPECT_EQ(sha256_hex(migrations()[i].sql), released[i]) << i;
+  EXPECT_LE(released.size(), migrations().size());
+}
+
+}  // namespace
+}  // namespace stillheap::record
