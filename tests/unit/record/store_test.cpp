@@ -163,6 +163,7 @@ TEST(Store, LetsTwoWriteAtOnce) {
 /// A store as it was after the first `version` migrations, with a row in every table of entries.
 void make_old(const std::filesystem::path& file, int version) {
   SQLite::Database database = raw(file);
+  database.exec("BEGIN");
   for (int i = 0; i < version; ++i) database.exec(migrations()[static_cast<std::size_t>(i)].sql);
   database.exec("PRAGMA application_id = " + std::to_string(application_id));
   database.exec("PRAGMA user_version = " + std::to_string(version));
@@ -179,6 +180,7 @@ void make_old(const std::filesystem::path& file, int version) {
   if (version >= 3) {
     database.exec("INSERT INTO events " + mark + "fill, kind, at_s, note" + values + "1, 'covered', 1770000100, '')");
   }
+  database.exec("COMMIT");
 }
 
 TEST(Migrations, BringEveryOldVersionUpToDate) {
