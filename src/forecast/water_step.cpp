@@ -11,6 +11,9 @@ namespace {
 
 using physics::water_heat_j_kg_k;
 
+// A cell squeezed full still drains from this much water on.
+constexpr double least_drainable_dry = 0.05;
+
 /// Water with the heat and salt it carries.
 struct Stream {
   double water_kg = 0.0;
@@ -31,25 +34,19 @@ Stream part_of(const State& state, int i, double water_kg) {
   return {water_kg, water_kg * water_heat_j_kg_k * state.temperature_c[i], state.salt_kg[i] * share};
 }
 
-/// Water that leaves a cell downwards in the step: W = W_0 - dt A q(W), solved for what stays (monotone).
+/// Water that leaves a cell downwards in the step, and what the pores cannot hold.
 double drains_kg(const Heap& heap, const Scene& scene, const State& state, int i, double dt_s) {
   const double dry = scene.dry_kg[i];
   const double holding = heap.parameters.holding_capacity;
   const double start = state.water_kg[i] / dry;
   if (start <= holding) return 0.0;
-  const double saturated = std::max(saturated_water_dry(heap, scene, i), holding + 0.05);
+  const double drainable = std::max(saturated_water_dry(heap, scene, i) - holding, least_drainable_dry);
   const double area = heap.lattice.plan.area_m2[i / heap.lattice.layers];
-  double low = holding, high = start;
-  for (int round = 0; round < 60 && high - low > 1e-12 * start; ++round) {
-    const double middle = 0.5 * (low + high);
-    const double out =
-        dt_s * area / dry *
-        physics::drainage_kg_m2_s(middle, holding, saturated, heap.parameters.saturated_conductivity_m_s);
-    (middle + out > start ? high : low) = middle;
-  }
-  double stays = 0.5 * (low + high);
-  stays = std::min(stays, saturated);  // pores full: the rest runs on at once
-  return (start - stays) * dry;
+  const double full_kg_m2_s = physics::drainage_kg_m2_s(holding + drainable, holding, holding + drainable,
+                                                        heap.parameters.saturated_conductivity_m_s);
+  const double share = (start - holding) / drainable;
+  const double left = physics::drainable_share_left(share, dt_s * full_kg_m2_s * area / (dry * drainable));
+  return (share - left) * drainable * dry;
 }
 
 void drain_columns(const Heap& heap, const Scene& scene, double dt_s, double arrives_kg_m2, double salt_kg_kg,

@@ -17,6 +17,21 @@ namespace stillheap::physics {
   return 1000.0 * saturated_conductivity_m_s * share * share * share;
 }
 
+/// Drainable share s = (u - u_h) / (u_s - u_h) that is left when a cell drains over a step, the flow taken at the
+/// step's end: s + b s^3 = s_0 with b = dt rho_w K_s / ((u_s - u_h) m/A). Pores hold no more than s = 1: the rest
+/// runs on at once. Newton from above: the left side is convex, so it comes down to the root and never past it.
+[[nodiscard]] inline double drainable_share_left(double share, double b) noexcept {
+  if (share <= 0.0) return share;
+  double left = std::min(share, 1.0);
+  if (left + b * left * left * left <= share) return left;
+  for (int round = 0; round < 60; ++round) {
+    const double next = left - (left + b * left * left * left - share) / (1.0 + 3.0 * b * left * left);
+    if (left - next <= 1e-14 * share) return next;
+    left = next;
+  }
+  return left;
+}
+
 /// Capillary diffusivity, m2/s: its value at holding capacity times (u / u_h)^3, at most that value.
 /// Source: value from a measured rise (parameters); power chosen, close to unsaturated flow in coarse media.
 [[nodiscard]] inline double capillary_diffusivity_m2_s(double water_dry, double holding,

@@ -7,6 +7,7 @@
 #include <cmath>
 
 #include "base/error.hpp"
+#include "solver/vector_kernels.hpp"
 
 namespace stillheap::solver {
 
@@ -16,8 +17,7 @@ struct Krylov::Workspace {
   N_Vector x = nullptr;
   N_Vector b = nullptr;
   const Sparse* matrix = nullptr;
-  Sparse factor;
-  std::vector<int> place_scratch;
+  Factor factor;
   std::vector<double> residual, correction;
 
   ~Workspace() {
@@ -36,7 +36,7 @@ int apply_matrix(void* data, N_Vector in, N_Vector out) {
 }
 
 int apply_preconditioner(void* data, N_Vector in, N_Vector out, realtype, int) {
-  solve_factors(*static_cast<const Sparse*>(data), NV_DATA_S(in), NV_DATA_S(out));
+  solve_factors(*static_cast<const Factor*>(data), NV_DATA_S(in), NV_DATA_S(out));
   return 0;
 }
 
@@ -46,13 +46,14 @@ int nothing_to_set_up(void*) { return 0; }
 
 Krylov::Krylov(const Sparse& pattern, Kind kind, int most_iterations) : work_(std::make_unique<Workspace>()) {
   Workspace& w = *work_;
-  w.factor = pattern;
-  w.place_scratch.assign(pattern.rows(), -1);
+  w.factor = make_factor(pattern);
   w.residual.resize(pattern.rows());
   w.correction.resize(pattern.rows());
   if (SUNContext_Create(nullptr, &w.context) != 0) throw RunError("solver", "SUNDIALS gave no context", "");
   w.x = N_VMake_Serial(pattern.rows(), w.correction.data(), w.context);
   w.b = N_VMake_Serial(pattern.rows(), w.residual.data(), w.context);
+  use_our_kernels(w.x);  // the solver's own vectors are cloned from x
+  use_our_kernels(w.b);
   w.linear = kind == Kind::symmetric ? SUNLinSol_PCG(w.x, SUN_PREC_LEFT, most_iterations, w.context)
                                      : SUNLinSol_SPBCGS(w.x, SUN_PREC_RIGHT, most_iterations, w.context);
   if (w.linear == nullptr) throw RunError("solver", "SUNDIALS gave no linear solver", "");
@@ -77,7 +78,7 @@ Status Krylov::solve(const Sparse& matrix, const std::vector<double>& b, std::ve
   }
   if (!std::isfinite(norm2)) return Status::not_converged;
   if (std::sqrt(norm2) <= tolerance) return Status::converged;
-  if (factors == Factors::renew) factorise(matrix, w.factor, w.place_scratch);
+  if (factors == Factors::renew) factorise(matrix, w.factor);
   SUNLinSolSetup(w.linear, nullptr);
   std::fill(w.correction.begin(), w.correction.end(), 0.0);
   SUNLinSolSetZeroGuess(w.linear, SUNTRUE);

@@ -47,36 +47,43 @@ void multiply(const Sparse& matrix, const double* x, double* y) noexcept {
   }
 }
 
-void factorise(const Sparse& matrix, Sparse& factor, std::vector<int>& place_scratch) noexcept {
-  factor.value = matrix.value;
-  std::fill(place_scratch.begin(), place_scratch.end(), -1);
-  for (int i = 0; i < factor.rows(); ++i) {
-    const int begin = factor.row_start[i];
-    const int end = factor.row_start[i + 1];
-    for (int k = begin; k < end; ++k) place_scratch[factor.column[k]] = k;
-    for (int k = begin; factor.column[k] < i; ++k) {
-      const int j = factor.column[k];
-      factor.value[k] /= factor.value[factor.diagonal[j]];
-      for (int m = factor.diagonal[j] + 1; m < factor.row_start[j + 1]; ++m) {
-        const int place = place_scratch[factor.column[m]];
-        if (place >= 0) factor.value[place] -= factor.value[k] * factor.value[m];
+Factor make_factor(const Sparse& pattern) {
+  return {pattern, std::vector<double>(pattern.rows(), 1.0), std::vector<int>(pattern.rows(), -1)};
+}
+
+void factorise(const Sparse& matrix, Factor& factor) noexcept {
+  Sparse& lu = factor.both;
+  std::copy(matrix.value.begin(), matrix.value.end(), lu.value.begin());
+  for (int i = 0; i < lu.rows(); ++i) {
+    const int begin = lu.row_start[i];
+    const int end = lu.row_start[i + 1];
+    for (int k = begin; k < end; ++k) factor.place[lu.column[k]] = k;
+    for (int k = begin; lu.column[k] < i; ++k) {
+      const int j = lu.column[k];
+      lu.value[k] *= factor.inverse_diagonal[j];
+      for (int m = lu.diagonal[j] + 1; m < lu.row_start[j + 1]; ++m) {
+        const int place = factor.place[lu.column[m]];
+        if (place >= 0) lu.value[place] -= lu.value[k] * lu.value[m];
       }
     }
-    for (int k = begin; k < end; ++k) place_scratch[factor.column[k]] = -1;
+    factor.inverse_diagonal[i] = 1.0 / lu.value[lu.diagonal[i]];
+    for (int k = begin; k < end; ++k) factor.place[lu.column[k]] = -1;
   }
 }
 
-void solve_factors(const Sparse& factor, const double* b, double* x) noexcept {
-  const int n = factor.rows();
+// Each row takes its nearest neighbour last: that one was finished a moment ago, the others are long there.
+void solve_factors(const Factor& factor, const double* b, double* x) noexcept {
+  const Sparse& lu = factor.both;
+  const int n = lu.rows();
   for (int i = 0; i < n; ++i) {
     double sum = b[i];
-    for (int k = factor.row_start[i]; k < factor.diagonal[i]; ++k) sum -= factor.value[k] * x[factor.column[k]];
+    for (int k = lu.row_start[i]; k < lu.diagonal[i]; ++k) sum -= lu.value[k] * x[lu.column[k]];
     x[i] = sum;
   }
   for (int i = n - 1; i >= 0; --i) {
     double sum = x[i];
-    for (int k = factor.diagonal[i] + 1; k < factor.row_start[i + 1]; ++k) sum -= factor.value[k] * x[factor.column[k]];
-    x[i] = sum / factor.value[factor.diagonal[i]];
+    for (int k = lu.row_start[i + 1] - 1; k > lu.diagonal[i]; --k) sum -= lu.value[k] * x[lu.column[k]];
+    x[i] = sum * factor.inverse_diagonal[i];
   }
 }
 

@@ -30,12 +30,21 @@ struct LinkPlace {
 /// y = A x.
 void multiply(const Sparse& matrix, const double* x, double* y) noexcept;
 
-/// Incomplete factorisation without fill, on the matrix's own pattern. `factor` must have its pattern.
+/// Incomplete factors L U of a matrix, on its own pattern: L below the diagonal with ones on it, U above.
+struct Factor {
+  Sparse both;
+  std::vector<double> inverse_diagonal;  ///< of U: a product where a division would hold up the next row
+  std::vector<int> place;                ///< scratch, by column
+};
+[[nodiscard]] Factor make_factor(const Sparse& pattern);
+
+/// Incomplete factorisation without fill, on the matrix's own pattern. Columns of the heap stand together in the
+/// numbering, so what is coupled upwards in a column is factorised exactly and only the sideways fill is dropped.
 /// Source: Y. Saad, Iterative Methods for Sparse Linear Systems, 2nd ed., algorithm 10.4.
 /// Our own because the libraries at hand allocate at each factorisation (docs/decisions/0004).
-void factorise(const Sparse& matrix, Sparse& factor, std::vector<int>& place_scratch) noexcept;
+void factorise(const Sparse& matrix, Factor& factor) noexcept;
 
 /// Solves L U x = b with the incomplete factors.
-void solve_factors(const Sparse& factor, const double* b, double* x) noexcept;
+void solve_factors(const Factor& factor, const double* b, double* x) noexcept;
 
 }  // namespace stillheap::solver

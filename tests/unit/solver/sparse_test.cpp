@@ -58,9 +58,8 @@ TEST(IncompleteFactors, AreExactWhereNothingFillsIn) {
   std::vector<double> wanted(nodes), right(nodes), found(nodes);
   for (double& v : wanted) v = uniform(generator);
   multiply(matrix, wanted.data(), right.data());
-  Sparse factor = matrix;
-  std::vector<int> scratch(nodes, -1);
-  factorise(matrix, factor, scratch);
+  Factor factor = make_factor(matrix);
+  factorise(matrix, factor);
   solve_factors(factor, right.data(), found.data());
   for (int i = 0; i < nodes; ++i) EXPECT_NEAR(found[i], wanted[i], 1e-13);
 }
@@ -69,12 +68,11 @@ TEST(IncompleteFactors, LeaveTheMatrixAndTheScratchAsTheyWere) {
   Sparse matrix = make_pattern(3, chain(3));
   matrix.value = {2.0, -1.0, -1.0, 2.0, -1.0, -1.0, 2.0};
   const std::vector<double> before = matrix.value;
-  Sparse factor = matrix;
-  std::vector<int> scratch(3, -1);
-  factorise(matrix, factor, scratch);
+  Factor factor = make_factor(matrix);
+  factorise(matrix, factor);
   EXPECT_EQ(matrix.value, before);
-  EXPECT_EQ(scratch, (std::vector<int>{-1, -1, -1}));
-  EXPECT_NE(factor.value, before);
+  EXPECT_EQ(factor.place, (std::vector<int>{-1, -1, -1}));
+  EXPECT_NE(factor.both.value, before);
 }
 
 }  // namespace
