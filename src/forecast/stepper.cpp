@@ -48,11 +48,11 @@ Workspace::Workspace(const Heap& heap)
       general(heap.lattice.pattern, solver::Kind::general),
       matrix(heap.lattice.pattern) {
   const auto nodes = static_cast<std::size_t>(heap.lattice.nodes());
-  for (auto* v :
-       {&right, &unknown, &sum_a, &sum_b, &vapour, &vapour_slope, &activity, &heat_made_w, &first_temperature_c})
+  for (auto* v : {&right, &unknown, &sum_a, &sum_b, &vapour, &vapour_slope, &activity, &heat_made_w,
+                  &first_temperature_c, &guess_c})
     v->assign(nodes, 0.0);
   const auto ducts = static_cast<std::size_t>(heap.lattice.nodes() - heap.lattice.cells());
-  for (auto* v : {&column_a, &column_b, &column_c}) v->assign(ducts, 0.0);
+  for (auto* v : {&column_a, &column_b, &column_c, &column_d}) v->assign(ducts, 0.0);
 }
 
 Stepper::Stepper(const Heap& heap, const StepRule& rule)
@@ -70,6 +70,8 @@ bool Stepper::try_step(double dt_s) {
   const weather::Hour outside = weather_at(heap_.request, state_.time_s + dt_s);
   set_scene(heap_, state_, outside, scene_);
   work_.first_temperature_c = state_.temperature_c;
+  for (std::size_t i = 0; i < trend_k_s_.size(); ++i)
+    work_.guess_c[i] = std::clamp(state_.temperature_c[i] + dt_s * trend_k_s_[i], -60.0, 95.0);
   if (gas_step(heap_, state_, scene_, ledger_, work_) != Status::converged) return false;
   if (oxygen_step(heap_, scene_, dt_s, state_, ledger_, work_) != Status::converged) return false;
   if (heat_step(heap_, scene_, dt_s, state_, ledger_, work_) != Status::converged) return false;

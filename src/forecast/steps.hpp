@@ -21,7 +21,8 @@ struct Workspace {
   std::vector<double> right, unknown, sum_a, sum_b, vapour, vapour_slope, activity;
   std::vector<double> heat_made_w;                   ///< cells, by decay; set by the oxygen step
   std::vector<double> first_temperature_c;           ///< nodes, at the start of the step
-  std::vector<double> column_a, column_b, column_c;  ///< one channel's tridiagonal
+  std::vector<double> guess_c;                       ///< nodes, where the search for the end of the step begins
+  std::vector<double> column_a, column_b, column_c, column_d;  ///< the channels' tridiagonals
 };
 
 /// Gas pressure and the flow of dry air along every link and face, from buoyancy alone.

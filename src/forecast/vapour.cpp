@@ -83,7 +83,9 @@ void balance_duct_vapour(const Heap& heap, const Scene& scene, State& state, Wor
   auto& lower = work.column_a;
   auto& diagonal = work.column_b;
   auto& upper = work.column_c;
+  auto& rise = work.column_d;
   std::fill(work.right.begin(), work.right.end(), 0.0);
+  std::fill(rise.begin(), rise.end(), 0.0);
   std::fill(lower.begin(), lower.end(), 0.0);
   std::fill(diagonal.begin(), diagonal.end(), 1e-30);
   std::fill(upper.begin(), upper.end(), 0.0);
@@ -91,7 +93,9 @@ void balance_duct_vapour(const Heap& heap, const Scene& scene, State& state, Wor
     const auto [cell, node] = lattice.links[k];
     const int d = node - lattice.cells();
     diagonal[d] += scene.vapour_kg_s[k] + std::max(-scene.gas_flow_kg_s[k], 0.0);
-    work.right[d] += (scene.vapour_kg_s[k] + std::max(scene.gas_flow_kg_s[k], 0.0)) * work.vapour[cell];
+    const double from_cell = scene.vapour_kg_s[k] + std::max(scene.gas_flow_kg_s[k], 0.0);
+    work.right[d] += from_cell * work.vapour[cell];
+    rise[d] += from_cell * work.vapour_slope[cell];
   }
   for (int k = lattice.kind_start[3]; k < lattice.kind_start[4]; ++k) {
     const int a = lattice.links[k][0] - lattice.cells();
@@ -110,8 +114,13 @@ void balance_duct_vapour(const Heap& heap, const Scene& scene, State& state, Wor
   }
   // Channels do not touch, so their systems stand one after another in one band.
   if (lattice.channels == 0) return;
-  solve_tridiagonal(lower, diagonal, upper, work.right.data(), lattice.channels * layers);
-  for (int d = 0; d < lattice.channels * layers; ++d) state.duct_vapour_ratio[d] = work.right[d];
+  const int ducts = lattice.channels * layers;
+  for (int d = 0; d < ducts; ++d) rise[d] /= diagonal[d];
+  solve_tridiagonal(lower, diagonal, upper, work.right.data(), ducts);
+  for (int d = 0; d < ducts; ++d) {
+    state.duct_vapour_ratio[d] = work.right[d];
+    work.vapour_slope[lattice.cells() + d] = rise[d];
+  }
 }
 
 }  // namespace stillheap::forecast

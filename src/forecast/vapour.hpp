@@ -17,7 +17,8 @@ namespace stillheap::forecast {
 /// W = W_0 + dt (in - g a(W) Y_sat).
 void set_vapour(const Heap& heap, const Scene& scene, double dt_s, const State& state, Workspace& work);
 
-/// Vapour in every channel's air, balanced exactly with the rims: channels hold next to nothing.
+/// Vapour in every channel's air, balanced exactly with the rims: channels hold next to nothing. Its slope is what
+/// it rises by when all of the channel's rim warms by 1 K.
 void balance_duct_vapour(const Heap& heap, const Scene& scene, State& state, Workspace& work);
 
 /// Solves one tridiagonal system in place: lower a, diagonal b (used up), upper c, right and answer d of n.
