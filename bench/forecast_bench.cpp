@@ -60,6 +60,7 @@ void follow_days(benchmark::State& state, forecast::Grid grid, int days) {
 
 void DraftYear(benchmark::State& state) { follow_days(state, forecast::Grid::draft, 365); }
 void StandardMonth(benchmark::State& state) { follow_days(state, forecast::Grid::standard, 30); }
+void FineMonth(benchmark::State& state) { follow_days(state, forecast::Grid::fine, 30); }
 void StandardYear(benchmark::State& state) { follow_days(state, forecast::Grid::standard, 365); }
 
 void DraftEnsembleOf16(benchmark::State& state) {
@@ -71,6 +72,7 @@ void DraftEnsembleOf16(benchmark::State& state) {
 
 BENCHMARK(DraftYear)->Unit(benchmark::kMillisecond);
 BENCHMARK(StandardMonth)->Unit(benchmark::kMillisecond);
+BENCHMARK(FineMonth)->Unit(benchmark::kMillisecond)->Iterations(1);
 BENCHMARK(StandardYear)->Unit(benchmark::kSecond)->Iterations(1);
 BENCHMARK(DraftEnsembleOf16)->Unit(benchmark::kSecond)->Iterations(1)->MeasureProcessCPUTime()->UseRealTime();
 

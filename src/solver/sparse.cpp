@@ -3,6 +3,9 @@
 #include <algorithm>
 
 namespace stillheap::solver {
+// Share of the dropped fill that goes to the diagonal: 0 is the plain incomplete factorisation, 1 keeps row sums.
+// Close to 1 serves elliptic systems best (Gustafsson 1978); less serves those that flow. Measured on our own heaps.
+constexpr double kept_fill = 0.9;
 
 Sparse make_pattern(int nodes, std::span<const std::array<int, 2>> links) {
   std::vector<std::vector<int>> neighbours(nodes);
@@ -63,7 +66,8 @@ void factorise(const Sparse& matrix, Factor& factor) noexcept {
       lu.value[k] *= factor.inverse_diagonal[j];
       for (int m = lu.diagonal[j] + 1; m < lu.row_start[j + 1]; ++m) {
         const int place = factor.place[lu.column[m]];
-        if (place >= 0) lu.value[place] -= lu.value[k] * lu.value[m];
+        const double fill = lu.value[k] * lu.value[m];
+        lu.value[place >= 0 ? place : lu.diagonal[i]] -= place >= 0 ? fill : kept_fill * fill;
       }
     }
     factor.inverse_diagonal[i] = 1.0 / lu.value[lu.diagonal[i]];
