@@ -11,7 +11,7 @@ namespace {
 
 constexpr int most_rounds = 30;
 // Share of the uptake that a finished solve may leave unbalanced; the ledger shows what it left.
-constexpr double tolerance_share = 2e-8;
+constexpr double tolerance_share = 1e-7;
 // What rounding leaves of the sums over the transport, which is all there is where nothing decays (below the least
 // or above the most temperature of decay).
 constexpr double rounding_share = 1e-14;

