@@ -10,6 +10,11 @@ void add_init(CLI::App& app);
 void add_check(CLI::App& app);
 void add_plan(CLI::App& app);
 void add_forecast(CLI::App& app);
+void add_record(CLI::App& app);
+void add_import(CLI::App& app);
+void add_export(CLI::App& app);
+void add_status(CLI::App& app);
+void add_today(CLI::App& app);
 void add_reference(CLI::App& app);
 
 }  // namespace stillheap::app

@@ -17,6 +17,9 @@ constexpr const char* examples = R"(Examples:
   stillheap plan yard -o out       plan it, forecast it, write the pack to print and all records
   stillheap forecast yard -o out --grid draft --days 120
                                    the forecast alone, quick and short
+  stillheap record reading yard --vessel "North 1" --temperature "131 degF" --place core --by ab
+                                   note a reading; see: stillheap record --help
+  stillheap today yard             what is due, by the records and the plan
   stillheap reference              every key of a site file, as Markdown
 
 Each command has its own --help. Exit codes: 0 done, 2 the input is wrong (nothing was written), 1 fault.
@@ -44,6 +47,11 @@ int run(int argc, char** argv) {
   stillheap::app::add_check(app);
   stillheap::app::add_plan(app);
   stillheap::app::add_forecast(app);
+  stillheap::app::add_record(app);
+  stillheap::app::add_import(app);
+  stillheap::app::add_export(app);
+  stillheap::app::add_status(app);
+  stillheap::app::add_today(app);
   stillheap::app::add_reference(app);
   try {
     app.parse(argc, argv);

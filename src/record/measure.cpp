@@ -61,6 +61,8 @@ double parse_value(Measure measure, std::string_view text, std::string_view wher
     if (!read) throw InputError(std::string(where), "= \"" + std::string(text) + "\" is no pH", "write it as 7.4");
     value = *read;
   }
+  // 131 degF comes out as 55.0000000000002: rules compare with 55, so the noise of the conversion goes.
+  value = quantity::round_to_digits(value, 12);
   if (value >= about.least && value <= about.most) return value;
   throw InputError(std::string(where), "= \"" + std::string(text) + "\" cannot be",
                    "give " + std::string(about.allowed));

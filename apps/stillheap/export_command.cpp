@@ -1,0 +1,101 @@
+#include <cstdio>
+#include <fstream>
+#include <functional>
+#include <memory>
+#include <nlohmann/json.hpp>
+
+#include "base/date.hpp"
+#include "base/error.hpp"
+#include "commands.hpp"
+#include "due_of_yard.hpp"
+#include "plan/staged_folder.hpp"
+#include "record/export.hpp"
+#include "record/ical.hpp"
+#include "record_options.hpp"
+#include "sheet/batch_record_page.hpp"
+
+namespace stillheap::app {
+namespace {
+
+struct ExportOptions : RecordOptions {
+  std::string out, backup, batch;
+};
+
+void write_file(const std::filesystem::path& file, const std::function<void(std::ostream&)>& write) {
+  std::ofstream out(file, std::ios::binary);
+  write(out);
+  out.close();
+  if (!out) throw RunError(file.string(), "cannot be written", "choose a folder that can be written and has room");
+}
+
+/// What is due by the records today, and every planned day.
+std::string calendar_of(const record::Store& store, const std::string& zone) {
+  std::vector<record::CalendarDay> days;
+  const record::Instant at = record::now();
+  const std::string today = date::to_iso(record::local_day(at, zone));
+  for (const record::Due& one : due_of_yard(store, at, zone)) {
+    if (one.kind == record::DueKind::planned) continue;
+    const std::string uid = one.fill_id + "-" + std::to_string(static_cast<int>(one.kind)) + "@stillheap";
+    days.push_back({uid, today, "", one.vessel + ": " + one.what, one.why});
+  }
+  for (const record::DueDay& one : record::all<record::DueDay>(store)) {
+    const std::string title = one.vessel.empty() ? one.what : one.vessel + ": " + one.what;
+    days.push_back({one.mark.thing + "@stillheap", one.date, one.latest_date, title, "set by the plan"});
+  }
+  return record::calendar_text("Compost yard", days, at);
+}
+
+void write_all(const record::Store& store, const std::filesystem::path& folder, const std::string& zone) {
+  for (const std::string& kind : record::exported_kinds()) {
+    write_file(folder / (kind + ".csv"), [&](std::ostream& to) { record::write_csv(store, kind, to); });
+  }
+  write_file(folder / "records.json", [&](std::ostream& to) { record::write_json(store, to); });
+  plan::write_text(folder / "due.ics", calendar_of(store, zone));
+}
+
+void export_records(const ExportOptions& options) {
+  if (options.out.empty() && options.backup.empty()) {
+    throw InputError("export", "names nothing to write", "give -o DIR, --backup FILE or both");
+  }
+  const record::Store store = open_store(options, false);
+  if (!options.backup.empty()) {
+    record::backup(store, options.backup);
+    if (!options.json) std::printf("copied and checked: %s\n", options.backup.c_str());
+  }
+  if (!options.out.empty()) {
+    plan::StagedFolder folder(options.out);
+    if (options.batch.empty()) {
+      write_all(store, folder.path(), zone_of(options));
+    } else {
+      const record::Fill fill = find_fill(store, {options.batch, {}});
+      const std::string data = record::batch_json(store, fill.mark.thing);
+      plan::write_text(folder.path() / "batch.json", data);
+      sheet::write_batch_record(store, fill.mark.thing, folder.path() / "batch.pdf",
+                                {units_of(options), zone_of(options)});
+    }
+    folder.commit();
+    if (!options.json) std::printf("written to %s\n", options.out.c_str());
+  }
+  if (options.json) {
+    const nlohmann::json done = {{"folder", options.out}, {"backup", options.backup}};
+    std::printf("%s\n", done.dump().c_str());
+  }
+}
+
+}  // namespace
+
+void add_export(CLI::App& app) {
+  const auto options = std::make_shared<ExportOptions>();
+  CLI::App* command = app.add_subcommand("export", "Write the records as CSV, JSON and a calendar; copy the store");
+  add_site_options(*command, *options);
+  command->add_option("--zone", options->zone, "Time zone of the calendar and of printed times; else this machine's");
+  command->add_option("-o,--output", options->out, "Folder to write into; made if it does not exist")->type_name("DIR");
+  command->add_option("--batch", options->batch, "Only this batch: its record to print and its data, into DIR");
+  command
+      ->add_option("--backup", options->backup,
+                   "Copy of the whole store, while others go on using it; never overwrites")
+      ->type_name("FILE");
+  command->callback([options] { export_records(*options); });
+}
+
+}  // namespace stillheap::app

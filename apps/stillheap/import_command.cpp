@@ -1,0 +1,149 @@
+#include <cstdio>
+#include <memory>
+#include <nlohmann/json.hpp>
+
+#include "base/delimited.hpp"
+#include "base/error.hpp"
+#include "commands.hpp"
+#include "record/csv_import.hpp"
+#include "record/due.hpp"
+#include "record_options.hpp"
+
+namespace stillheap::app {
+namespace {
+
+using nlohmann::json;
+
+constexpr std::size_t most_shown = 20;
+
+struct ImportOptions : RecordOptions {
+  FillChoice fill;
+  std::string file, source;
+  record::CsvMapping mapping;
+  std::string logger_zone;
+  std::vector<std::string> probes;
+  bool preview = false, take_good = false, plan = false;
+};
+
+/// The mapping the options give; nothing when they give none, then the kept one counts.
+std::optional<record::CsvMapping> given_mapping(const ImportOptions& options) {
+  if (options.probes.empty()) return std::nullopt;
+  record::CsvMapping mapping = options.mapping;
+  mapping.zone = options.logger_zone.empty() ? zone_of(options) : options.logger_zone;
+  for (const std::string& probe : options.probes) mapping.probes.push_back(record::parse_probe(probe, "--probe"));
+  return mapping;
+}
+
+json preview_json(const record::CsvPreview& preview, std::size_t stored, bool done) {
+  json refused = json::array();
+  for (const record::Refusal& one : preview.refused) {
+    refused.push_back({{"line", one.line}, {"column", one.column}, {"value", one.value}, {"why", one.why}});
+  }
+  return {
+      {"rows", preview.rows}, {"good", preview.readings.size()}, {"known", preview.known}, {"nothing", preview.nothing},
+      {"refused", refused},   {"notes", preview.notes},          {"stored", stored},       {"done", done}};
+}
+
+void print_readings(const record::CsvPreview& preview, UnitSystem units) {
+  for (std::size_t i = 0; i < std::min<std::size_t>(preview.readings.size(), 3); ++i) {
+    const record::Reading& one = preview.readings[i];
+    std::printf("  %s  %s  %s\n", record::to_local_text(one.at, preview.mapping.zone).c_str(),
+                record::value_text(one.measure, one.value, units).c_str(), record::words(one.place, units).c_str());
+  }
+  if (preview.readings.size() > 3) std::printf("  ... and %zu more\n", preview.readings.size() - 3);
+}
+
+void print_preview(const record::CsvPreview& preview, UnitSystem units) {
+  std::printf("%s: %zu rows; %zu readings to store, %zu known already, %zu cells hold nothing, %zu refused\n",
+              preview.file.c_str(), preview.rows, preview.readings.size(), preview.known, preview.nothing,
+              preview.refused.size());
+  print_readings(preview, units);
+  for (const std::string& note : preview.notes) std::printf("note: %s\n", note.c_str());
+  for (std::size_t i = 0; i < std::min(preview.refused.size(), most_shown); ++i) {
+    const record::Refusal& one = preview.refused[i];
+    std::printf("refused: line %zu%s%s: \"%s\" %s\n", one.line, one.column.empty() ? "" : ", column ",
+                one.column.c_str(), one.value.c_str(), one.why.c_str());
+  }
+  if (preview.refused.size() > most_shown) {
+    std::printf("refused: %zu more; --json lists all\n", preview.refused.size() - most_shown);
+  }
+}
+
+void import_readings(const ImportOptions& options) {
+  if (options.source.empty()) throw InputError("--source", "is missing", "give the logger a name");
+  record::Store store = open_store(options, false);
+  record::CsvRequest request{options.file, options.source, given_mapping(options), {}, mark_of(options)};
+  request.fill_id = find_fill(store, options.fill).mark.thing;
+  const record::CsvPreview preview = record::preview_csv(store, request);
+  const bool goes_in = !options.preview && (preview.refused.empty() || options.take_good);
+  const std::size_t stored = goes_in ? record::import_csv(store, preview) : 0;
+  if (options.json) {
+    std::printf("%s\n",
+                preview_json(preview, stored, goes_in).dump(2, ' ', false, json::error_handler_t::replace).c_str());
+  } else {
+    print_preview(preview, units_of(options));
+    if (goes_in) std::printf("stored %zu readings\n", stored);
+  }
+  if (!goes_in && !options.preview) {
+    throw InputError(options.file, "nothing was stored; refused: " + std::to_string(preview.refused.size()),
+                     "mend them, or store the others with --take-good");
+  }
+}
+
+void import_plan(const ImportOptions& options) {
+  record::Store store = open_store(options, true);
+  std::string text;
+  for (const std::string& line : lines_of(options.file)) text += line + '\n';
+  std::size_t stored = 0;
+  record::Together together(store);
+  const auto days = record::due_days_of_plan(text, mark_of(options));
+  for (const record::DueDay& day : days) {
+    // Whoever took the plan in first, and whatever became of its days since, stays.
+    if (!record::history<record::DueDay>(store, day.mark.id).empty()) continue;
+    (void)record::add(store, day);
+    ++stored;
+  }
+  together.commit();
+  if (options.json) {
+    std::printf("%s\n", json{{"days", days.size()}, {"stored", stored}}.dump().c_str());
+  } else {
+    std::printf("%zu days in the plan, %zu of them new\n", days.size(), stored);
+  }
+}
+
+void add_mapping_options(CLI::App& command, ImportOptions& options) {
+  record::CsvMapping& mapping = options.mapping;
+  command.add_option("--source", options.source, "Name of the logger; how its files are read is kept under it");
+  command.add_option("--probe", options.probes,
+                     "A column of readings, \"T1=temperature,degF,place:core,depth:18 in\"; once for each");
+  command.add_option("--time", mapping.time, "Column of the time, or of the time of day");
+  command.add_option("--date", mapping.date, "Column of the date, when it stands apart");
+  command.add_option("--pattern", mapping.pattern, "How times are written, \"%d.%m.%Y %H:%M\"; else ISO 8601");
+  command.add_option("--logger-zone", options.logger_zone, "Zone of the logger's clock; else that of --zone");
+  command.add_option("--delimiter", mapping.delimiter, "Sign between cells; else found");
+  command.add_flag("--decimal-comma", mapping.decimal_comma, "Numbers are written 54,5");
+  command.add_option("--header-line", mapping.header_line, "Line of the column names, from 1");
+  command.add_option("--probe-column", mapping.probe_column, "Column that names the probe, one reading a row");
+}
+
+}  // namespace
+
+void add_import(CLI::App& app) {
+  const auto options = std::make_shared<ImportOptions>();
+  CLI::App* command = app.add_subcommand("import", "Take in a logger's CSV file, or the days of a plan");
+  add_who_options(*command, *options);
+  command->add_option("FILE", options->file, "CSV file, or plan.json with --plan")->required();
+  command->add_flag("--plan", options->plan, "FILE is a plan.json: its calendar becomes due days");
+  add_fill_options(*command, options->fill);
+  add_mapping_options(*command, *options);
+  command->add_flag("--preview", options->preview, "Tell what would go in and what is refused; store nothing");
+  command->add_flag("--take-good", options->take_good, "Store the good cells though others are refused");
+  command->footer(R"(Example:
+  stillheap import yard log.csv --source probe7 --vessel "North 1" --by ab --time Time --logger-zone +01:00 \
+    --probe "T1 (F)=temperature,degF,place:core,depth:18 in" --preview
+Later files of the same logger need --source alone. In one transaction: all of it, or nothing.
+)");
+  command->callback([options] { options->plan ? import_plan(*options) : import_readings(*options); });
+}
+
+}  // namespace stillheap::app

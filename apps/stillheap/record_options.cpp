@@ -1,0 +1,125 @@
+#include "record_options.hpp"
+
+#include <cstdio>
+#include <filesystem>
+#include <nlohmann/json.hpp>
+
+#include "base/error.hpp"
+#include "site/site.hpp"
+#include "site_path.hpp"
+
+namespace stillheap::app {
+
+void add_site_options(CLI::App& command, RecordOptions& options) {
+  command.add_option("SITE", options.site, "Site file, or a folder with site.toml; the records stand beside it")
+      ->required();
+  command.add_flag("--json", options.json, "Print JSON instead of sentences");
+}
+
+void add_who_options(CLI::App& command, RecordOptions& options) {
+  add_site_options(command, options);
+  command.add_option("--by", options.by, "Initials of who notes this")->required()->envname("STILLHEAP_BY");
+  command.add_option("--zone", options.zone, "Time zone (\"Europe/Paris\", \"+02:00\"); else this machine's");
+}
+
+void add_entry_options(CLI::App& command, RecordOptions& options) {
+  add_who_options(command, options);
+  command.add_option("--at", options.at, "When, as 2026-05-03T14:05; else now");
+  command.add_option("--id", options.id, "UUID of the entry, so that sending it twice stores it once; else a new one");
+  command.add_option("--corrects", options.corrects, "Id of the entry this one stands for from now on");
+  command.add_option("--why", options.why, "Why it is corrected");
+}
+
+void add_fill_options(CLI::App& command, FillChoice& choice) {
+  CLI::Option* fill = command.add_option("--fill", choice.batch, "The fill, by its batch name or id");
+  command.add_option("--vessel", choice.vessel, "The fill that is in this vessel now")->excludes(fill);
+}
+
+record::Fill find_fill(const record::Store& store, const FillChoice& choice) {
+  if (choice.batch.empty() && choice.vessel.empty()) {
+    throw InputError("--fill", "is missing", "name the batch with --fill or the vessel with --vessel");
+  }
+  if (!choice.batch.empty()) {
+    const std::string id = id_of_name(store, choice.batch, &record::Fill::batch, "--fill");
+    return record::current<record::Fill>(store, id).value();
+  }
+  for (const record::VesselGlance& glance : record::yard(store)) {
+    if (glance.vessel.name != choice.vessel) continue;
+    if (glance.fill) return *glance.fill;
+    throw InputError("--vessel", "= \"" + choice.vessel + "\" is empty", "name the batch with --fill");
+  }
+  (void)id_of_name(store, choice.vessel, &record::Vessel::name, "--vessel");
+  throw InputError("--vessel", "= \"" + choice.vessel + "\" is not in the records", "name a vessel of this yard");
+}
+
+record::Store open_store(const RecordOptions& options, bool make, record::Check check) {
+  const std::filesystem::path file = site_file(options.site);
+  if (!std::filesystem::exists(file)) {
+    throw InputError(file.string(), "is not there", "name the site file, or make one with: stillheap init");
+  }
+  return record::Store::open(record::store_path(file), make, check);
+}
+
+UnitSystem units_of(const RecordOptions& options) {
+  try {
+    return site::read_site(site_file(options.site)).units;
+  } catch (const Error&) {
+    return UnitSystem::metric;
+  }
+}
+
+std::string zone_of(const RecordOptions& options) { return options.zone.empty() ? record::here() : options.zone; }
+
+record::Mark mark_of(const RecordOptions& options) {
+  record::Mark mark;
+  mark.id = options.id;
+  mark.by = options.by;
+  mark.zone = zone_of(options);
+  mark.corrects = options.corrects;
+  mark.reason = options.why;
+  return mark;
+}
+
+record::Instant time_of(const RecordOptions& options) {
+  return options.at.empty() ? record::now() : record::parse_instant(options.at, zone_of(options), "--at");
+}
+
+std::optional<double> maybe(const std::string& text, Dimension dimension, const char* option) {
+  if (text.empty()) return std::nullopt;
+  return quantity::parse(text, dimension, option);
+}
+
+template <class Entry>
+std::string id_of_name(const record::Store& store, const std::string& name, std::string Entry::*field,
+                       const char* option) {
+  if (record::current<Entry>(store, name)) return name;
+  std::string there;
+  for (const Entry& one : record::all<Entry>(store)) {
+    if (one.*field == name) return one.mark.thing;
+    there += (there.empty() ? "" : ", ") + one.*field;
+  }
+  throw InputError(option, "= \"" + name + "\" is not in the records",
+                   there.empty() ? "note it first" : "there are: " + there);
+}
+
+template std::string id_of_name(const record::Store&, const std::string&, std::string record::Fill::*, const char*);
+template std::string id_of_name(const record::Store&, const std::string&, std::string record::Vessel::*, const char*);
+template std::string id_of_name(const record::Store&, const std::string&, std::string record::Lot::*, const char*);
+
+void print_stored(const RecordOptions& options, const char* word, const record::Stored& stored,
+                  const std::string& what) {
+  const char* outcome = stored.outcome == record::Outcome::stored  ? "stored"
+                        : stored.outcome == record::Outcome::known ? "known"
+                                                                   : "duplicate";
+  if (options.json) {
+    const nlohmann::json line = {{"outcome", outcome}, {"kind", word}, {"id", stored.id}};
+    std::printf("%s\n", line.dump().c_str());
+    return;
+  }
+  const char* words = stored.outcome == record::Outcome::stored  ? "stored"
+                      : stored.outcome == record::Outcome::known ? "was stored already:"
+                                                                 : "there already is one that says the same:";
+  std::printf("%s %s %s: %s\n", words, word, stored.id.c_str(), what.c_str());
+}
+
+}  // namespace stillheap::app

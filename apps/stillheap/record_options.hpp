@@ -1,0 +1,67 @@
+#pragma once
+#include <CLI/CLI.hpp>
+#include <functional>
+#include <memory>
+#include <string>
+
+#include "quantity/quantity.hpp"
+#include "record/read.hpp"
+#include "record/write.hpp"
+
+/// What the commands that work on the records have in common.
+namespace stillheap::app {
+
+struct RecordOptions {
+  std::string site;  ///< the file, or a folder with site.toml
+  std::string by;
+  std::string zone;  ///< empty: this machine's
+  std::string at;    ///< empty: now
+  std::string id, corrects, why;
+  bool json = false;
+};
+
+/// SITE and --json: all that reading the records needs.
+void add_site_options(CLI::App& command, RecordOptions& options);
+/// These and --by, --zone: who notes.
+void add_who_options(CLI::App& command, RecordOptions& options);
+/// These and --at, --id, --corrects, --why: one entry.
+void add_entry_options(CLI::App& command, RecordOptions& options);
+
+/// The fill that --fill (its batch or id) or --vessel (what is in it now) names.
+struct FillChoice {
+  std::string batch, vessel;
+};
+void add_fill_options(CLI::App& command, FillChoice& choice);
+[[nodiscard]] record::Fill find_fill(const record::Store& store, const FillChoice& choice);
+
+/// Opens the store beside the site file, which must be there. `make`: when there is none yet.
+[[nodiscard]] record::Store open_store(const RecordOptions& options, bool make,
+                                       record::Check check = record::Check::brief);
+/// The units the site file asks for; metric while it cannot be read: a slip in it must not stop a reading.
+[[nodiscard]] UnitSystem units_of(const RecordOptions& options);
+[[nodiscard]] std::string zone_of(const RecordOptions& options);
+[[nodiscard]] record::Mark mark_of(const RecordOptions& options);
+/// --at in --zone, or now.
+[[nodiscard]] record::Instant time_of(const RecordOptions& options);
+
+/// Reads an optional amount: nothing for an empty text.
+[[nodiscard]] std::optional<double> maybe(const std::string& text, Dimension dimension, const char* option);
+
+/// Id of the entry of this name among those that stand; an id is taken as it is. Throws InputError naming those there.
+template <class Entry>
+std::string id_of_name(const record::Store& store, const std::string& name, std::string Entry::*field,
+                       const char* option);
+
+/// "stored reading 018f...: 55 degC, core"; or JSON.
+void print_stored(const RecordOptions& options, const char* word, const record::Stored& stored,
+                  const std::string& what);
+
+/// Adds an entry with the options' mark and prints what came of it.
+template <class Entry>
+void store_entry(const RecordOptions& options, record::Store& store, Entry entry, const char* word,
+                 const std::string& what) {
+  entry.mark = mark_of(options);
+  print_stored(options, word, record::add(store, entry), what);
+}
+
+}  // namespace stillheap::app

@@ -1,0 +1,23 @@
+#pragma once
+#include <string>
+
+#include "record/store.hpp"
+#include "sheet/flow.hpp"
+
+/// The tables of a batch record; each draws nothing when there is nothing to show.
+namespace stillheap::sheet {
+
+struct BatchTables {
+  UnitSystem units = UnitSystem::metric;
+  std::string zone;
+};
+
+void draw_lots(Flow& flow, const record::Store& store, const std::string& fill_id, const BatchTables& tables);
+void draw_events(Flow& flow, const record::Store& store, const std::string& fill_id, const BatchTables& tables);
+void draw_tests(Flow& flow, const record::Store& store, const std::string& fill_id, const BatchTables& tables);
+void draw_spreadings(Flow& flow, const record::Store& store, const std::string& fill_id, const BatchTables& tables);
+void draw_photos(Flow& flow, const record::Store& store, const std::string& fill_id, const BatchTables& tables);
+/// Every corrected or withdrawn statement of the batch's data (batch_json) beside what replaced it.
+void draw_corrections(Flow& flow, const std::string& batch_json);
+
+}  // namespace stillheap::sheet
