@@ -1,6 +1,7 @@
 #include "forecast/heap.hpp"
 
 #include <numeric>
+#include <utility>
 
 #include "base/constants.hpp"
 #include "physics/gas.hpp"
@@ -25,7 +26,11 @@ double cell_volume_m3(const Heap& heap, int cell) {
 }  // namespace
 
 Heap make_heap(const Request& request, const physics::Parameters& parameters, const GridSize& size, bool whole_plan) {
-  Heap heap{make_lattice(request.design, size, whole_plan), parameters, request, {}, {}, {}, {}, {}};
+  return make_heap(request, parameters, make_lattice(request.design, size, whole_plan));
+}
+
+Heap make_heap(const Request& request, const physics::Parameters& parameters, Lattice lattice) {
+  Heap heap{std::move(lattice), parameters, request, {}, {}, {}, {}, {}};
   const int layers = heap.lattice.layers;
   heap.first_layer_height_m.assign(layers, request.design.fill_height_m / layers);
   heap.first_layer_dry_kg.assign(layers, 0.0);

@@ -41,6 +41,7 @@ struct Heap {
 /// Fills the vessel: the blend spread evenly at the fill temperature.
 [[nodiscard]] Heap make_heap(const Request& request, const physics::Parameters& parameters, const GridSize& size,
                              bool whole_plan = false);
+[[nodiscard]] Heap make_heap(const Request& request, const physics::Parameters& parameters, Lattice lattice);
 [[nodiscard]] State first_state(const Heap& heap);
 
 [[nodiscard]] inline double dry_kg(const Heap& heap, const State& state, int cell) noexcept {

@@ -2,6 +2,7 @@
 
 #include <algorithm>
 #include <cmath>
+#include <utility>
 
 #include "base/constants.hpp"
 
@@ -113,11 +114,15 @@ GridSize grid_size(const vessel::Design& design, Grid grid) {
 }
 
 Lattice make_lattice(const vessel::Design& design, const GridSize& size, bool whole_plan) {
+  const mesh::Sector sector = whole_plan ? mesh::Sector{} : mesh::find_sector(design);
+  return make_lattice(design, mesh::make_plan_mesh(design, sector, size.plan), size.layers);
+}
+
+Lattice make_lattice(const vessel::Design& design, mesh::PlanMesh plan, int layers) {
   Builder builder;
   Lattice& lattice = builder.lattice;
-  const mesh::Sector sector = whole_plan ? mesh::Sector{} : mesh::find_sector(design);
-  lattice.plan = mesh::make_plan_mesh(design, sector, size.plan);
-  lattice.layers = size.layers;
+  lattice.plan = std::move(plan);
+  lattice.layers = layers;
   lattice.columns = static_cast<int>(lattice.plan.nodes.size());
   // Channels of which nothing lies in the sector are somebody's mirror image; keep the others, renumbered.
   std::vector<int> number(design.channels.size(), -1);

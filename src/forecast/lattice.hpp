@@ -58,6 +58,9 @@ struct GridSize {
 /// Builds the lattice of the smallest sector, or of the whole plan when asked for.
 [[nodiscard]] Lattice make_lattice(const vessel::Design& design, const GridSize& size, bool whole_plan = false);
 
+/// Builds the lattice on a plan that is there already, such as one made by hand.
+[[nodiscard]] Lattice make_lattice(const vessel::Design& design, mesh::PlanMesh plan, int layers);
+
 /// Lengths and areas that change as layers sink, one value a link.
 struct LinkMetric {
   std::vector<double> over_distance_m;  ///< area over distance; rim: area only [m2]

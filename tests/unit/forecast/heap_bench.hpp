@@ -1,5 +1,7 @@
 #pragma once
 #include <algorithm>
+#include <cmath>
+#include <utility>
 
 #include "forecast/steps.hpp"
 #include "sample_request.hpp"
@@ -9,8 +11,10 @@ namespace stillheap::forecast {
 /// A heap on the bench: one step can be run alone, with coefficients set by hand.
 struct Bench {
   explicit Bench(const Request& request, const GridSize& size, const physics::Parameters& parameters = {})
-      : heap(make_heap(request, parameters, size)), state(first_state(heap)), work(heap) {
-    outside.air_c = request.fill_temperature_c;
+      : Bench(make_heap(request, parameters, size)) {}
+
+  explicit Bench(Heap made) : heap(std::move(made)), state(first_state(heap)), work(heap) {
+    outside.air_c = heap.request.fill_temperature_c;
     refresh();
   }
 
