@@ -164,81 +164,6 @@ TEST(Transport, T04SelfHeatingAnnulusAroundAChannel) {
   expect("T04", "annulus_k", bench.state.temperature_c[column * 2] - 20.0);
 }
 
-// ---- T05, T07 -------------------------------------------------------------------------------------------------
-
-constexpr double oxygen_diffusivity = 3e-6;
-constexpr double percent_outside = 20.946;
-
-/// What an uptake leaves of the outside oxygen.
-struct Left {
-  double middle = 0.0;
-  double mean = 0.0;
-};
-
-enum class Open { wall, sides, top_and_base };
-
-/// Lets oxygen in and finds the steady state. `rate_1_s` is the uptake per volume over the outside content per volume
-/// of air; `half_percent` decides whether it goes with oxygen (huge) or not at all (tiny).
-Left steady_oxygen(const vessel::Design& design, const GridSize& size, Open open, double rate_1_s, bool linear) {
-  physics::Parameters parameters;
-  parameters.oxygen_half_percent = linear ? 1e6 : 1e-4;
-  Bench bench(plain_request(design), size, parameters);
-  shut(bench);
-  const Lattice& lattice = bench.heap.lattice;
-  const double air = bench.scene.dry_air_density_kg_m3[0];
-  conduct(bench, &Scene::oxygen_kg_s, air * oxygen_diffusivity);
-  const double half_layer_m = 0.5 * design.fill_height_m / size.layers;
-  for (std::size_t f = 0; f < lattice.faces.size(); ++f) {
-    const Face& face = lattice.faces[f];
-    const double x_m = std::abs(lattice.plan.nodes[face.node / size.layers].x_m);
-    double& exchange = bench.scene.face[f].oxygen_kg_s;
-    if (open == Open::top_and_base) {
-      if (face.kind != FaceKind::wall) exchange = air * oxygen_diffusivity * face.plan_m / half_layer_m;
-    } else if (face.kind == FaceKind::wall && (open == Open::wall || x_m > 0.5 * design.length_m - 1e-9)) {
-      exchange = air * face.plan_m;
-    }
-  }
-  // Pools so large that what they lose in the long step does not matter.
-  const double factor = linear ? percent_outside / parameters.oxygen_half_percent : 1.0;
-  for (int i = 0; i < bench.cells(); ++i) {
-    bench.state.pool_kg[0][i] *= 1e9;
-    const double wanted_kg_s = rate_1_s * air * physics::oxygen_outside * bench.scene.volume_m3[i];
-    bench.scene.decay_factor[i] = wanted_kg_s / (parameters.oxygen_yield * bench.state.pool_kg[0][i] * factor *
-                                                 bench.heap.request.blend.pool_rate_20c_per_s[0]);
-  }
-  EXPECT_EQ(oxygen_step(bench.heap, bench.scene, 1e8, bench.state, bench.ledger, bench.work),
-            solver::Status::converged);
-  const int column = bench.column_at({0.0, 0.0});
-  const int middle = column * size.layers + size.layers / 2;
-  return {bench.state.oxygen_ratio[middle] / physics::oxygen_outside,
-          bench.mean(bench.state.oxygen_ratio) / physics::oxygen_outside};
-}
-
-GridSize flat(double edge_m) { return {{edge_m, edge_m, edge_m}, 1}; }
-
-TEST(Transport, T05ConstantUptake) {
-  constexpr double rate = 2e-4 / 8.6;
-  const Left cylinder = steady_oxygen(plain_round(1.2, 0.5), flat(0.03), Open::wall, rate, false);
-  expect("T05", "cylinder_m", 0.6 / std::sqrt(1.0 - cylinder.middle));
-  const Left slab = steady_oxygen(plain_box(0.8, 0.1, 0.5), flat(0.02), Open::sides, rate, false);
-  expect("T05", "slab_m", 0.4 / std::sqrt(1.0 - slab.middle));
-}
-
-TEST(Transport, T07UptakeInProportionToOxygen) {
-  constexpr double rate = 5e-5;
-  for (const auto& [name, half_m] : {std::pair{"01", 0.1}, {"03", 0.3}}) {
-    const Left slab = steady_oxygen(plain_box(2.0 * half_m, 0.1, 0.5), flat(half_m / 20), Open::sides, rate, true);
-    expect("T07", std::string("slab_") + name + "_middle", slab.middle);
-    expect("T07", std::string("slab_") + name + "_mean", slab.mean);
-    const Left cylinder = steady_oxygen(plain_round(2.0 * half_m, 0.5), flat(half_m / 20), Open::wall, rate, true);
-    expect("T07", std::string("cylinder_") + name + "_middle", cylinder.middle);
-    expect("T07", std::string("cylinder_") + name + "_mean", cylinder.mean);
-  }
-  const Left layers = steady_oxygen(plain_box(0.4, 0.4, 0.6), {{0.2, 0.2, 0.2}, 41}, Open::top_and_base, rate, true);
-  expect("T07", "layers_03_middle", layers.middle);
-  expect("T07", "layers_03_mean", layers.mean);
-}
-
 // ---- T13 ------------------------------------------------------------------------------------------------------
 
 TEST(Transport, T13Tubes) {
@@ -253,7 +178,7 @@ TEST(Transport, T13Tubes) {
 }
 
 /// Mean speed of the draft in a lone channel, once friction has settled.
-double draft_m_s(double diameter_m, double inside_c, double outside_c, double loss) {
+double draft_m_s(double diameter_m, double inside_c, double outside_c, double loss, int layers = 8) {
   vessel::Design design = plain_round(1.0, 1.2);
   design.channels.push_back({{0.0, 0.0}, diameter_m});
   Request request = plain_request(design);
@@ -261,7 +186,7 @@ double draft_m_s(double diameter_m, double inside_c, double outside_c, double lo
   request.fill_temperature_c = inside_c;
   physics::Parameters parameters;
   parameters.channel_loss = loss;
-  Bench bench(request, {{0.2, 0.2, 0.05}, 8}, parameters);
+  Bench bench(request, {{0.2, 0.2, 0.05}, layers}, parameters);
   bench.outside.air_c = outside_c;
   bench.outside.humidity = 0.0;
   std::fill(bench.state.duct_vapour_ratio.begin(), bench.state.duct_vapour_ratio.end(), 0.0);
@@ -278,6 +203,8 @@ double draft_m_s(double diameter_m, double inside_c, double outside_c, double lo
 
 TEST(Transport, T13DraftInAChannel) {
   expect("T13b", "laminar", draft_m_s(0.05, 40.5, 39.5, 0.0));
+  expect("T13b", "laminar_with_losses", draft_m_s(0.05, 40.5, 39.5, 1.5));
+  expect("T13b", "laminar_24_layers_over_8", draft_m_s(0.05, 40.5, 39.5, 1.5, 24) / draft_m_s(0.05, 40.5, 39.5, 1.5));
   expect("T13b", "turbulent", draft_m_s(0.1, 50.0, 10.0, 0.0));
   expect("T13b", "turbulent_with_losses", draft_m_s(0.1, 50.0, 10.0, 1.5));
 }
