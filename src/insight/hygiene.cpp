@@ -31,6 +31,28 @@ constexpr HoldRule rules[] = {
      25.0, 40.0, Method::windrow, 5},
 };
 
+constexpr std::string_view fertilising_products = "Regulation (EU) 2019/1009, annex II part II, CMC 3 (from memory)";
+
+constexpr HoldRule european(std::string_view id, double low_c, double days) {
+  return {id,
+          "European fertilising products, any method",
+          fertilising_products,
+          low_c,
+          no_limit,
+          days * day_s,
+          0.0,
+          no_limit,
+          Method::static_or_in_vessel,
+          0};
+}
+
+constexpr HoldRule further_rules[] = {
+    european("europe-70", 70.0, 3.0),
+    european("europe-65", 65.0, 5.0),
+    european("europe-60", 60.0, 7.0),
+    european("europe-55", 55.0, 14.0),
+};
+
 // The time and temperature equation, 40 CFR 503.32(a)(3)(ii)(A).
 constexpr double equation_days = 131700000.0;
 constexpr double equation_exponent_per_k = 0.14;
@@ -100,11 +122,17 @@ double lethality_of_segment(double from_c, double to_c, double step_s) {
 
 std::span<const HoldRule> hold_rules() noexcept { return rules; }
 
+std::span<const HoldRule> further_hold_rules() noexcept { return further_rules; }
+
 const HoldRule& hold_rule(std::string_view id) {
   std::string known;
   for (const HoldRule& rule : rules) {
     if (rule.id == id) return rule;
     known += (known.empty() ? "" : ", ") + std::string(rule.id);
+  }
+  for (const HoldRule& rule : further_rules) {
+    if (rule.id == id) return rule;
+    known += ", " + std::string(rule.id);
   }
   throw InputError("hygiene rule", "\"" + std::string(id) + "\" is not known", "use one of " + known);
 }

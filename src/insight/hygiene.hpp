@@ -30,7 +30,10 @@ struct HoldRule {
 /// The rules as rows of data, static ones first.
 [[nodiscard]] std::span<const HoldRule> hold_rules() noexcept;
 
-/// The row with this id. Throws InputError listing the ids.
+/// Rows beside those of hold_rules that are judged on a yard's readings only, not in plans.
+[[nodiscard]] std::span<const HoldRule> further_hold_rules() noexcept;
+
+/// The row with this id, of either table. Throws InputError listing the ids.
 [[nodiscard]] const HoldRule& hold_rule(std::string_view id);
 
 /// What is known of the run beside its temperatures.
@@ -64,11 +67,23 @@ struct Verdict {
 /// 0.05 K and at every reading.
 [[nodiscard]] Verdict judge_time_temperature(const History& history, const Circumstances& circumstances);
 
+/// Judges the lesser rule for composting: 40 degC or more for 5 days without a break, and within them more than
+/// 55 degC for 4 hours without a break (the rule says "for four hours"; unbroken is the stricter reading).
+/// Source: 40 CFR 257 appendix II part A; 40 CFR 503 appendix B part A has the same limits.
+[[nodiscard]] Verdict judge_significant_reduction(const History& history);
+
+/// Judges the rule against flies and vermin: 14 days or longer above 40 degC, their mean above 45 degC.
+/// Source: 40 CFR 503.33(b)(5), from memory.
+[[nodiscard]] Verdict judge_vector_attraction(const History& history);
+
 /// Integral of dt / D(T) over all time at 50 degC and above, exact on the straight lines between readings.
 /// An engineering convention; the rule itself asks for one unbroken hold, so this proves nothing alone.
 [[nodiscard]] double fractional_lethality(const History& history);
 
-/// Every rule for this method, then the time and temperature equation.
+/// Every rule of hold_rules for this method, then the time and temperature equation.
 [[nodiscard]] std::vector<Verdict> judge_all(const History& history, const Circumstances& circumstances);
+
+/// judge_all and all further rules: what a yard's readings are held against.
+[[nodiscard]] std::vector<Verdict> judge_readings(const History& history, const Circumstances& circumstances);
 
 }  // namespace stillheap::insight
