@@ -15,10 +15,6 @@ using physics::vapour_heat_j_kg_k;
 using physics::water_heat_j_kg_k;
 
 constexpr int most_rounds = 25;
-// A round leaves a tenth of the change or less, so what a finished solve is off by stays below 2e-3 K; the balances
-// are kept whatever it is.
-constexpr double tolerance_k = 2e-2;
-constexpr double inner_tolerance = 0.02;  // finer than a round is itself
 constexpr double largest_change_k = 15.0;
 
 /// What crosses one link or face: vapour, and energy with it.
@@ -147,7 +143,7 @@ solver::Status find_temperatures(const Heap& heap, const Scene& scene, double dt
     auto& change = work.sum_a;
     std::fill(change.begin(), change.end(), 0.0);
     const auto factors = round == 0 ? solver::Factors::renew : solver::Factors::keep;
-    const double tolerance = inner_tolerance * std::sqrt(miss2) + 1e-12;
+    const double tolerance = work.heat_inner_tolerance * std::sqrt(miss2) + 1e-12;
     if (work.general.solve(work.matrix, work.right, change, tolerance, factors) != solver::Status::converged)
       return solver::Status::not_converged;
     double largest = 0.0;
@@ -156,7 +152,7 @@ solver::Status find_temperatures(const Heap& heap, const Scene& scene, double dt
       largest = std::max(largest, std::abs(change[i]));
       if (work.unknown[i] > 98.0 || work.unknown[i] < -80.0) return solver::Status::not_converged;
     }
-    if (largest < tolerance_k) return solver::Status::converged;
+    if (largest < work.heat_tolerance_k) return solver::Status::converged;
   }
   return solver::Status::not_converged;
 }
