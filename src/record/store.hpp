@@ -13,7 +13,7 @@ namespace stillheap::record {
 /// How much of the store is looked over when it is opened.
 enum class Check {
   brief,  ///< everything but the readings, and those too while the file is under 32 MB: milliseconds
-  whole   ///< integrity_check of all: seconds for millions of readings
+  whole   ///< integrity_check of all: most of a minute for five million readings
 };
 
 /// One connection. Not for two threads at once: each thread opens its own; they may write at the same time and wait

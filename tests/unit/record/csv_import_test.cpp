@@ -36,7 +36,7 @@ bool contains(const std::string& text, const std::string& part) { return text.fi
 
 TEST(Import, PutsInWhatThePreviewShowed) {
   Yard yard;
-  const CsvPreview seen = preview(yard, "time,T1\n2026-03-05 08:00,54.5\n2026-03-05 09:00,55.25\n", one_probe());
+  const CsvPreview seen = preview(yard, "time,T1\n2025-03-05 08:00,54.5\n2025-03-05 09:00,55.25\n", one_probe());
   EXPECT_TRUE(all<Reading>(yard.store).empty()) << "a preview stores nothing";
   EXPECT_EQ(seen.rows, 2U);
   EXPECT_EQ(refusals(seen), "");
@@ -44,7 +44,7 @@ TEST(Import, PutsInWhatThePreviewShowed) {
   const auto stored = all<Reading>(yard.store);
   ASSERT_EQ(stored.size(), 2U);
   EXPECT_EQ(stored[0].value, 54.5);
-  EXPECT_EQ(to_utc_text(stored[0].at), "2026-03-05T07:00:00Z");
+  EXPECT_EQ(to_utc_text(stored[0].at), "2025-03-05T07:00:00Z");
   EXPECT_EQ(stored[0].place.name, "core");
   EXPECT_NEAR(stored[0].place.depth_m.value(), 0.4572, 1e-12);
   EXPECT_EQ(stored[0].source, "logger");
@@ -52,14 +52,14 @@ TEST(Import, PutsInWhatThePreviewShowed) {
 
 TEST(Import, KeepsTheMappingUnderTheLoggersName) {
   Yard yard;
-  (void)import_csv(yard.store, preview(yard, "time,T1\n2026-03-05 08:00,54.5\n", one_probe()));
-  const CsvPreview again = preview(yard, "time,T1\n2026-03-06 08:00,50\n", std::nullopt);
+  (void)import_csv(yard.store, preview(yard, "time,T1\n2025-03-05 08:00,54.5\n", one_probe()));
+  const CsvPreview again = preview(yard, "time,T1\n2025-03-06 08:00,50\n", std::nullopt);
   EXPECT_EQ(again.mapping, one_probe());
   EXPECT_EQ(again.readings.size(), 1U);
   EXPECT_THROW((void)preview(yard, "time,T1\n", std::nullopt, "another"), InputError);
   CsvMapping changed = one_probe();
   changed.decimal_comma = true;
-  (void)import_csv(yard.store, preview(yard, "time,T1\n2026-03-06 08:00,50\n", changed));
+  (void)import_csv(yard.store, preview(yard, "time,T1\n2025-03-06 08:00,50\n", changed));
   EXPECT_TRUE(kept_mapping(yard.store, "logger")->decimal_comma);
   EXPECT_EQ(history<CsvSource>(yard.store, all<CsvSource>(yard.store).front().mark.id).size(), 2U);
 }
@@ -75,7 +75,7 @@ TEST(Import, ReadsFahrenheitPatternsDecimalCommasAndNotesAbove) {
   mapping.header_line = 3;
   const CsvPreview seen = preview(yard,
                                   "Serial;77\n\nDatum;Zeit;Probe 1 (°F);Wet\n"
-                                  "05.03.2026;08:00;131,0;61,5\n05.03.2026;09:00;---;\n",
+                                  "05.03.2025;08:00;131,0;61,5\n05.03.2025;09:00;---;\n",
                                   mapping);
   EXPECT_EQ(refusals(seen), "");
   EXPECT_EQ(seen.nothing, 2U);
@@ -90,7 +90,7 @@ TEST(Import, ReadsOneReadingARow) {
   mapping.probes.push_back(parse_probe("value=temperature,degC,place:wall,probe:B", "probe"));
   mapping.probe_column = "who";
   const CsvPreview seen =
-      preview(yard, "time,who,value\n2026-03-05 08:00,A,54\n2026-03-05 08:00,B,44\n2026-03-05 08:00,C,4\n", mapping);
+      preview(yard, "time,who,value\n2025-03-05 08:00,A,54\n2025-03-05 08:00,B,44\n2025-03-05 08:00,C,4\n", mapping);
   ASSERT_EQ(seen.readings.size(), 2U);
   EXPECT_EQ(seen.readings[1].place.name, "wall");
 }
@@ -99,14 +99,14 @@ TEST(Import, NamesLineColumnAndValueOfWhatItRefuses) {
   Yard yard;
   const CsvPreview seen = preview(yard,
                                   "time,T1\n"
-                                  "2026-03-05 08:00,54.5\n"
+                                  "2025-03-05 08:00,54.5\n"
                                   "31/03/2026,54.5\n"
-                                  "2026-03-05 09:00,hot\n"
-                                  "2026-03-05 10:00,850\n"
-                                  "2026-03-05 11:00,\"55\n"
-                                  "2026-03-05 12:00,\"54,5\"\n"
-                                  "2026-03-29 02:30,50\n"
-                                  "2026-01-01 08:00,50\n"
+                                  "2025-03-05 09:00,hot\n"
+                                  "2025-03-05 10:00,850\n"
+                                  "2025-03-05 11:00,\"55\n"
+                                  "2025-03-05 12:00,\"54,5\"\n"
+                                  "2025-03-30 02:30,50\n"
+                                  "2025-01-01 08:00,50\n"
                                   "2126-01-01 08:00,50\n",
                                   one_probe());
   const std::string why = refusals(seen);
@@ -115,33 +115,33 @@ TEST(Import, NamesLineColumnAndValueOfWhatItRefuses) {
   EXPECT_TRUE(contains(why, "3|time|31/03/2026|is no time as 2026-05-03 14:05\n")) << why;
   EXPECT_TRUE(contains(why, "4|T1|hot|is no number\n")) << why;
   EXPECT_TRUE(contains(why, "5|T1|850|cannot be: -45 to 110 degC can\n")) << why;
-  EXPECT_TRUE(contains(why, "6||2026-03-05 11:00,\"55|has quotes that do not close\n")) << why;
+  EXPECT_TRUE(contains(why, "6||2025-03-05 11:00,\"55|has quotes that do not close\n")) << why;
   EXPECT_TRUE(contains(why, "7|T1|54,5|is no number; are its decimals set off by a comma?\n")) << why;
-  EXPECT_TRUE(contains(why, "8|time|2026-03-29 02:30|does not exist in Europe/Paris")) << why;
-  EXPECT_TRUE(contains(why, "9|time|2026-01-01 08:00|is before batch 2026-1 was filled")) << why;
+  EXPECT_TRUE(contains(why, "8|time|2025-03-30 02:30|does not exist in Europe/Paris")) << why;
+  EXPECT_TRUE(contains(why, "9|time|2025-01-01 08:00|is before batch 2026-1 was filled")) << why;
   EXPECT_TRUE(contains(why, "10|time|2126-01-01 08:00|is still to come")) << why;
 }
 
 TEST(Import, RefusesTimesAfterTheHarvest) {
   Yard yard;
-  (void)add(yard.store, test::event(yard.fill_id, EventKind::harvested, "2026-03-20T08:00Z"));
-  const CsvPreview seen = preview(yard, "time,T1\n2026-03-19 08:00,30\n2026-03-21 08:00,20\n", one_probe());
+  (void)add(yard.store, test::event(yard.fill_id, EventKind::harvested, "2025-03-20T08:00Z"));
+  const CsvPreview seen = preview(yard, "time,T1\n2025-03-19 08:00,30\n2025-03-21 08:00,20\n", one_probe());
   EXPECT_EQ(seen.readings.size(), 1U);
-  EXPECT_TRUE(contains(refusals(seen), "3|time|2026-03-21 08:00|is after batch 2026-1 was taken out"));
+  EXPECT_TRUE(contains(refusals(seen), "3|time|2025-03-21 08:00|is after batch 2026-1 was taken out"));
 }
 
 TEST(Import, PassesOverWhatIsKnownAndRefusesSecondValues) {
   Yard yard;
-  const std::string text = "time,T1\n2026-03-05 08:00,54.5\n2026-03-05 09:00,55\n";
+  const std::string text = "time,T1\n2025-03-05 08:00,54.5\n2025-03-05 09:00,55\n";
   (void)import_csv(yard.store, preview(yard, text, one_probe()));
-  const CsvPreview again = preview(yard, text + "2026-03-05 10:00,56\n", std::nullopt);
+  const CsvPreview again = preview(yard, text + "2025-03-05 10:00,56\n", std::nullopt);
   EXPECT_EQ(again.known, 2U);
   EXPECT_EQ(again.readings.size(), 1U);
   EXPECT_EQ(refusals(again), "");
   EXPECT_EQ(import_csv(yard.store, again), 1U);
   const CsvPreview other = preview(yard,
-                                   "time,T1\n2026-03-05 08:00,60\n2026-03-07 08:00,1\n2026-03-07 08:00,2\n"
-                                   "2026-03-07 08:00,1\n",
+                                   "time,T1\n2025-03-05 08:00,60\n2025-03-07 08:00,1\n2025-03-07 08:00,2\n"
+                                   "2025-03-07 08:00,1\n",
                                    std::nullopt);
   EXPECT_EQ(refusals(other),
             "2|T1|60|the records hold 54.5 degC for this place and time; correct that reading if it is wrong\n"
@@ -151,16 +151,16 @@ TEST(Import, PassesOverWhatIsKnownAndRefusesSecondValues) {
 
 TEST(Import, FollowsTheHourThatComesTwice) {
   Yard yard;
-  Fill old = test::fill(add(yard.store, test::vessel("old")).id, "2025-9", "2025-10-01T08:00Z");
+  Fill old = test::fill(add(yard.store, test::vessel("old")).id, "2024-9", "2024-10-01T08:00Z");
   const std::string old_fill = add(yard.store, old).id;
   const std::string up =
-      "time,T1\n2025-10-26 01:30,1\n2025-10-26 02:00,2\n2025-10-26 02:30,3\n2025-10-26 02:00,4\n"
-      "2025-10-26 02:30,5\n2025-10-26 03:00,6\n";
+      "time,T1\n2024-10-27 01:30,1\n2024-10-27 02:00,2\n2024-10-27 02:30,3\n2024-10-27 02:00,4\n"
+      "2024-10-27 02:30,5\n2024-10-27 03:00,6\n";
   const std::string down =
-      "time,T1\n2025-10-26 03:00,6\n2025-10-26 02:30,5\n2025-10-26 02:00,4\n2025-10-26 02:30,3\n"
-      "2025-10-26 02:00,2\n2025-10-26 01:30,1\n";
+      "time,T1\n2024-10-27 03:00,6\n2024-10-27 02:30,5\n2024-10-27 02:00,4\n2024-10-27 02:30,3\n"
+      "2024-10-27 02:00,2\n2024-10-27 01:30,1\n";
   const std::string hourly =
-      "time,T1\n2025-10-26 01:00,1\n2025-10-26 02:00,2\n2025-10-26 02:00,3\n2025-10-26 03:00,4\n";
+      "time,T1\n2024-10-27 01:00,1\n2024-10-27 02:00,2\n2024-10-27 02:00,3\n2024-10-27 03:00,4\n";
   for (const auto& [text, step_min] : {std::pair{up, 30}, {down, 30}, {hourly, 60}}) {
     const CsvPreview seen = preview_csv(
         yard.store, {yard.folder.write("logger.csv", text), "logger", one_probe(), old_fill, test::by("ab")});
@@ -195,7 +195,7 @@ TEST(Import, SaysWhatIsWrongWithTheFileAsAWhole) {
 
 TEST(Import, StoresAllOrNothing) {
   Yard yard;
-  CsvPreview seen = preview(yard, "time,T1\n2026-03-05 08:00,54.5\n2026-03-05 09:00,55\n", one_probe());
+  CsvPreview seen = preview(yard, "time,T1\n2025-03-05 08:00,54.5\n2025-03-05 09:00,55\n", one_probe());
   seen.readings[1].value = 999.0;  // cannot be
   EXPECT_THROW((void)import_csv(yard.store, seen), InputError);
   EXPECT_TRUE(all<Reading>(yard.store).empty());

@@ -21,52 +21,52 @@ std::vector<DueKind> kinds_at(const Yard& yard, const std::string& when) {
 using Kinds = std::vector<DueKind>;
 
 TEST(DueList, AsksForWhatTheDayAfterFillingBrings) {
-  Yard yard;  // filled 2026-03-02T09:00Z
-  EXPECT_EQ(kinds_at(yard, "2026-03-02T18:00Z"), Kinds{});
-  EXPECT_EQ(kinds_at(yard, "2026-03-03T10:00Z"), (Kinds{DueKind::forms_out, DueKind::sprinkle, DueKind::reading}));
-  (void)add(yard.store, test::event(yard.fill_id, EventKind::forms_out, "2026-03-03T10:00Z"));
-  (void)add(yard.store, test::event(yard.fill_id, EventKind::sprinkled, "2026-03-03T10:10Z"));
-  (void)add(yard.store, test::reading(yard.fill_id, 40.0, "2026-03-03T10:10Z"));
-  EXPECT_EQ(kinds_at(yard, "2026-03-03T11:00Z"), Kinds{});
+  Yard yard;  // filled 2025-03-02T09:00Z
+  EXPECT_EQ(kinds_at(yard, "2025-03-02T18:00Z"), Kinds{});
+  EXPECT_EQ(kinds_at(yard, "2025-03-03T10:00Z"), (Kinds{DueKind::forms_out, DueKind::sprinkle, DueKind::reading}));
+  (void)add(yard.store, test::event(yard.fill_id, EventKind::forms_out, "2025-03-03T10:00Z"));
+  (void)add(yard.store, test::event(yard.fill_id, EventKind::sprinkled, "2025-03-03T10:10Z"));
+  (void)add(yard.store, test::reading(yard.fill_id, 40.0, "2025-03-03T10:10Z"));
+  EXPECT_EQ(kinds_at(yard, "2025-03-03T11:00Z"), Kinds{});
 }
 
 TEST(DueList, CountsCalendarDaysWhereTheYardIs) {
   Yard yard;
-  (void)add(yard.store, test::event(yard.fill_id, EventKind::forms_out, "2026-03-03T10:00Z"));
-  (void)add(yard.store, test::event(yard.fill_id, EventKind::sprinkled, "2026-03-03T22:30Z"));
-  (void)add(yard.store, test::reading(yard.fill_id, 40.0, "2026-03-03T22:30Z"));
-  EXPECT_EQ(kinds_at(yard, "2026-03-03T22:59Z"), Kinds{});
-  EXPECT_EQ(kinds_at(yard, "2026-03-03T23:01Z"), (Kinds{DueKind::sprinkle, DueKind::reading})) << "midnight in Paris";
+  (void)add(yard.store, test::event(yard.fill_id, EventKind::forms_out, "2025-03-03T10:00Z"));
+  (void)add(yard.store, test::event(yard.fill_id, EventKind::sprinkled, "2025-03-03T22:30Z"));
+  (void)add(yard.store, test::reading(yard.fill_id, 40.0, "2025-03-03T22:30Z"));
+  EXPECT_EQ(kinds_at(yard, "2025-03-03T22:59Z"), Kinds{});
+  EXPECT_EQ(kinds_at(yard, "2025-03-03T23:01Z"), (Kinds{DueKind::sprinkle, DueKind::reading})) << "midnight in Paris";
 }
 
 TEST(DueList, AsksOldHeapsLessOften) {
   Yard yard;
-  (void)add(yard.store, test::event(yard.fill_id, EventKind::forms_out, "2026-03-03T10:00Z"));
-  (void)add(yard.store, test::event(yard.fill_id, EventKind::sprinkled, "2026-05-10T10:00Z"));
-  (void)add(yard.store, test::reading(yard.fill_id, 30.0, "2026-05-04T09:00Z"));
-  EXPECT_EQ(kinds_at(yard, "2026-05-10T11:00Z"), Kinds{});
-  EXPECT_EQ(kinds_at(yard, "2026-05-11T09:00Z"), (Kinds{DueKind::reading, DueKind::sprinkle}));
+  (void)add(yard.store, test::event(yard.fill_id, EventKind::forms_out, "2025-03-03T10:00Z"));
+  (void)add(yard.store, test::event(yard.fill_id, EventKind::sprinkled, "2025-05-10T10:00Z"));
+  (void)add(yard.store, test::reading(yard.fill_id, 30.0, "2025-05-04T09:00Z"));
+  EXPECT_EQ(kinds_at(yard, "2025-05-10T11:00Z"), Kinds{});
+  EXPECT_EQ(kinds_at(yard, "2025-05-11T09:00Z"), (Kinds{DueKind::reading, DueKind::sprinkle}));
 }
 
 TEST(DueList, ForgetsHarvestedFills) {
   Yard yard;
-  (void)add(yard.store, test::event(yard.fill_id, EventKind::harvested, "2026-03-20T10:00Z"));
-  EXPECT_EQ(kinds_at(yard, "2026-03-25T11:00Z"), Kinds{});
+  (void)add(yard.store, test::event(yard.fill_id, EventKind::harvested, "2025-03-20T10:00Z"));
+  EXPECT_EQ(kinds_at(yard, "2025-03-25T11:00Z"), Kinds{});
 }
 
 TEST(DueList, ShowsPlannedDaysNearTheirDate) {
   Yard yard;
-  (void)add(yard.store, DueDay{test::by("ab"), "north", "2026-07-01", "2026-07-20", "put the worms in"});
-  (void)add(yard.store, test::event(yard.fill_id, EventKind::emptied, "2026-03-20T10:00Z"));
-  EXPECT_EQ(kinds_at(yard, "2026-06-01T11:00Z"), Kinds{});
-  EXPECT_EQ(kinds_at(yard, "2026-06-20T11:00Z"), Kinds{DueKind::planned});
-  EXPECT_EQ(kinds_at(yard, "2026-08-02T11:00Z"), Kinds{DueKind::planned});
-  EXPECT_EQ(kinds_at(yard, "2026-08-05T11:00Z"), Kinds{});
+  (void)add(yard.store, DueDay{test::by("ab"), "north", "2025-07-01", "2025-07-20", "put the worms in"});
+  (void)add(yard.store, test::event(yard.fill_id, EventKind::emptied, "2025-03-20T10:00Z"));
+  EXPECT_EQ(kinds_at(yard, "2025-06-01T11:00Z"), Kinds{});
+  EXPECT_EQ(kinds_at(yard, "2025-06-20T11:00Z"), Kinds{DueKind::planned});
+  EXPECT_EQ(kinds_at(yard, "2025-08-02T11:00Z"), Kinds{DueKind::planned});
+  EXPECT_EQ(kinds_at(yard, "2025-08-05T11:00Z"), Kinds{});
 }
 
 TEST(PlanDays, AreTheSameEachTimeTheyAreRead) {
   const std::string plan =
-      R"({"calendar": [{"date": "2026-07-01", "latest_date": "", "vessel": "north", "what": "put the worms in"}]})";
+      R"({"calendar": [{"date": "2025-07-01", "latest_date": "", "vessel": "north", "what": "put the worms in"}]})";
   Yard yard;
   for (int i = 0; i < 2; ++i) {
     for (const DueDay& day : due_days_of_plan(plan, test::by("ab"))) (void)add(yard.store, day);

@@ -32,8 +32,8 @@ json whole_json(const Store& store) {
 
 /// A reading, and what corrects it.
 void note_and_correct(Yard& yard) {
-  Reading better = test::reading(yard.fill_id, 55.0, "2026-03-05T08:00Z");
-  better.mark.corrects = add(yard.store, test::reading(yard.fill_id, -5.5, "2026-03-05T08:00Z")).id;
+  Reading better = test::reading(yard.fill_id, 55.0, "2025-03-05T08:00Z");
+  better.mark.corrects = add(yard.store, test::reading(yard.fill_id, -5.5, "2025-03-05T08:00Z")).id;
   better.mark.reason = "=HYPERLINK(\"x\")";
   (void)add(yard.store, better);
 }
@@ -49,7 +49,7 @@ TEST(Export, HoldsCorrectedStatementsToo) {
   EXPECT_EQ(readings[0].at("stands"), false);
   EXPECT_EQ(readings[1].at("stands"), true);
   EXPECT_EQ(readings[1].at("corrects"), readings[0].at("id"));
-  EXPECT_EQ(readings[1].at("at"), "2026-03-05T08:00:00Z");
+  EXPECT_EQ(readings[1].at("at"), "2025-03-05T08:00:00Z");
   EXPECT_EQ(readings[1].at("fill"), yard.fill_id);
   EXPECT_TRUE(readings[1].at("angle_rad").is_null());
   EXPECT_EQ(all_of.at("vessels")[0].at("name"), "north 1");
@@ -59,7 +59,7 @@ TEST(Export, KeepsSpreadsheetsFromRunningTextAndNumbersAsNumbers) {
   Yard yard;
   note_and_correct(yard);
   for (const char* text : {"=1+1", "+1+1", "-1+1", "@cmd", "\tx"}) {
-    Event event = test::event(yard.fill_id, EventKind::other, "2026-03-05T08:00Z");
+    Event event = test::event(yard.fill_id, EventKind::other, "2025-03-05T08:00Z");
     event.note = text;
     (void)add(yard.store, event);
   }
@@ -89,16 +89,16 @@ TEST(BatchJson, HoldsOneFillAndIsTheSameTwice) {
   Yard yard;
   note_and_correct(yard);
   const std::string other_fill = add(yard.store, test::fill(add(yard.store, test::vessel("east")).id, "other")).id;
-  (void)add(yard.store, test::reading(other_fill, 33.0, "2026-03-05T08:00Z"));
+  (void)add(yard.store, test::reading(other_fill, 33.0, "2025-03-05T08:00Z"));
   const std::string text = batch_json(yard.store, yard.fill_id);
   EXPECT_EQ(text, batch_json(yard.store, yard.fill_id));
   const json batch = json::parse(text);
   EXPECT_EQ(batch.at("readings").size(), 2U);
   EXPECT_EQ(batch.at("fills").size(), 1U);
   EXPECT_EQ(batch.at("vessels").size(), 1U);
-  (void)add(yard.store, test::reading(other_fill, 34.0, "2026-03-06T08:00Z"));
+  (void)add(yard.store, test::reading(other_fill, 34.0, "2025-03-06T08:00Z"));
   EXPECT_EQ(text, batch_json(yard.store, yard.fill_id)) << "another fill changes nothing here";
-  (void)add(yard.store, test::reading(yard.fill_id, 34.0, "2026-03-06T08:00Z"));
+  (void)add(yard.store, test::reading(yard.fill_id, 34.0, "2025-03-06T08:00Z"));
   EXPECT_NE(text, batch_json(yard.store, yard.fill_id));
   EXPECT_THROW((void)batch_json(yard.store, new_id()), InputError);
 }
@@ -109,7 +109,7 @@ TEST(Photos, AreKeptUnderTheirHashAndChecked) {
   Photo photo = keep_photo(yard.store, bytes);
   photo.mark = test::by("ab");
   photo.fill_id = yard.fill_id;
-  photo.taken_at = test::at("2026-03-05T08:00Z");
+  photo.taken_at = test::at("2025-03-05T08:00Z");
   (void)add(yard.store, photo);
   const std::filesystem::path file = photo_file(yard.store, photo);
   EXPECT_EQ(file, yard.store.photo_folder() / (sha256_hex(bytes) + ".png"));
@@ -145,12 +145,12 @@ TEST(Photos, RefuseWhatIsNoPicture) {
 
 TEST(Calendar, FollowsRfc5545) {
   const std::string text = calendar_text("Yard, north",
-                                         {{"1@x", "2026-03-05", "", "Sprinkle; all, both", "first line\nsecond line"},
+                                         {{"1@x", "2025-03-05", "", "Sprinkle; all, both", "first line\nsecond line"},
                                           {"2@x", "2026-12-31", "2027-01-02", "Harvest " + std::string(100, 'x'), ""}},
-                                         test::at("2026-03-01T08:00Z"));
+                                         test::at("2025-03-01T08:00Z"));
   for (const char* part :
-       {"BEGIN:VCALENDAR\r\n", "VERSION:2.0\r\n", "UID:1@x\r\n", "DTSTAMP:20260301T080000Z\r\n",
-        "DTSTART;VALUE=DATE:20260305\r\n", "DTEND;VALUE=DATE:20260306\r\n", "DTEND;VALUE=DATE:20270103\r\n",
+       {"BEGIN:VCALENDAR\r\n", "VERSION:2.0\r\n", "UID:1@x\r\n", "DTSTAMP:20250301T080000Z\r\n",
+        "DTSTART;VALUE=DATE:20250305\r\n", "DTEND;VALUE=DATE:20250306\r\n", "DTEND;VALUE=DATE:20270103\r\n",
         "SUMMARY:Sprinkle\\; all\\, both\r\n", "DESCRIPTION:first line\\nsecond line\r\n", "END:VCALENDAR\r\n"}) {
     EXPECT_NE(text.find(part), std::string::npos) << part << "\nin\n" << text;
   }

@@ -23,7 +23,7 @@ constexpr std::size_t id_length = 36;
 
 /// Reading number n of the test: ids are made before sending, as a phone does.
 Reading numbered(const std::string& fill_id, const std::string& id, int n) {
-  Reading one = test::reading(fill_id, 20.0 + n % 50, "2026-03-05T08:00Z");
+  Reading one = test::reading(fill_id, 20.0 + n % 50, "2025-03-05T08:00Z");
   one.at += std::chrono::seconds{n};
   one.mark.id = id;
   one.mark.noted_at = one.at;

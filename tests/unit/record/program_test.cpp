@@ -45,7 +45,7 @@ class Program {
   }
   void fill() const {
     ASSERT_EQ(note("vessel", "--name 'North 1'").code, 0);
-    const Outcome filled = note("fill", "--vessel 'North 1' --batch 2026-1 --at 2026-03-02T09:00 --volume '1.1 m3'");
+    const Outcome filled = note("fill", "--vessel 'North 1' --batch 2026-1 --at 2025-03-02T09:00 --volume '1.1 m3'");
     ASSERT_EQ(filled.code, 0) << filled.text;
   }
 
@@ -59,20 +59,20 @@ TEST(RecordProgram, NotesAReadingInAnyUnitAndShowsIt) {
   const Program program;
   program.fill();
   const Outcome noted = program.note(
-      "reading", "--vessel 'North 1' --temperature '131 degF' --place core --depth '18 in' --at 2026-03-05T08:00");
+      "reading", "--vessel 'North 1' --temperature '131 degF' --place core --depth '18 in' --at 2025-03-05T08:00");
   EXPECT_EQ(noted.code, 0) << noted.text;
   EXPECT_TRUE(contains(noted.text, "55 degC, core, 457 mm deep")) << noted.text;
   const Outcome status = program.run("status '" + program.yard() + "' --json");
   const json seen = json::parse(status.text);
   const json& reading = seen.at("vessels").at(0).at("fill").at("last_readings").at(0);
   EXPECT_EQ(reading.at("value"), 55.0) << "without the noise of the conversion";
-  EXPECT_EQ(reading.at("at"), "2026-03-05T07:00:00Z");
+  EXPECT_EQ(reading.at("at"), "2025-03-05T07:00:00Z");
 }
 
 TEST(RecordProgram, StoresAnIdOnce) {
   const Program program;
   program.fill();
-  const std::string same = "--fill 2026-1 --temperature '50 degC' --at 2026-03-05T08:00 --id " + new_id() + " --json";
+  const std::string same = "--fill 2026-1 --temperature '50 degC' --at 2025-03-05T08:00 --id " + new_id() + " --json";
   EXPECT_EQ(json::parse(program.note("reading", same).text).at("outcome"), "stored");
   EXPECT_EQ(json::parse(program.note("reading", same).text).at("outcome"), "known");
 }
@@ -80,7 +80,7 @@ TEST(RecordProgram, StoresAnIdOnce) {
 TEST(RecordProgram, CorrectsWithdrawsAndTellsTheHistory) {
   const Program program;
   program.fill();
-  const std::string rest = "--fill 2026-1 --place core --at 2026-03-05T08:00 --json --temperature ";
+  const std::string rest = "--fill 2026-1 --place core --at 2025-03-05T08:00 --json --temperature ";
   const std::string id = json::parse(program.note("reading", rest + "'77 degC'").text).at("id");
   EXPECT_EQ(program.note("reading", rest + "'55 degC' --corrects " + id).code, 2) << "needs a reason";
   EXPECT_EQ(program.note("reading", rest + "'55 degC' --corrects " + id + " --why misread").code, 0);
@@ -120,11 +120,11 @@ TEST(RecordProgram, TakesEveryKind) {
   const auto png = program.folder().write("a.png", std::string("\x89PNG\r\n\x1A\n", 8) + "pixels");
   for (const auto& [kind, rest] : std::vector<std::pair<std::string, std::string>>{
            {"person", "--initials ab --name 'Ada Brook'"},
-           {"lot", "--name m12 --mass '800 kg' --at 2026-02-20"},
+           {"lot", "--name m12 --mass '800 kg' --at 2025-02-20"},
            {"use", "--fill 2026-1 --lot m12 --mass '300 kg'"},
-           {"event", "--fill 2026-1 --kind sprinkled --volume '40 L' --duration '3 min' --at 2026-03-03T08:00"},
-           {"lab", "--fill 2026-1 --key arsenic --value 3.2 --unit 'mg/kg dry' --at 2026-03-20"},
-           {"lab", "--lot m12 --key nitrogen --value 21 --unit 'g/kg dry' --at 2026-02-21"},
+           {"event", "--fill 2026-1 --kind sprinkled --volume '40 L' --duration '3 min' --at 2025-03-03T08:00"},
+           {"lab", "--fill 2026-1 --key arsenic --value 3.2 --unit 'mg/kg dry' --at 2025-03-20"},
+           {"lab", "--lot m12 --key nitrogen --value 21 --unit 'g/kg dry' --at 2025-02-21"},
            {"spreading", "--fill 2026-1 --where orchard --area '80 m2'"},
            {"photo", "--fill 2026-1 '" + png.string() + "' --note top"}}) {
     const Outcome outcome = program.note(kind, rest);
@@ -137,7 +137,7 @@ TEST(RecordProgram, TakesEveryKind) {
 TEST(ImportProgram, ShowsAPreviewAndTakesAllOrNothing) {
   const Program program;
   program.fill();
-  const auto csv = program.folder().write("log.csv", "Time,T1\n2026-03-05 08:00,55\n2026-03-05 09:00,oops\n");
+  const auto csv = program.folder().write("log.csv", "Time,T1\n2025-03-05 08:00,55\n2025-03-05 09:00,oops\n");
   const std::string import =
       "import '" + program.yard() + "' '" + csv.string() + "' --by ab --source p7 --vessel 'North 1' --json";
   const std::string mapping = " --time Time --logger-zone +01:00 --probe 'T1=temperature,degC,place:core'";
@@ -156,19 +156,19 @@ TEST(ImportProgram, ShowsAPreviewAndTakesAllOrNothing) {
 TEST(ImportProgram, TakesInAPlansDaysOnce) {
   const Program program;
   const auto plan = program.folder().write(
-      "plan.json", R"({"calendar": [{"date": "2026-07-01", "latest_date": "2026-07-09", "vessel": "north",
+      "plan.json", R"({"calendar": [{"date": "2025-07-01", "latest_date": "2025-07-09", "vessel": "north",
       "what": "put the worms in"}]})");
   const std::string import = "import '" + program.yard() + "' '" + plan.string() + "' --plan --json --by ";
   EXPECT_EQ(json::parse(program.run(import + "ab").text).at("stored"), 1);
   EXPECT_EQ(json::parse(program.run(import + "cd").text).at("stored"), 0);
-  const Outcome due = program.run("today '" + program.yard() + "' --at 2026-07-02T08:00");
-  EXPECT_TRUE(contains(due.text, "north: put the worms in (planned for 2026-07-01 to 2026-07-09)")) << due.text;
+  const Outcome due = program.run("today '" + program.yard() + "' --at 2025-07-02T08:00");
+  EXPECT_TRUE(contains(due.text, "north: put the worms in (planned for 2025-07-01 to 2025-07-09)")) << due.text;
 }
 
 TEST(ExportProgram, WritesFilesBatchRecordAndBackup) {
   const Program program;
   program.fill();
-  ASSERT_EQ(program.note("reading", "--fill 2026-1 --temperature '55 degC' --at 2026-03-05T08:00").code, 0);
+  ASSERT_EQ(program.note("reading", "--fill 2026-1 --temperature '55 degC' --at 2025-03-05T08:00").code, 0);
   const std::filesystem::path out = program.folder().path() / "out";
   const std::filesystem::path copy = program.folder().path() / "copy.sqlite";
   const std::string export_command = "export '" + program.yard() + "' ";
@@ -191,6 +191,24 @@ TEST(ExportProgram, WritesFilesBatchRecordAndBackup) {
   const std::string text_of =
       "pdftotext '" + (program.folder().path() / "one" / "batch.pdf").string() + "' - | grep -q " + hash;
   EXPECT_EQ(std::system(text_of.c_str()), 0) << "the hash of the data stands on the sheet";
+}
+
+TEST(RecordDocs, RunAsTheyStand) {
+  const std::string text = test::read_text(std::string(STILLHEAP_SOURCE_DIR) + "/docs/records.md");
+  std::string script = "set -e\n";
+  for (std::size_t at = text.find("```sh\n"); at != std::string::npos; at = text.find("```sh\n", at)) {
+    at += 6;
+    script += text.substr(at, text.find("```", at) - at);
+  }
+  const test::Folder folder;
+  const std::string bin = std::filesystem::canonical("/proc/self/exe").parent_path().string();
+  const std::string command = "cd '" + folder.path().string() + "' && PATH='" + bin + "':$PATH sh '" +
+                              folder.write("docs.sh", script).string() + "' > log.txt 2>&1";
+  EXPECT_EQ(std::system(command.c_str()), 0) << test::read_text(folder.path() / "log.txt");
+  EXPECT_TRUE(std::filesystem::exists(folder.path() / "yard-copy.sqlite"));
+  EXPECT_TRUE(std::filesystem::exists(folder.path() / "batch" / "batch.pdf"));
+  const Store store = Store::open(folder.path() / "yard" / "site.records.sqlite", false);
+  EXPECT_EQ(all<Reading>(store).size(), 3U) << "one by hand, two of the logger, one withdrawn";
 }
 
 }  // namespace

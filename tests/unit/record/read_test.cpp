@@ -11,10 +11,10 @@ using test::Yard;
 
 TEST(LastReadings, AreOneAPlaceAndMeasure) {
   Yard yard;
-  (void)add(yard.store, test::reading(yard.fill_id, 60.0, "2026-03-05T08:00Z"));
-  (void)add(yard.store, test::reading(yard.fill_id, 50.0, "2026-03-04T08:00Z"));  // noted later, read earlier
-  (void)add(yard.store, test::reading(yard.fill_id, 40.0, "2026-03-04T08:00Z", "wall"));
-  Reading wet = test::reading(yard.fill_id, 0.61, "2026-03-03T08:00Z");
+  (void)add(yard.store, test::reading(yard.fill_id, 60.0, "2025-03-05T08:00Z"));
+  (void)add(yard.store, test::reading(yard.fill_id, 50.0, "2025-03-04T08:00Z"));  // noted later, read earlier
+  (void)add(yard.store, test::reading(yard.fill_id, 40.0, "2025-03-04T08:00Z", "wall"));
+  Reading wet = test::reading(yard.fill_id, 0.61, "2025-03-03T08:00Z");
   wet.measure = Measure::moisture;
   (void)add(yard.store, wet);
   const std::vector<Reading> last = last_readings(yard.store, yard.fill_id);
@@ -26,10 +26,10 @@ TEST(LastReadings, AreOneAPlaceAndMeasure) {
 
 TEST(LastReadings, FallBackWhenTheLastIsWithdrawn) {
   Yard yard;
-  (void)add(yard.store, test::reading(yard.fill_id, 50.0, "2026-03-04T08:00Z"));
+  (void)add(yard.store, test::reading(yard.fill_id, 50.0, "2025-03-04T08:00Z"));
   Reading gone;
   gone.mark = test::by("ab");
-  gone.mark.corrects = add(yard.store, test::reading(yard.fill_id, 90.0, "2026-03-05T08:00Z")).id;
+  gone.mark.corrects = add(yard.store, test::reading(yard.fill_id, 90.0, "2025-03-05T08:00Z")).id;
   gone.mark.reason = "probe in the sun";
   gone.mark.withdrawn = true;
   (void)add(yard.store, gone);
@@ -39,14 +39,14 @@ TEST(LastReadings, FallBackWhenTheLastIsWithdrawn) {
 
 TEST(ReadingsBetween, AreInOrderOfTimeAndHalfOpen) {
   Yard yard;
-  for (const char* when : {"2026-03-06T08:00Z", "2026-03-04T08:00Z", "2026-03-05T08:00Z"}) {
+  for (const char* when : {"2025-03-06T08:00Z", "2025-03-04T08:00Z", "2025-03-05T08:00Z"}) {
     (void)add(yard.store, test::reading(yard.fill_id, 50.0, when));
   }
-  const auto found = readings_between(yard.store, yard.fill_id, test::at("2026-03-04T08:00Z"),
-                                      test::at("2026-03-06T08:00Z"), Measure::temperature);
+  const auto found = readings_between(yard.store, yard.fill_id, test::at("2025-03-04T08:00Z"),
+                                      test::at("2025-03-06T08:00Z"), Measure::temperature);
   ASSERT_EQ(found.size(), 2U);
   EXPECT_LT(found[0].at, found[1].at);
-  EXPECT_TRUE(readings_between(yard.store, yard.fill_id, test::at("2026-03-04T08:00Z"), test::at("2026-03-06T08:00Z"),
+  EXPECT_TRUE(readings_between(yard.store, yard.fill_id, test::at("2025-03-04T08:00Z"), test::at("2025-03-06T08:00Z"),
                                Measure::oxygen)
                   .empty());
 }
@@ -54,10 +54,10 @@ TEST(ReadingsBetween, AreInOrderOfTimeAndHalfOpen) {
 TEST(YardGlance, ShowsTheFillThatIsInTheVesselNow) {
   Yard yard;
   (void)add(yard.store, test::vessel("east 1"));
-  (void)add(yard.store, test::event(yard.fill_id, EventKind::forms_out, "2026-03-03T09:00Z"));
-  (void)add(yard.store, test::event(yard.fill_id, EventKind::sprinkled, "2026-03-03T10:00Z"));
-  (void)add(yard.store, test::event(yard.fill_id, EventKind::sprinkled, "2026-03-04T10:00Z"));
-  (void)add(yard.store, test::reading(yard.fill_id, 60.0, "2026-03-05T08:00Z"));
+  (void)add(yard.store, test::event(yard.fill_id, EventKind::forms_out, "2025-03-03T09:00Z"));
+  (void)add(yard.store, test::event(yard.fill_id, EventKind::sprinkled, "2025-03-03T10:00Z"));
+  (void)add(yard.store, test::event(yard.fill_id, EventKind::sprinkled, "2025-03-04T10:00Z"));
+  (void)add(yard.store, test::reading(yard.fill_id, 60.0, "2025-03-05T08:00Z"));
   std::vector<VesselGlance> seen = record::yard(yard.store);
   ASSERT_EQ(seen.size(), 2U);
   EXPECT_EQ(seen[0].vessel.name, "east 1");
@@ -65,8 +65,8 @@ TEST(YardGlance, ShowsTheFillThatIsInTheVesselNow) {
   ASSERT_TRUE(seen[1].fill);
   EXPECT_EQ(seen[1].fill->batch, "2026-1");
   EXPECT_EQ(seen[1].last.size(), 1U);
-  EXPECT_EQ(seen[1].events.at(EventKind::sprinkled).at, test::at("2026-03-04T10:00Z"));
-  (void)add(yard.store, test::event(yard.fill_id, EventKind::harvested, "2026-05-04T10:00Z"));
+  EXPECT_EQ(seen[1].events.at(EventKind::sprinkled).at, test::at("2025-03-04T10:00Z"));
+  (void)add(yard.store, test::event(yard.fill_id, EventKind::harvested, "2025-05-04T10:00Z"));
   seen = record::yard(yard.store);
   EXPECT_FALSE(seen[1].fill);
 }

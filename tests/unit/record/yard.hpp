@@ -58,7 +58,7 @@ inline Mark by(const std::string& initials) {
 inline Vessel vessel(const std::string& name) { return {by("ab"), name, "north", ""}; }
 
 inline Fill fill(const std::string& vessel_id, const std::string& batch,
-                 const std::string& when = "2026-03-02T09:00Z") {
+                 const std::string& when = "2025-03-02T09:00Z") {
   Fill one;
   one.mark = by("ab");
   one.vessel_id = vessel_id;
