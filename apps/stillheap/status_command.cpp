@@ -5,9 +5,11 @@
 
 #include "base/error.hpp"
 #include "commands.hpp"
-#include "due_of_yard.hpp"
 #include "record/photo.hpp"
 #include "record_options.hpp"
+#include "yard/state.hpp"
+#include "yard/state_json.hpp"
+#include "yard_site.hpp"
 
 namespace stillheap::app {
 namespace {
@@ -17,6 +19,13 @@ using record::VesselGlance;
 
 struct StatusOptions : RecordOptions {
   bool check = false;
+};
+
+/// What every line of a status needs.
+struct View {
+  yard::Reader reader;
+  record::Instant at{};
+  const site::Site* site = nullptr;
 };
 
 double days_since(record::Instant then, record::Instant at) {
@@ -29,7 +38,7 @@ std::string measure_words(record::Measure measure) {
   return words;
 }
 
-json glance_json(const VesselGlance& glance, record::Instant at) {
+json glance_json(const record::Store& store, const VesselGlance& glance, const View& view) {
   json vessel = {{"vessel", glance.vessel.name}, {"id", glance.vessel.mark.thing}, {"fill", nullptr}};
   if (!glance.fill) return vessel;
   json readings = json::array();
@@ -37,7 +46,7 @@ json glance_json(const VesselGlance& glance, record::Instant at) {
     readings.push_back({{"measure", record::info(one.measure).key},
                         {"value", one.value},
                         {"unit", record::info(one.measure).unit},
-                        {"place", record::words(one.place, UnitSystem::metric)},
+                        {"place", record::words(one.place, view.reader.units)},
                         {"at", record::to_utc_text(one.at)}});
   }
   json events = json::object();
@@ -46,29 +55,66 @@ json glance_json(const VesselGlance& glance, record::Instant at) {
   vessel["fill"] = {{"batch", glance.fill->batch},
                     {"id", glance.fill->mark.thing},
                     {"filled", record::to_utc_text(glance.fill->filled_at)},
-                    {"days", days_since(glance.fill->filled_at, at)},
+                    {"days", days_since(glance.fill->filled_at, view.at)},
                     {"last_readings", readings},
-                    {"last_events", events}};
+                    {"last_events", events},
+                    {"insight", yard::to_json(yard::state_of(store, glance, view.site, view.at), view.reader)}};
   return vessel;
 }
 
-/// Phase, hygiene and alerts join here: they are functions of these readings (record::readings_between) alone.
-void print_glance(const VesselGlance& glance, UnitSystem units, record::Instant at, const std::string& zone) {
+/// A statement with its reading and its rule under it.
+void print_statement(const char* head, const insight::Statement& one, const View& view, record::Instant filled_at) {
+  const auto words = [&](const insight::Phrase& phrase) { return yard::words(phrase, view.reader, filled_at); };
+  std::printf("  %s: %s\n", head, words(one.text).c_str());
+  std::printf("    reading: %s\n    rule: %s (%s)\n", words(one.reading).c_str(), words(one.rule).c_str(),
+              one.source.c_str());
+  if (!one.next.empty()) std::printf("    next: %s\n", one.next.c_str());
+  if (!one.caution.empty()) std::printf("    caution: %s\n", one.caution.c_str());
+}
+
+/// Before, no word on the harvest: at a glance it would only be noise. --json has it all.
+bool old_enough(const yard::VesselState& state) {
+  return std::none_of(state.harvest.points.begin(), state.harvest.points.end(), [](const insight::ReadyPoint& point) {
+    return point.statement.id == "harvest-age" && point.answer == insight::Answer::no;
+  });
+}
+
+void print_insight(const yard::VesselState& state, const View& view) {
+  const record::Instant filled_at = state.glance.fill->filled_at;
+  print_statement(std::string(insight::name_of(state.phase.now)).c_str(), state.phase.statement, view, filled_at);
+  for (const insight::Statement& alert : state.alerts) {
+    print_statement(std::string(insight::name_of(alert.weight)).c_str(), alert, view, filled_at);
+  }
+  if (const insight::RuleFinding* best = yard::best_rule(state)) {
+    print_statement("hygiene", best->statement, view, filled_at);
+  } else if (!state.hygiene.empty()) {
+    print_statement("hygiene", state.hygiene.front().statement, view, filled_at);
+  }
+  const bool past_heat = state.phase.now != insight::Phase::warming && state.phase.now != insight::Phase::hot;
+  if (past_heat && !state.worms_are_in) print_statement("worms", state.worms.statement, view, filled_at);
+  if (old_enough(state)) print_statement("harvest", state.harvest.statement, view, filled_at);
+  for (const insight::Statement& test : state.tests) print_statement("test", test, view, filled_at);
+  if (state.salt) print_statement("salt", *state.salt, view, filled_at);
+}
+
+void print_glance(const record::Store& store, const VesselGlance& glance, const View& view) {
   if (!glance.fill) {
     std::printf("%s: empty\n", glance.vessel.name.c_str());
     return;
   }
   std::printf("%s: batch %s, day %.0f\n", glance.vessel.name.c_str(), glance.fill->batch.c_str(),
-              std::max(0.0, days_since(glance.fill->filled_at, at)));
+              std::max(0.0, days_since(glance.fill->filled_at, view.at)));
+  print_insight(yard::state_of(store, glance, view.site, view.at), view);
   for (const record::Reading& one : glance.last) {
-    std::printf("  %s: %s %s, %s\n", record::words(one.place, units).c_str(), measure_words(one.measure).c_str(),
-                record::value_text(one.measure, one.value, units).c_str(),
-                record::to_local_text(one.at, zone).substr(0, 16).c_str());
+    std::printf("  %s: %s %s, %s\n", record::words(one.place, view.reader.units).c_str(),
+                measure_words(one.measure).c_str(),
+                record::value_text(one.measure, one.value, view.reader.units).c_str(),
+                record::to_local_text(one.at, view.reader.zone).substr(0, 16).c_str());
   }
   if (glance.last.empty()) std::printf("  no readings yet\n");
   for (const auto& [kind, event] : glance.events) {
     std::printf("  %s: %s\n", std::string(record::info(kind).words).c_str(),
-                record::to_local_text(event.at, zone).substr(0, 16).c_str());
+                record::to_local_text(event.at, view.reader.zone).substr(0, 16).c_str());
   }
 }
 
@@ -86,64 +132,31 @@ void refuse_damage(const record::Store& store) {
 void print_status(const StatusOptions& options) {
   const record::Store store = open_store(options, false);
   if (options.check) refuse_damage(store);
-  const record::Instant at = record::now();
-  const std::vector<VesselGlance> yard = record::yard(store);
+  const std::optional<site::Site> site = site_of(options);
+  const View view{{units_of(site), zone_of(options)}, time_of(options), site ? &*site : nullptr};
+  const std::vector<VesselGlance> vessels = record::yard(store);
   if (options.json) {
     json list = json::array();
-    for (const VesselGlance& glance : yard) list.push_back(glance_json(glance, at));
+    for (const VesselGlance& glance : vessels) list.push_back(glance_json(store, glance, view));
     std::printf("%s\n", json{{"vessels", list}}.dump(2).c_str());
     return;
   }
-  const UnitSystem units = units_of(options);
-  for (const VesselGlance& glance : yard) print_glance(glance, units, at, zone_of(options));
-  if (yard.empty()) std::printf("no vessels noted yet; note one with: stillheap record vessel\n");
+  for (const VesselGlance& glance : vessels) print_glance(store, glance, view);
+  if (vessels.empty()) std::printf("no vessels noted yet; note one with: stillheap record vessel\n");
   if (options.check) std::printf("store and photos are whole\n");
-}
-
-void print_today(const RecordOptions& options) {
-  const record::Store store = open_store(options, false);
-  const record::Instant at = time_of(options);
-  const std::vector<record::Due> list = due_of_yard(store, at, zone_of(options));
-  if (options.json) {
-    json due = json::array();
-    for (const record::Due& one : list) {
-      due.push_back({{"vessel", one.vessel},
-                     {"fill", one.fill_id},
-                     {"what", one.what},
-                     {"why", one.why},
-                     {"since", record::to_utc_text(one.since)},
-                     {"entry", one.entry_id}});
-    }
-    std::printf("%s\n", json{{"due", due}}.dump(2).c_str());
-    return;
-  }
-  for (const record::Due& one : list) {
-    std::printf("%s%s%s (%s)\n", one.vessel.c_str(), one.vessel.empty() ? "" : ": ", one.what.c_str(), one.why.c_str());
-  }
-  if (list.empty()) std::printf("nothing is due\n");
-  for (const Assumption& one : record::assumptions_of({})) {
-    std::printf("  %s = %s (%s)\n", one.topic.c_str(), one.value.c_str(), one.source.c_str());
-  }
 }
 
 }  // namespace
 
 void add_status(CLI::App& app) {
   const auto options = std::make_shared<StatusOptions>();
-  CLI::App* command = app.add_subcommand("status", "Every vessel: what is in it, its last readings and events");
+  CLI::App* command =
+      app.add_subcommand("status", "Every vessel: phase, alerts, hygiene, readiness, last readings and events");
   add_site_options(*command, *options);
   command->add_option("--zone", options->zone, "Time zone of the times shown; else this machine's");
+  command->add_option("--at", options->at, "Judge the readings as if it were then, 2026-05-03T08:00; else now");
   command->add_flag("--check", options->check, "Look the whole store and all photos over first");
   command->callback([options] { print_status(*options); });
-}
-
-void add_today(CLI::App& app) {
-  const auto options = std::make_shared<RecordOptions>();
-  CLI::App* command = app.add_subcommand("today", "What is due, and why");
-  add_site_options(*command, *options);
-  command->add_option("--zone", options->zone, "Time zone the days are counted in; else this machine's");
-  command->add_option("--at", options->at, "As if it were then, 2026-05-03T08:00; else now");
-  command->callback([options] { print_today(*options); });
 }
 
 }  // namespace stillheap::app

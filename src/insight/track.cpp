@@ -27,7 +27,11 @@ Phrase name_of(const Spot& spot) {
   };
   add(spot.depth_m, " deep");
   add(spot.height_m, " above the base");
-  add(spot.radius_m, " from the middle");
+  if (spot.radius_m && *spot.radius_m == 0.0) {
+    phrase.emplace_back(phrase.empty() ? "in the middle" : ", in the middle");
+  } else {
+    add(spot.radius_m, " from the middle");
+  }
   if (phrase.empty()) phrase.emplace_back("a place not noted");
   return phrase;
 }

@@ -1,0 +1,54 @@
+#include <cstdio>
+#include <memory>
+#include <nlohmann/json.hpp>
+
+#include "commands.hpp"
+#include "record/due.hpp"
+#include "record_options.hpp"
+#include "yard/state_json.hpp"
+#include "yard/today.hpp"
+#include "yard_site.hpp"
+
+namespace stillheap::app {
+namespace {
+
+using nlohmann::json;
+
+void print_task(const yard::Task& task) {
+  const bool pressing = task.weight >= insight::Weight::warning;
+  std::printf("%s%s%s%s (%s)\n", pressing ? (std::string(insight::name_of(task.weight)) + ": ").c_str() : "",
+              task.vessel.c_str(), task.vessel.empty() ? "" : ": ", task.what.c_str(), task.why.c_str());
+  std::printf("  rule: %s (%s)\n", task.rule.c_str(), task.source.c_str());
+  if (!task.caution.empty()) std::printf("  caution: %s\n", task.caution.c_str());
+}
+
+void print_today(const RecordOptions& options) {
+  const record::Store store = open_store(options, false);
+  const std::optional<site::Site> site = site_of(options);
+  const std::vector<yard::Task> tasks =
+      yard::today(store, site ? &*site : nullptr, time_of(options), {units_of(site), zone_of(options)});
+  if (options.json) {
+    json due = json::array();
+    for (const yard::Task& task : tasks) due.push_back(yard::to_json(task));
+    std::printf("%s\n", json{{"due", due}}.dump(2).c_str());
+    return;
+  }
+  for (const yard::Task& task : tasks) print_task(task);
+  if (tasks.empty()) std::printf("nothing is due\n");
+  for (const Assumption& one : record::assumptions_of({})) {
+    std::printf("  %s = %s (%s)\n", one.topic.c_str(), one.value.c_str(), one.source.c_str());
+  }
+}
+
+}  // namespace
+
+void add_today(CLI::App& app) {
+  const auto options = std::make_shared<RecordOptions>();
+  CLI::App* command = app.add_subcommand("today", "What is due by the records, the plan and the readings, and why");
+  add_site_options(*command, *options);
+  command->add_option("--zone", options->zone, "Time zone the days are counted in; else this machine's");
+  command->add_option("--at", options->at, "As if it were then, 2026-05-03T08:00; else now");
+  command->callback([options] { print_today(*options); });
+}
+
+}  // namespace stillheap::app

@@ -1,0 +1,24 @@
+#pragma once
+#include <optional>
+
+#include "base/error.hpp"
+#include "record_options.hpp"
+#include "site/site.hpp"
+#include "site_path.hpp"
+
+namespace stillheap::app {
+
+/// The site of a yard; nothing while its file cannot be read: a slip in it must not hide what the readings say.
+[[nodiscard]] inline std::optional<site::Site> site_of(const RecordOptions& options) {
+  try {
+    return site::read_site(site_file(options.site));
+  } catch (const Error&) {
+    return std::nullopt;
+  }
+}
+
+[[nodiscard]] inline UnitSystem units_of(const std::optional<site::Site>& site) {
+  return site ? site->units : UnitSystem::metric;
+}
+
+}  // namespace stillheap::app

@@ -1,0 +1,74 @@
+#include "yard/inputs.hpp"
+
+#include <algorithm>
+#include <optional>
+
+namespace stillheap::yard {
+namespace {
+
+std::optional<insight::Sensed> sensed(record::Measure measure) {
+  switch (measure) {
+    case record::Measure::temperature:
+      return insight::Sensed::temperature;
+    case record::Measure::moisture:
+      return insight::Sensed::moisture;
+    case record::Measure::oxygen:
+      return insight::Sensed::oxygen;
+    case record::Measure::carbon_dioxide:
+      return insight::Sensed::carbon_dioxide;
+    case record::Measure::conductivity:
+    case record::Measure::acidity:
+      return std::nullopt;  // of the drainage or of a sample; no rule of a reading turns on them
+  }
+  return std::nullopt;
+}
+
+insight::Spot spot_of(const record::Place& place) {
+  return {place.name, place.angle_rad, place.radius_m, place.depth_m, place.height_m};
+}
+
+void add(std::vector<insight::LabValue>& values, std::span<const record::LabTest> tests, record::Instant filled_at,
+         bool of_lot) {
+  for (const record::LabTest& test : tests) {
+    values.push_back(
+        {test.key, test.value, test.unit, test.method, since_filling_s(test.sampled_at, filled_at), of_lot});
+  }
+}
+
+}  // namespace
+
+double since_filling_s(record::Instant at, record::Instant filled_at) noexcept {
+  return static_cast<double>((at - filled_at).count());
+}
+
+std::vector<insight::Track> tracks_of(std::span<const record::Reading> readings, record::Instant filled_at) {
+  std::vector<insight::Track> tracks;
+  std::vector<const record::Place*> places;  // of each track
+  for (const record::Reading& reading : readings) {
+    const auto kind = sensed(reading.measure);
+    const double time_s = since_filling_s(reading.at, filled_at);
+    if (!kind || time_s < 0.0) continue;
+    std::size_t i = 0;
+    while (i < tracks.size() && !(tracks[i].sensed == *kind && *places[i] == reading.place)) ++i;
+    if (i == tracks.size()) {
+      tracks.push_back({*kind, spot_of(reading.place), {}});
+      places.push_back(&reading.place);
+    }
+    tracks[i].samples.push_back({time_s, reading.value});
+  }
+  for (insight::Track& track : tracks) {
+    std::stable_sort(track.samples.begin(), track.samples.end(),
+                     [](const insight::Sample& a, const insight::Sample& b) { return a.time_s < b.time_s; });
+  }
+  return tracks;
+}
+
+std::vector<insight::LabValue> lab_values(std::span<const record::LabTest> of_fill,
+                                          std::span<const record::LabTest> of_lots, record::Instant filled_at) {
+  std::vector<insight::LabValue> values;
+  add(values, of_fill, filled_at, false);
+  add(values, of_lots, filled_at, true);
+  return values;
+}
+
+}  // namespace stillheap::yard

@@ -1,0 +1,25 @@
+#pragma once
+#include <span>
+#include <vector>
+
+#include "insight/readiness.hpp"
+#include "insight/track.hpp"
+#include "record/entries.hpp"
+
+/// Rows of the record as what insight takes.
+namespace stillheap::yard {
+
+/// Tracks of what insight looks at, one a place and measure, in the order in which the places were first read.
+/// Readings in order of time, as record::of_fill gives them.
+[[nodiscard]] std::vector<insight::Track> tracks_of(std::span<const record::Reading> readings,
+                                                    record::Instant filled_at);
+
+/// Laboratory values of the fill and of the lots that went into it. Times count from filling.
+[[nodiscard]] std::vector<insight::LabValue> lab_values(std::span<const record::LabTest> of_fill,
+                                                        std::span<const record::LabTest> of_lots,
+                                                        record::Instant filled_at);
+
+/// Seconds since filling.
+[[nodiscard]] double since_filling_s(record::Instant at, record::Instant filled_at) noexcept;
+
+}  // namespace stillheap::yard
