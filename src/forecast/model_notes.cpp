@@ -22,9 +22,9 @@ std::string spread_of(const physics::ParameterRow& row) {
 const std::array<Assumption, 20>& simplifications() {
   static const std::array<Assumption, 20> list{{
       {"model: temperature response",
-       "cardinal curve, relative to its value at 20 degC; nothing decays below the least or "
-       "above the most temperature",
-       "Rosso et al. 1993"},
+       "1 at 20 degC; above, the cardinal curve, nothing above the most temperature; below, a constant factor by "
+       "10 K, nothing in ice",
+       "Rosso et al. 1993; Kaetterer et al. 1998"},
       {"model: moisture, air space and oxygen factors", "logistic in moisture and free air space, saturating in oxygen",
        "Haug 1993, constants from memory"},
       {"model: start-up", "microbes are there from the first hour; no lag, and none after overheating", "chosen"},

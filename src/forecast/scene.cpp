@@ -63,17 +63,17 @@ void set_cell(const Heap& heap, const State& state, int i, Scene& scene) {
   const double vapour_pa = physics::water_activity(scene.water_dry[i]).value * weather::saturation_pressure_pa(celsius);
   set_gas(celsius, vapour_pa, scene.outside.pressure_pa, i, scene);
   scene.gas_kg[i] = air * volume * scene.dry_air_density_kg_m3[i];
-  scene.permeability_m2[i] = physics::permeability_m2(air, par.particle_size_m);
+  scene.permeability_m2[i] = physics::permeability_m2(
+      physics::space_between_particles(air, (dry - heap.ash_kg[i]) / volume, par.particle_kg_m3), par.particle_size_m);
   scene.conductivity_w_m_k[i] = physics::conductivity_w_m_k(solids, water, air, par.conductivity_factor);
   const double pores = physics::pore_diffusion_factor(air);
   scene.oxygen_d_m2_s[i] = pores * physics::oxygen_diffusivity_m2_s(celsius);
   scene.vapour_d_m2_s[i] = pores * physics::vapour_diffusivity_m2_s(celsius);
-  const double at_20 =
-      physics::cardinal_response(20.0, par.temperature_least_c, par.temperature_best_c, par.temperature_most_c);
-  scene.decay_factor[i] =
-      par.rate_factor *
-      physics::cardinal_response(celsius, par.temperature_least_c, par.temperature_best_c, par.temperature_most_c) /
-      at_20 * physics::moisture_factor(state.water_kg[i] / (state.water_kg[i] + dry)) * physics::air_space_factor(air);
+  scene.decay_factor[i] = par.rate_factor *
+                          physics::decay_response(celsius, par.temperature_least_c, par.temperature_best_c,
+                                                  par.temperature_most_c, par.cool_factor_10k) *
+                          physics::moisture_factor(state.water_kg[i] / (state.water_kg[i] + dry)) *
+                          physics::air_space_factor(air);
 }
 
 void set_duct_node(const Heap& heap, const State& state, int node, Scene& scene) {

@@ -41,7 +41,7 @@ struct Row {
 
 // Decay classes (typical_decay.cpp).
 extern const Decay food, grass, fruit, coffee, grain, poultry, pig, cow, horse, hay, straw, leaf, hull, paper, wood,
-    bark, seaweed, spent, ripe;
+    shoots, bark, seaweed, spent, ripe;
 
 // Sources met more than once. "read": the number was read in a stored copy. "from memory": it was not.
 inline constexpr std::string_view sheet =

@@ -5,7 +5,7 @@ namespace {
 
 constexpr Cited wood_carbon{50.0, "from memory: carbon of dry wood, 49 to 51 %"};
 
-const std::array<Row, 9> rows{{
+const std::array<Row, 10> rows{{
     {.id = "wood-chips",
      .name = "Wood chips",
      .moisture_percent_wet = {28.0, sheet_middle},
@@ -14,6 +14,15 @@ const std::array<Row, 9> rows{{
      .density_kg_m3 = {316.0, sheet_middle},
      .conductivity_ds_m = {0.2, salt_recalled},
      .decay = wood,
+     .carbon_percent_dry = wood_carbon},
+    {.id = "shoot-chips",
+     .name = "Chips of whole shoots, with bark",
+     .moisture_percent_wet = {50.0, "from memory: green willow and poplar, 45 to 55 %"},
+     .nitrogen_percent_dry = {0.5, "from memory: short-rotation willow and poplar with bark, 0.3 to 0.7 %"},
+     .ash_percent_dry = {2.0, ash_recalled},
+     .density_kg_m3 = {330.0, chosen},
+     .conductivity_ds_m = {0.5, salt_recalled},
+     .decay = shoots,
      .carbon_percent_dry = wood_carbon},
     {.id = "wood-shavings",
      .name = "Wood shavings",
@@ -49,7 +58,7 @@ const std::array<Row, 9> rows{{
      .ash_percent_dry = {3.0, ash_recalled},
      .density_kg_m3 = {230.0, chosen},
      .conductivity_ds_m = {0.7, salt_recalled},
-     .decay = wood},
+     .decay = shoots},
     {.id = "shrub-trimmings",
      .name = "Shrub trimmings, shredded",
      .moisture_percent_wet = {15.0, nraes},

@@ -18,6 +18,9 @@ constexpr auto rows = std::to_array<ParameterRow>({
      "chosen"},
     {"most temperature of decay", "degC", &P::temperature_most_c, plain, 2.0,
      "Richard & Walker 2006 cardinals, from memory; spread chosen"},
+    {"factor on decay by 10 K below 20 degC", "-", &P::cool_factor_10k, log, 0.15,
+     "2 from 5 to 35 degC over 25 incubations: Kaetterer et al. 1998, Biol. Fertil. Soils 27, 258 (abstract read); "
+     "spread chosen"},
     {"factor on all decay rates", "-", &P::rate_factor, log, 0.35, "1 by definition; spread chosen"},
     {"oxygen at half rate", "% by volume", &P::oxygen_half_percent, log, 0.5,
      "within -0.67 to 1.74 % of Richard, Walker & Gossett 2006, Biotechnol. Prog. 22; value and spread chosen"},
@@ -27,8 +30,11 @@ constexpr auto rows = std::to_array<ParameterRow>({
      "13.6 to 14.4 MJ/kg, Haug 1993, from memory; glucose and cellulose by higher heating value give 14.6, 14.7"},
     {"water made per solids lost", "kg/kg", &P::water_yield, log, 0.10,
      "stoichiometry: cellulose 0.556, glucose 0.600, food waste 0.498; spread chosen"},
-    {"particle size that resists air", "m", &P::particle_size_m, log, 0.40,
-     "chosen so that chips at 0.55 to 0.60 free air space give the 1e-7 m2 read for fresh wood residues"},
+    {"particle size that resists air", "m", &P::particle_size_m, log, 0.50,
+     "chosen: loose chips (135 kg dry/m3) then have 4e-8 m2, between the 1e-7 of laboratory columns and the 2e-8 in "
+     "piles of a study of the air permeability of chipped forest fuel (abstract read)"},
+    {"dry matter in a particle's envelope", "kg/m3", &P::particle_kg_m3, log, 0.15,
+     "basic density of wood, 350 to 550, from memory; taken for all materials"},
     {"factor on heat conductivity", "-", &P::conductivity_factor, log, 0.20,
      "1 keeps the mixing law inside the bands of Ahn et al. 2009; spread chosen"},
     {"specific heat of dry solids", "J/(kg K)", &P::solids_heat_j_kg_k, log, 0.12,

@@ -10,12 +10,14 @@ struct Parameters {
   double temperature_least_c = 5.0;
   double temperature_best_c = 58.6;
   double temperature_most_c = 71.6;
+  double cool_factor_10k = 2.0;
   double rate_factor = 1.0;
   double oxygen_half_percent = 1.0;
   double oxygen_yield = 1.35;
   double heat_per_oxygen_j_kg = 14.0e6;
   double water_yield = 0.55;
   double particle_size_m = 1.5e-3;
+  double particle_kg_m3 = 400.0;
   double conductivity_factor = 1.0;
   double solids_heat_j_kg_k = 1400.0;
   double holding_capacity = 1.8;

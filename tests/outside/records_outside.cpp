@@ -19,7 +19,7 @@ constexpr int member_count = 16;
 constexpr std::uint64_t seed = 20;
 
 /// The folder this file stands in.
-std::filesystem::path here() { return std::filesystem::path(__FILE__).parent_path(); }
+std::filesystem::path here() { return std::filesystem::path(STILLHEAP_SOURCE_DIR) / "tests/outside"; }
 
 struct Want {
   double low, high;                    ///< of the tolerance

@@ -143,7 +143,13 @@ TEST_P(Sweep, StaysPhysicalForSixtyDays) {
     EXPECT_GT(row.height_m, 0.1) << row.day;
   }
   const Conservation& c = result.summary.conservation;
-  for (const double error : {c.solids, c.oxygen, c.water, c.energy, c.salt, c.dry_air}) EXPECT_LT(error, 1e-6);
+  for (const auto& [name, error] : {std::pair{"solids", c.solids},
+                                    {"oxygen", c.oxygen},
+                                    {"water", c.water},
+                                    {"energy", c.energy},
+                                    {"salt", c.salt},
+                                    {"dry air", c.dry_air}})
+    EXPECT_LT(error, 1e-6) << name;
 }
 
 INSTANTIATE_TEST_SUITE_P(Seeds, Sweep, testing::Range(1U, 11U));

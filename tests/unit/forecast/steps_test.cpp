@@ -89,7 +89,7 @@ TEST(OxygenStep, LeavesNoneRatherThanLessThanNone) {
 
 TEST(OxygenStep, EndsInAHeapTooColdToDecay) {
   Bench bench = common_bench(-12.0);
-  warm(bench, 2.0);
+  warm(bench, -3.0);
   ASSERT_EQ(gas_step(bench.heap, bench.state, bench.scene, bench.ledger, bench.work), solver::Status::converged);
   for (const double dt_s : {1.0, 60.0, 3600.0, 86400.0}) {
     EXPECT_EQ(oxygen_step(bench.heap, bench.scene, dt_s, bench.state, bench.ledger, bench.work),
