@@ -19,6 +19,7 @@ struct Workspace {
   solver::Krylov general;
   solver::Sparse matrix;
   std::vector<double> right, unknown, sum_a, sum_b, vapour, vapour_slope, activity;
+  std::vector<double> link_kg, link_rest;   ///< links; of the water step
   std::vector<double> heat_made_w;          ///< cells, by decay; set by the oxygen step
   std::vector<double> first_temperature_c;  ///< nodes, at the start of the step
   std::vector<double> guess_c;              ///< nodes, where the search for the end of the step begins

@@ -5,6 +5,7 @@
 #include "material/salts.hpp"
 #include "physics/gas.hpp"
 #include "physics/liquid_water.hpp"
+#include "physics/retention.hpp"
 
 namespace stillheap::forecast {
 namespace {
@@ -74,7 +75,32 @@ void drain_columns(const Heap& heap, const Scene& scene, double dt_s, double arr
   }
 }
 
-/// Capillary creep: m u_h ds = dt sum kappa (s_b - s_a) with s water over holding capacity, implicit in s.
+/// What draws water along a link besides the difference of s: between a lower and an upper cell at rest the upper is
+/// drier by this.
+double rest_difference(const Heap& heap, const Scene& scene, const Workspace& work, int k) {
+  if (k < heap.lattice.kind_start[1]) return 0.0;
+  const auto [low, high] = heap.lattice.links[k];
+  const double share = 0.5 * (work.unknown[low] + work.unknown[high]);
+  return scene.metric.rise_m[k] *
+         physics::share_lost_upwards_1_m(share, heap.parameters.retention_exponent, heap.parameters.holding_suction_m);
+}
+
+/// Along a link from first to second cell: kappa (s_a - s_b - rest), dt and masses in kappa.
+struct Creep {
+  double kappa_kg = 0.0;
+  double rest = 0.0;
+};
+
+/// Coefficients of the creep with what the step began with; cells' shares in `work.unknown`, conductances in
+/// `work.vapour`.
+Creep creep_of(const Heap& heap, const Scene& scene, const Workspace& work, double dt_s, int k) {
+  const auto [a, b] = heap.lattice.links[k];
+  return {dt_s * scene.metric.over_distance_m[k] * 0.5 * (work.vapour[a] + work.vapour[b]),
+          rest_difference(heap, scene, work, k)};
+}
+
+/// Water moves along its suction: m u_h ds = dt sum kappa (s_b - s_a -+ rest) with s water over holding capacity,
+/// implicit in s, with the conductances of the step's beginning.
 solver::Status creep(const Heap& heap, const Scene& scene, double dt_s, State& state, Workspace& work) {
   const Lattice& lattice = heap.lattice;
   const double holding = heap.parameters.holding_capacity;
@@ -89,28 +115,30 @@ solver::Status creep(const Heap& heap, const Scene& scene, double dt_s, State& s
     work.right[i] = weight * work.unknown[i];
     if (cell) {
       work.vapour[i] = scene.dry_kg[i] / scene.volume_m3[i] * holding *
-                       physics::capillary_diffusivity_m2_s(state.water_kg[i] / scene.dry_kg[i], holding,
+                       physics::capillary_diffusivity_m2_s(work.unknown[i], heap.parameters.retention_exponent,
                                                            heap.parameters.capillary_m2_s);
     }
   }
   double scale = 0.0;
   for (const double r : work.right) scale += r * r;
-  const auto kappa = [&](int k) {
+  const int links = lattice.kind_start[2];
+  for (int k = 0; k < links; ++k) {
     const auto [a, b] = lattice.links[k];
-    return dt_s * scene.metric.over_distance_m[k] * 0.5 * (work.vapour[a] + work.vapour[b]);
-  };
-  for (int k = 0; k < lattice.kind_start[2]; ++k) {
-    const auto [a, b] = lattice.links[k];
-    value[diagonal[a]] += kappa(k);
-    value[diagonal[b]] += kappa(k);
-    value[lattice.places[k].ab] -= kappa(k);
-    value[lattice.places[k].ba] -= kappa(k);
+    const Creep creep = creep_of(heap, scene, work, dt_s, k);
+    value[diagonal[a]] += creep.kappa_kg;
+    value[diagonal[b]] += creep.kappa_kg;
+    value[lattice.places[k].ab] -= creep.kappa_kg;
+    value[lattice.places[k].ba] -= creep.kappa_kg;
+    work.right[a] += creep.kappa_kg * creep.rest;
+    work.right[b] -= creep.kappa_kg * creep.rest;
+    work.link_kg[k] = creep.kappa_kg;
+    work.link_rest[k] = creep.rest;
   }
   if (work.symmetric.solve(work.matrix, work.right, work.unknown, 1e-8 * std::sqrt(scale)) != solver::Status::converged)
     return solver::Status::not_converged;
-  for (int k = 0; k < lattice.kind_start[2]; ++k) {
+  for (int k = 0; k < links; ++k) {
     const auto [a, b] = lattice.links[k];
-    const double flow = kappa(k) * (work.unknown[a] - work.unknown[b]);
+    const double flow = work.link_kg[k] * (work.unknown[a] - work.unknown[b] - work.link_rest[k]);
     const int from = flow > 0.0 ? a : b;
     const int to = flow > 0.0 ? b : a;
     if (std::abs(flow) >= state.water_kg[from]) return solver::Status::not_converged;

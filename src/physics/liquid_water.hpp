@@ -1,7 +1,7 @@
 #pragma once
 #include <algorithm>
 
-/// Liquid water in the heap: runs down above the holding capacity, creeps from wet to dry below it.
+/// Liquid water above the holding capacity runs down; below it see retention.hpp.
 namespace stillheap::physics {
 
 /// Downward flow under gravity, kg/(m2 s).
@@ -30,14 +30,6 @@ namespace stillheap::physics {
     left = next;
   }
   return left;
-}
-
-/// Capillary diffusivity, m2/s: its value at holding capacity times (u / u_h)^3, at most that value.
-/// Source: value from a measured rise (parameters); power chosen, close to unsaturated flow in coarse media.
-[[nodiscard]] inline double capillary_diffusivity_m2_s(double water_dry, double holding,
-                                                       double at_holding_m2_s) noexcept {
-  const double share = std::min(1.0, water_dry / holding);
-  return at_holding_m2_s * share * share * share;
 }
 
 }  // namespace stillheap::physics

@@ -44,8 +44,14 @@ constexpr auto rows = std::to_array<ParameterRow>({
     {"saturated water conductivity", "m/s", &P::saturated_conductivity_m_s, log, 1.0,
      "chosen, between bark and fine compost"},
     {"capillary diffusivity at holding capacity", "m2/s", &P::capillary_m2_s, log, 0.7,
-     "0.04 m rise in 6 h in yard-waste compost, Water Sci. Technol. 67 (2013) 2406; a steep front runs as 1.6 (D "
-     "t)^0.5"},
+     "0.04 m rise in 6 h in yard-waste compost, Water Sci. Technol. 67 (2013) 2406; a front over D_h s^5.7 stands at "
+     "0.615 (D_h t)^0.5 (self-similar solution)"},
+    {"exponent of the retention curve", "-", &P::retention_exponent, log, 0.2,
+     "container media hold about 0.62 of their volume at 0.1 m and 0.40 at 0.5 m suction (De Boodt & Verdonck 1972, "
+     "from "
+     "memory)"},
+    {"suction at holding capacity", "m", &P::holding_suction_m, log, 0.4,
+     "container capacity is taken at 0.1 m (De Boodt & Verdonck 1972, from memory)"},
     {"height lost per solids lost", "-", &P::height_per_solids, plain, 0.15, "chosen: 1 keeps the dry bulk density"},
     {"compression index", "-", &P::compression_index, log, 0.5,
      "chosen; class of test: Das & Keener 1997, McCartney & Chen 2001"},

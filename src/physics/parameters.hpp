@@ -22,7 +22,9 @@ struct Parameters {
   double solids_heat_j_kg_k = 1400.0;
   double holding_capacity = 1.8;
   double saturated_conductivity_m_s = 5e-4;
-  double capillary_m2_s = 3e-8;
+  double capillary_m2_s = 2e-7;
+  double retention_exponent = 3.7;
+  double holding_suction_m = 0.10;
   double height_per_solids = 1.0;
   double compression_index = 0.12;
   double compression_time_s = 5.0 * 86400.0;

@@ -170,7 +170,9 @@ TEST(VesselHeat, V02OneLayerDrains) {
 }
 
 TEST(VesselHeat, V03SteadySprinkling) {
-  Bench bench(soaked(0.68), {{0.4, 0.4, 0.4}, 6});
+  physics::Parameters parameters;
+  parameters.capillary_m2_s = 0.0;  // drainage alone
+  Bench bench(soaked(0.68), {{0.4, 0.4, 0.4}, 6}, parameters);
   const double sprinkle_kg_s = 40.0 / seconds_per_day;
   const auto held = [&] { return std::accumulate(bench.state.water_kg.begin(), bench.state.water_kg.end(), 0.0); };
   const double first_kg = held();

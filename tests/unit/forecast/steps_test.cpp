@@ -7,6 +7,7 @@
 
 #include "base/constants.hpp"
 #include "heap_bench.hpp"
+#include "physics/retention.hpp"
 #include "physics/gas.hpp"
 #include "physics/settlement.hpp"
 
@@ -155,6 +156,26 @@ TEST(WaterStep, SpreadsAWetSpotWithoutLosingWaterOrHeat) {
   EXPECT_LT(bench.state.water_kg[3], spot);
   EXPECT_NEAR(sum(bench.state.water_kg), water, 1e-10 * water);
   EXPECT_NEAR(energy(), heat, 1e-9 * heat);
+}
+
+TEST(WaterStep, ComesToRestWhereSuctionCarriesTheHeight) {
+  physics::Parameters parameters;
+  parameters.capillary_m2_s *= 1e4;  // years become days
+  Bench bench(plain_request(plain_box(0.6, 0.6, 0.6)), {{0.6, 0.6, 0.6}, 12}, parameters);
+  const double holding = parameters.holding_capacity;
+  for (int i = 0; i < bench.cells(); ++i) bench.state.water_kg[i] = 0.75 * holding * bench.heap.first_dry_kg[i];
+  bench.refresh();
+  for (int n = 0; n < 3000; ++n) {
+    ASSERT_EQ(water_step(bench.heap, bench.scene, 300.0, 0.0, 0.0, bench.state, bench.ledger, bench.work),
+              solver::Status::converged);
+  }
+  const auto suction = [&](int i) {
+    const double share = bench.state.water_kg[i] / (holding * bench.heap.first_dry_kg[i]);
+    return physics::suction_m(share, parameters.retention_exponent, parameters.holding_suction_m);
+  };
+  // Eleven layers of 0.05 m lie between the lowest and the highest cell of a column.
+  EXPECT_NEAR(suction(11) - suction(0), 0.55, 0.03);
+  EXPECT_GT(bench.state.water_kg[0], bench.state.water_kg[11]);
 }
 
 TEST(SettleStep, FollowsItsLoadWithADelayAndKeepsTheMass) {

@@ -1,10 +1,13 @@
 #include <gtest/gtest.h>
 
+#include <cmath>
+
 #include <algorithm>
 #include <set>
 #include <string>
 
 #include "physics/liquid_water.hpp"
+#include "physics/retention.hpp"
 #include "physics/parameters.hpp"
 #include "physics/settlement.hpp"
 
@@ -25,11 +28,24 @@ TEST(Drainage, StandsAHeapThatHoldsNoMoreThanItsPores) {
   EXPECT_LE(flow, 0.5);
 }
 
+TEST(Retention, HoldsTighterAsItDries) {
+  EXPECT_DOUBLE_EQ(suction_m(1.0, 3.7, 0.1), 0.1);
+  EXPECT_DOUBLE_EQ(suction_m(1.5, 3.7, 0.1), 0.1);
+  EXPECT_NEAR(suction_m(0.5, 3.7, 0.1), 0.1 * std::pow(2.0, 3.7), 1e-12);
+  EXPECT_TRUE(std::isfinite(suction_m(0.0, 3.7, 0.1)));
+}
+
+TEST(Retention, FallsUpwardsByTheSlopeOfItsOwnCurve) {
+  constexpr double share = 0.8, step = 1e-6;
+  const double slope = (suction_m(share + step, 3.7, 0.1) - suction_m(share - step, 3.7, 0.1)) / (2.0 * step);
+  EXPECT_NEAR(share_lost_upwards_1_m(share, 3.7, 0.1), -1.0 / slope, 1e-6);
+}
+
 TEST(Creep, SlowsAsItDriesAndNeverPassesItsValueAtHolding) {
-  EXPECT_DOUBLE_EQ(capillary_diffusivity_m2_s(1.8, 1.8, 7e-8), 7e-8);
-  EXPECT_DOUBLE_EQ(capillary_diffusivity_m2_s(5.0, 1.8, 7e-8), 7e-8);
-  EXPECT_DOUBLE_EQ(capillary_diffusivity_m2_s(0.9, 1.8, 7e-8), 7e-8 / 8.0);
-  EXPECT_EQ(capillary_diffusivity_m2_s(0.0, 1.8, 7e-8), 0.0);
+  EXPECT_DOUBLE_EQ(capillary_diffusivity_m2_s(1.0, 2.0, 7e-8), 7e-8);
+  EXPECT_DOUBLE_EQ(capillary_diffusivity_m2_s(2.0, 2.0, 7e-8), 7e-8);
+  EXPECT_DOUBLE_EQ(capillary_diffusivity_m2_s(0.5, 2.0, 7e-8), 7e-8 / 16.0);
+  EXPECT_EQ(capillary_diffusivity_m2_s(0.0, 2.0, 7e-8), 0.0);
 }
 
 TEST(Settlement, GrowsWithLoadAndStopsShortOfNothing) {
