@@ -8,7 +8,7 @@
 #include "check.hpp"
 #include "manufactured.hpp"
 #include "physics/gas.hpp"
-#include "physics/liquid_water.hpp"
+#include "physics/retention.hpp"
 
 namespace stillheap::forecast {
 namespace {
@@ -220,11 +220,14 @@ TEST(Manufactured, M01Oxygen) {
 /// backward Euler with a source.
 double creep_error(int cut) {
   physics::Parameters parameters;
+  parameters.holding_suction_m = 1e9;  // no height to lift against: spreading alone
   const double holding = parameters.holding_capacity, at_holding = parameters.capillary_m2_s;
   const auto water = [&](Spot p) {
     return holding * (0.75 + 0.2 * std::sin(pi * p.x / length_m) * std::cos(pi * p.z / height_m));
   };
-  const auto diffusivity = [&](Spot p) { return physics::capillary_diffusivity_m2_s(water(p), holding, at_holding); };
+  const auto diffusivity = [&](Spot p) {
+    return physics::capillary_diffusivity_m2_s(water(p) / holding, parameters.retention_exponent, at_holding);
+  };
   Request request = plain_request(plain_box(length_m, 0.1, height_m));
   Bench bench(
       make_heap(request, parameters, make_lattice(request.design, row_plan(length_m, 0.1, 8 << cut), 4 << cut)));
