@@ -7,7 +7,7 @@ namespace stillheap::forecast {
 namespace {
 
 // What an unfinished solve leaves over, as a share of the drives; and of the air that crosses the faces.
-constexpr double tolerance_share = 1e-7;
+constexpr double tolerance_share = 1e-8;
 constexpr double balance_share = 1e-7;
 constexpr int most_rounds = 4;
 
