@@ -17,7 +17,7 @@ constexpr double wall_sky_weight = 0.354;  // Walton 1983, see physics/films.hpp
 // Wind in the gap below the base over wind at 2 m. Chosen.
 constexpr double gap_wind_share = 0.3;
 // A bare open wall has no cloth and its node lies on it; this little keeps it from being a hole. Chosen.
-constexpr double least_resistance_pa_s_m = 1.0;
+constexpr double least_wall_pa_s_m = 1.0;
 
 /// What stands between a node and the outside for each carrier.
 struct Path {
@@ -59,7 +59,8 @@ Path wall_path(const Heap& heap, const State& state, const Face& face, const Sce
   path.lets_gas = open;
   path.open_share = open ? 1.0 : 0.0;
   path.wall_m2k_w = open ? 0.0 : surfaces.closed_wall_resistance_m2k_w;
-  path.cloth_pa_s_m = surfaces.lining_flow_resistance_pa_s_m * heap.parameters.cloth_flow_factor;
+  path.cloth_pa_s_m =
+      std::max(least_wall_pa_s_m, surfaces.lining_flow_resistance_pa_s_m * heap.parameters.cloth_flow_factor);
   return path;
 }
 
@@ -110,8 +111,7 @@ FaceExchange exchange_of(const Heap& heap, const Scene& scene, const Face& face,
                           heap.parameters.cloth_vapour_s_m;
   exchange.vapour_kg_s = area * air / (path.half_m / scene.vapour_d_m2_s[i] + film_s_m);
   exchange.oxygen_kg_s = area * air / (path.half_m / scene.oxygen_d_m2_s[i] + film_s_m);
-  const double resistance = std::max(
-      least_resistance_pa_s_m, path.half_m * scene.viscosity_pa_s[i] / scene.permeability_m2[i] + path.cloth_pa_s_m);
+  const double resistance = path.half_m * scene.viscosity_pa_s[i] / scene.permeability_m2[i] + path.cloth_pa_s_m;
   exchange.gas_kg_s_pa = area * air / resistance;
   const double rise = face.kind == FaceKind::top ? path.half_m : face.kind == FaceKind::base ? -path.half_m : 0.0;
   exchange.gas_drive_pa = (scene.outside_density_kg_m3 - scene.gas_density_kg_m3[i]) * constant::gravity_m_s2 * rise;
