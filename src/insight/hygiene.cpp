@@ -85,7 +85,10 @@ std::string hold_reading(const HoldRule& rule, const Stretch& longest, const Cir
   if (rule.least_turnings > 0) {
     words += text("; turned %d times of %d asked", circumstances.turnings, rule.least_turnings);
   }
-  if (std::isfinite(rule.most_carbon_to_nitrogen)) words += text("; C:N %.1f", circumstances.carbon_to_nitrogen);
+  if (std::isfinite(rule.most_carbon_to_nitrogen)) {
+    const bool noted = circumstances.carbon_to_nitrogen > 0.0;
+    words += noted ? text("; C:N %.1f", circumstances.carbon_to_nitrogen) : "; C:N not noted";
+  }
   if (circumstances.method != rule.method) words += "; the rule is for another way of composting";
   return words;
 }

@@ -74,6 +74,22 @@ TEST(State, SaysNoShareWithoutADesign) {
   EXPECT_TRUE(contains(words(best_rule(state)->statement.text, metric, at("2026-03-02T08:00Z")), "not known"));
 }
 
+TEST(State, SaysWhatTheFillDoesNotTell) {
+  record::VesselGlance known = glance();
+  known.fill->carbon_to_nitrogen = 30.0;
+  const auto organic = [](const record::VesselGlance& one) {
+    const VesselState state =
+        state_from(one, daily({60.0, 60.0, 60.0, 60.0, 60.0}), {}, {}, nullptr, at("2026-03-08T12:00Z"));
+    return std::find_if(state.hygiene.begin(), state.hygiene.end(),
+                        [](const auto& rule) { return rule.rule_id == "organic-static"; })
+        ->probes.front()
+        .verdict;
+  };
+  EXPECT_TRUE(organic(known).met);
+  EXPECT_FALSE(organic(glance()).met);
+  EXPECT_TRUE(contains(organic(glance()).reading, "C:N not noted"));
+}
+
 TEST(State, LeavesOutTestsOfTheFuture) {
   record::LabTest test;
   test.key = "arsenic";
