@@ -1,6 +1,7 @@
 # Every outside library, wrapped once. System headers so that our warnings stay ours.
 find_package(PkgConfig REQUIRED)
 find_package(Threads REQUIRED)
+find_package(OpenSSL REQUIRED)
 find_package(SUNDIALS REQUIRED COMPONENTS cvode nvecserial sunlinsolpcg sunlinsolspbcgs)
 
 function(stillheap_use name)
@@ -14,6 +15,7 @@ find_package(date REQUIRED)
 
 pkg_check_modules(CAIRO REQUIRED IMPORTED_TARGET cairo pangocairo)
 pkg_check_modules(SODIUM REQUIRED IMPORTED_TARGET libsodium)
+pkg_check_modules(HTTP REQUIRED IMPORTED_TARGET cpp-httplib)
 pkg_check_modules(ICAL REQUIRED IMPORTED_TARGET libical)
 
 stillheap_use(threads Threads::Threads)
@@ -29,3 +31,4 @@ stillheap_use(sqlite SQLiteCpp)
 stillheap_use(zones date::date-tz)
 stillheap_use(sodium PkgConfig::SODIUM)
 stillheap_use(ical PkgConfig::ICAL)
+stillheap_use(http PkgConfig::HTTP OpenSSL::SSL OpenSSL::Crypto)

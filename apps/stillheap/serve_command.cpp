@@ -1,0 +1,118 @@
+#include <unistd.h>
+
+#include <array>
+#include <csignal>
+#include <cstdio>
+#include <memory>
+#include <thread>
+
+#include "base/error.hpp"
+#include "commands.hpp"
+#include "server/passphrase.hpp"
+#include "server/serve.hpp"
+#include "site_path.hpp"
+
+namespace stillheap::app {
+namespace {
+
+struct Options {
+  std::string site;
+  int port = 8340;  // chosen
+  bool lan = false;
+  std::string passphrase_file, certificate, key, page;
+};
+
+std::string machine_name() {
+  std::array<char, 256> name{};
+  return gethostname(name.data(), name.size() - 1) == 0 ? name.data() : "";
+}
+
+server::Safety safety_of(const Options& options) {
+  server::Safety safety;
+  safety.lan = options.lan;
+  safety.tls = !options.certificate.empty();
+  if (options.certificate.empty() != options.key.empty()) {
+    throw InputError("--certificate", "and --key belong together", "give both or none");
+  }
+  if (!options.lan) return safety;
+  safety.machine_name = machine_name();
+  safety.passphrase_hash = server::hash_passphrase(options.passphrase_file.empty()
+                                                       ? server::ask_passphrase()
+                                                       : server::read_passphrase(options.passphrase_file));
+  return safety;
+}
+
+void tell_address(const server::Safety& safety, int port) {
+  const char* const scheme = safety.tls ? "https" : "http";
+  std::printf("Open %s://localhost:%d in a browser on this machine. Ctrl-C ends the server.\n", scheme, port);
+  if (safety.lan) {
+    std::printf("From the network: %s://%s:%d, with the passphrase.\n", scheme, safety.machine_name.c_str(), port);
+  }
+  if (safety.lan && !safety.tls) {
+    std::puts("Without --certificate and --key everything goes over the network readable, the passphrase too, and\n"
+              "phones cannot keep the page for use out of reach. Use it on a network that you trust.");
+  }
+  std::fflush(stdout);
+}
+
+/// Waits for Ctrl-C or a polite kill on a thread of its own, then stops the server.
+class StopOnSignal {
+ public:
+  explicit StopOnSignal(server::Server& server) {
+    sigset_t signals;
+    sigemptyset(&signals);
+    for (const int one : {SIGINT, SIGTERM, SIGUSR1}) sigaddset(&signals, one);
+    waiter_ = std::thread([&server, signals] {
+      int caught = 0;
+      sigwait(&signals, &caught);
+      server.stop();
+    });
+  }
+  StopOnSignal(const StopOnSignal&) = delete;
+  StopOnSignal& operator=(const StopOnSignal&) = delete;
+  ~StopOnSignal() {
+    pthread_kill(waiter_.native_handle(), SIGUSR1);
+    waiter_.join();
+  }
+
+ private:
+  std::thread waiter_;
+};
+
+void block_signals() {
+  sigset_t signals;
+  sigemptyset(&signals);
+  for (const int one : {SIGINT, SIGTERM, SIGUSR1}) sigaddset(&signals, one);
+  pthread_sigmask(SIG_BLOCK, &signals, nullptr);  // every later thread inherits it
+  std::signal(SIGPIPE, SIG_IGN);
+}
+
+void serve(const Options& options) {
+  const server::StaticFiles page(options.page.empty() ? server::find_page_folder()
+                                                      : std::filesystem::path(options.page));
+  const server::Safety safety = safety_of(options);
+  block_signals();
+  server::House house(site::read_site(site_file(options.site)), safety);
+  server::Server server(house, page, {options.port, options.certificate, options.key});
+  tell_address(safety, server.port());
+  const StopOnSignal stop(server);
+  server.run();
+}
+
+}  // namespace
+
+void add_serve(CLI::App& app) {
+  const auto options = std::make_shared<Options>();
+  CLI::App* command = app.add_subcommand("serve", "Show the yard in a browser: on this machine, or with --lan on phones");
+  command->add_option("SITE", options->site, "Site file, or the folder that holds site.toml")->required();
+  command->add_option("--port", options->port, "Port to listen on; 0 takes any free one")->check(CLI::Range(0, 65535));
+  command->add_flag("--lan", options->lan, "Let the network in, with a passphrase");
+  command->add_option("--passphrase-file", options->passphrase_file,
+                      "First line is the passphrase; readable by its owner alone. Else it is asked for");
+  command->add_option("--certificate", options->certificate, "TLS certificate chain, PEM")->check(CLI::ExistingFile);
+  command->add_option("--key", options->key, "Its private key, PEM")->check(CLI::ExistingFile);
+  command->add_option("--page", options->page, "Folder of the built page; else found beside the program");
+  command->callback([options] { serve(*options); });
+}
+
+}  // namespace stillheap::app

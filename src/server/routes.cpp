@@ -1,0 +1,39 @@
+#include <array>
+
+#include "server/handlers.hpp"
+#include "server/route.hpp"
+
+namespace stillheap::server {
+namespace {
+
+constexpr std::size_t kilobyte = 1024;
+constexpr std::size_t batch_bytes = 512 * kilobyte;          // chosen: 500 entries
+constexpr std::size_t photo_bytes = 30 * 1024 * kilobyte;    // as the records take them
+constexpr bool before_session = true;
+
+constexpr std::array table{
+    Route{"GET", "/api/session", &tell_session, kilobyte, before_session},
+    Route{"POST", "/api/session", &open_session, kilobyte, before_session},
+    Route{"DELETE", "/api/session", &close_session, kilobyte},
+    Route{"GET", "/api/site", &tell_site},
+    Route{"GET", "/api/yard", &tell_yard},
+    Route{"GET", "/api/fills/{fill}", &tell_fill},
+    Route{"GET", "/api/fills/{fill}/readings", &tell_readings},
+    Route{"GET", "/api/fills/{fill}/batch", &tell_batch},
+    Route{"GET", "/api/export", &tell_export},
+    Route{"POST", "/api/entries", &add_entries, batch_bytes},
+    Route{"POST", "/api/photos", &add_photo, photo_bytes},
+    Route{"GET", "/api/photos/{sha256}", &send_photo},
+    Route{"POST", "/api/drafts", &draft},
+    Route{"POST", "/api/forecasts", &order_forecast},
+    Route{"GET", "/api/forecasts/{forecast}", &tell_forecast},
+    Route{"DELETE", "/api/forecasts/{forecast}", &stop_forecast},
+    Route{"GET", "/api/forecasts/{forecast}/inside", &tell_inside},
+    Route{"GET", "/api/forecasts/{forecast}/inside/{field}", &send_inside},
+};
+
+}  // namespace
+
+std::span<const Route> routes() noexcept { return table; }
+
+}  // namespace stillheap::server

@@ -1,0 +1,124 @@
+#include "server/serve.hpp"
+
+#include <httplib.h>
+
+#include "base/error.hpp"
+#include "server/guard.hpp"
+#include "server/json.hpp"
+#include "server/route.hpp"
+
+namespace stillheap::server {
+namespace {
+
+constexpr std::size_t most_body = 32U << 20U;  // the largest any route takes, and a little
+constexpr int threads = 16;                    // chosen: a page holds up to six connections open
+
+Ask ask_of(const httplib::Request& request) {
+  Ask ask;
+  ask.method = request.method;
+  ask.path = request.path;
+  ask.body = request.body;
+  ask.address = request.remote_addr;
+  for (const auto& [name, value] : request.params) ask.query.emplace(name, value);
+  for (const auto& [name, value] : request.headers) {
+    std::string low = name;
+    std::transform(low.begin(), low.end(), low.begin(),
+                   [](char c) { return c >= 'A' && c <= 'Z' ? static_cast<char>(c - 'A' + 'a') : c; });
+    ask.header[low] = value;
+  }
+  return ask;
+}
+
+void send(const Answer& answer, httplib::Response& response) {
+  response.status = answer.status;
+  for (const auto& [name, value] : answer.headers) response.set_header(name, value);
+  response.set_content(answer.body, answer.type);
+}
+
+Answer run_route(House& house, const Found& found, Ask ask) {
+  ask.named = found.named;
+  try {
+    return found.route->handle(house, ask);
+  } catch (const NotThere& missing) {
+    return problem(404, ask.path, missing.what, "go back to the yard");
+  } catch (const InputError& error) {
+    return answer(problems_json(error.problems()), 422);
+  } catch (const Error& error) {
+    return answer(problems_json(error.problems()), 500);
+  } catch (const std::exception& error) {
+    return problem(500, "fault", error.what(), "tell whoever keeps this program");
+  }
+}
+
+}  // namespace
+
+std::optional<Answer> respond_early(House& house, const Ask& ask) {
+  auto refused = refuse(house, ask, find_route(ask.method == "HEAD" ? "GET" : ask.method, ask.path));
+  if (refused) add_safety_headers(*refused, house.safety.tls);
+  return refused;
+}
+
+Answer respond(House& house, const StaticFiles& page, const Ask& ask) {
+  const bool reads = ask.method == "GET" || ask.method == "HEAD";
+  const Found found = find_route(ask.method == "HEAD" ? "GET" : ask.method, ask.path);
+  Answer made;
+  if (auto refused = refuse(house, ask, found)) {
+    made = std::move(*refused);
+  } else if (found.route != nullptr) {
+    made = run_route(house, found, ask);
+  } else if (auto file = reads ? page.find(ask.path) : std::nullopt) {
+    made = std::move(*file);
+  } else if (found.other_method) {
+    made = problem(405, ask.path, "cannot be asked like this", "see docs/openapi.json");
+  } else {
+    made = problem(404, ask.path, "is not here", "go back to the yard");
+  }
+  add_safety_headers(made, house.safety.tls);
+  return made;
+}
+
+struct Server::Inside {
+  std::unique_ptr<httplib::Server> http;
+  int port = 0;
+};
+
+Server::Server(House& house, const StaticFiles& page, const Listen& listen) : inside_(std::make_unique<Inside>()) {
+  if (house.safety.tls) {
+    inside_->http = std::make_unique<httplib::SSLServer>(listen.certificate.c_str(), listen.key.c_str());
+  } else {
+    inside_->http = std::make_unique<httplib::Server>();
+  }
+  httplib::Server& http = *inside_->http;
+  if (!http.is_valid()) throw InputError("--certificate", "or its key cannot be read", "give both as PEM files");
+  http.new_task_queue = [] { return new httplib::ThreadPool(threads); };
+  http.set_payload_max_length(most_body);
+  http.set_keep_alive_max_count(1000);
+  http.set_tcp_nodelay(true);
+  http.set_pre_routing_handler([&house](const httplib::Request& request, httplib::Response& response) {
+    const auto refused = respond_early(house, ask_of(request));
+    if (!refused) return httplib::Server::HandlerResponse::Unhandled;
+    send(*refused, response);
+    response.set_header("Connection", "close");  // its body was not read
+    return httplib::Server::HandlerResponse::Handled;
+  });
+  const auto handle = [&house, &page](const httplib::Request& request, httplib::Response& response) {
+    send(respond(house, page, ask_of(request)), response);
+  };
+  http.Get(".*", handle).Post(".*", handle).Delete(".*", handle).Put(".*", handle).Patch(".*", handle);
+  const char* const address = house.safety.lan ? "0.0.0.0" : "127.0.0.1";
+  inside_->port = listen.port == 0 ? http.bind_to_any_port(address)
+                                   : (http.bind_to_port(address, listen.port) ? listen.port : -1);
+  if (inside_->port <= 0) {
+    throw InputError("--port", "= " + std::to_string(listen.port) + " is taken or not allowed", "choose another");
+  }
+}
+
+Server::~Server() = default;
+
+int Server::port() const noexcept { return inside_->port; }
+
+void Server::run() { inside_->http->listen_after_bind(); }
+
+void Server::stop() { inside_->http->stop(); }
+
+}  // namespace stillheap::server
