@@ -36,9 +36,8 @@ server::Safety safety_of(const Options& options) {
   }
   if (!options.lan) return safety;
   safety.machine_name = machine_name();
-  safety.passphrase_hash = server::hash_passphrase(options.passphrase_file.empty()
-                                                       ? server::ask_passphrase()
-                                                       : server::read_passphrase(options.passphrase_file));
+  safety.passphrase_hash = server::hash_passphrase(
+      options.passphrase_file.empty() ? server::ask_passphrase() : server::read_passphrase(options.passphrase_file));
   return safety;
 }
 
@@ -49,8 +48,9 @@ void tell_address(const server::Safety& safety, int port) {
     std::printf("From the network: %s://%s:%d, with the passphrase.\n", scheme, safety.machine_name.c_str(), port);
   }
   if (safety.lan && !safety.tls) {
-    std::puts("Without --certificate and --key everything goes over the network readable, the passphrase too, and\n"
-              "phones cannot keep the page for use out of reach. Use it on a network that you trust.");
+    std::puts(
+        "Without --certificate and --key everything goes over the network readable, the passphrase too, and\n"
+        "phones cannot keep the page for use out of reach. Use it on a network that you trust.");
   }
   std::fflush(stdout);
 }
@@ -103,7 +103,8 @@ void serve(const Options& options) {
 
 void add_serve(CLI::App& app) {
   const auto options = std::make_shared<Options>();
-  CLI::App* command = app.add_subcommand("serve", "Show the yard in a browser: on this machine, or with --lan on phones");
+  CLI::App* command =
+      app.add_subcommand("serve", "Show the yard in a browser: on this machine, or with --lan on phones");
   command->add_option("SITE", options->site, "Site file, or the folder that holds site.toml")->required();
   command->add_option("--port", options->port, "Port to listen on; 0 takes any free one")->check(CLI::Range(0, 65535));
   command->add_flag("--lan", options->lan, "Let the network in, with a passphrase");

@@ -135,8 +135,8 @@ Json to_json(const Entry& entry) {
   return json;
 }
 
-#define STILLHEAP_ENTRY(Kind)                                           \
-  template record::Kind entry_from<record::Kind>(const Json&);          \
+#define STILLHEAP_ENTRY(Kind)                                  \
+  template record::Kind entry_from<record::Kind>(const Json&); \
   template Json to_json<record::Kind>(const record::Kind&)
 STILLHEAP_ENTRY(Person);
 STILLHEAP_ENTRY(Vessel);

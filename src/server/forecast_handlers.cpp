@@ -89,9 +89,7 @@ Answer stop_forecast(House& house, const Ask& ask) {
   return answer({{"stopped", true}});
 }
 
-Answer tell_inside(House& house, const Ask& ask) {
-  return answer(inside_json(ready_one(house, ask).result->forecast));
-}
+Answer tell_inside(House& house, const Ask& ask) { return answer(inside_json(ready_one(house, ask).result->forecast)); }
 
 Answer send_inside(House& house, const Ask& ask) {
   const auto field = std::find_if(fields().begin(), fields().end(),

@@ -182,7 +182,10 @@ Json inside_json(const forecast::Result& result) {
   }
   Json list = Json::array();
   for (const Field& one : field_table) list.push_back(Json{{"name", one.name}, {"low", one.low}, {"high", one.high}});
-  return {{"points_m", points}, {"triangles", result.mesh.triangles}, {"days", days}, {"levels_m", levels},
+  return {{"points_m", points},
+          {"triangles", result.mesh.triangles},
+          {"days", days},
+          {"levels_m", levels},
           {"fields", list}};
 }
 

@@ -56,8 +56,8 @@ bool host_is_ours(std::string_view host, bool lan, std::string_view machine_name
   if (same_but_for_case(name, "localhost") || name == "127.0.0.1" || name == "::1") return true;
   if (!lan || name.empty()) return false;
   if (is_address(std::string(name))) return true;
-  return !machine_name.empty() && (same_but_for_case(name, machine_name) ||
-                                   same_but_for_case(name, std::string(machine_name) + ".local"));
+  return !machine_name.empty() &&
+         (same_but_for_case(name, machine_name) || same_but_for_case(name, std::string(machine_name) + ".local"));
 }
 
 bool origin_is_ours(const Ask& ask, bool tls) {

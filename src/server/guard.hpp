@@ -10,8 +10,8 @@
 /// What every request has to pass before it is looked at.
 namespace stillheap::server {
 
-/// Whether a Host header may name this server: a name of this machine's loopback, and with `lan` also a plain address or
-/// this machine's own name. A page elsewhere that points its own name at us fails here.
+/// Whether a Host header may name this server: a name of this machine's loopback, and with `lan` also a plain address
+/// or this machine's own name. A page elsewhere that points its own name at us fails here.
 [[nodiscard]] bool host_is_ours(std::string_view host, bool lan, std::string_view machine_name);
 
 /// Whether a request that changes something comes from our own page: its Origin must name the very host it is sent to,

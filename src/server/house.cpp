@@ -5,7 +5,7 @@
 namespace stillheap::server {
 
 House::House(site::Site the_site, Safety the_safety)
-        : site(std::move(the_site)),
+    : site(std::move(the_site)),
       weather(std::make_shared<const weather::Series>(plan::weather_of(site))),
       safety(std::move(the_safety)),
       stores(record::store_path(site.file)) {}

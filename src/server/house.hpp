@@ -11,7 +11,7 @@ namespace stillheap::server {
 
 /// How open the server is.
 struct Safety {
-  bool lan = false;             ///< the network may ask; a passphrase is then needed
+  bool lan = false;  ///< the network may ask; a passphrase is then needed
   bool tls = false;
   std::string passphrase_hash;  ///< Argon2id; only with lan
   std::string machine_name;     ///< a Host that may be asked for, with lan

@@ -9,13 +9,13 @@
 namespace stillheap::server {
 
 struct Ask {
-  std::string method;                         ///< "GET"
-  std::string path;                           ///< "/api/fills/018f.../readings"
-  std::map<std::string, std::string> named;   ///< parts of the path by their name in the route
+  std::string method;                        ///< "GET"
+  std::string path;                          ///< "/api/fills/018f.../readings"
+  std::map<std::string, std::string> named;  ///< parts of the path by their name in the route
   std::map<std::string, std::string> query;
   std::map<std::string, std::string> header;  ///< names in lower case
   std::string body;
-  std::string address;                        ///< of who asks
+  std::string address;  ///< of who asks
 };
 
 struct Answer {

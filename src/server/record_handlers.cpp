@@ -48,12 +48,16 @@ Json add_one(record::Store& store, const Json& json) {
 
 using AddOne = Json (*)(record::Store&, const Json&);
 const std::map<std::string, AddOne>& adders() {
-  static const std::map<std::string, AddOne> table = {
-      {"person", &add_one<record::Person>},      {"vessel", &add_one<record::Vessel>},
-      {"lot", &add_one<record::Lot>},            {"fill", &add_one<record::Fill>},
-      {"lot_use", &add_one<record::LotUse>},     {"reading", &add_one<record::Reading>},
-      {"event", &add_one<record::Event>},        {"lab_test", &add_one<record::LabTest>},
-      {"spreading", &add_one<record::Spreading>}, {"due_day", &add_one<record::DueDay>}};
+  static const std::map<std::string, AddOne> table = {{"person", &add_one<record::Person>},
+                                                      {"vessel", &add_one<record::Vessel>},
+                                                      {"lot", &add_one<record::Lot>},
+                                                      {"fill", &add_one<record::Fill>},
+                                                      {"lot_use", &add_one<record::LotUse>},
+                                                      {"reading", &add_one<record::Reading>},
+                                                      {"event", &add_one<record::Event>},
+                                                      {"lab_test", &add_one<record::LabTest>},
+                                                      {"spreading", &add_one<record::Spreading>},
+                                                      {"due_day", &add_one<record::DueDay>}};
   return table;
 }
 
@@ -125,8 +129,12 @@ Answer tell_readings(House& house, const Ask& ask) {
       value.push_back(one.value);
       ids.push_back(one.mark.id);
     }
-    list.push_back(Json{{"measure", name.first}, {"place_words", name.second}, {"count", points.size()},
-                        {"at_s", at}, {"value", value}, {"id", ids}});
+    list.push_back(Json{{"measure", name.first},
+                        {"place_words", name.second},
+                        {"count", points.size()},
+                        {"at_s", at},
+                        {"value", value},
+                        {"id", ids}});
   }
   return answer({{"series", list}, {"corrected", corrected_readings(*store, readings)}});
 }

@@ -12,10 +12,10 @@ struct House;
 /// One thing that can be asked. docs/openapi.json says the same in full; a test holds the two together.
 struct Route {
   std::string_view method;
-  std::string_view pattern;           ///< "/api/fills/{fill}/readings"
+  std::string_view pattern;  ///< "/api/fills/{fill}/readings"
   Answer (*handle)(House&, const Ask&);
   std::size_t most_bytes = 64U << 10U;  ///< of the body; chosen for everything typed by hand
-  bool without_session = false;       ///< may be asked before the passphrase was given
+  bool without_session = false;         ///< may be asked before the passphrase was given
 };
 
 /// Every route there is.
@@ -27,7 +27,7 @@ struct Route {
 struct Found {
   const Route* route = nullptr;  ///< null: nothing here
   std::map<std::string, std::string> named;
-  bool other_method = false;     ///< the path is there, but not for this method
+  bool other_method = false;  ///< the path is there, but not for this method
 };
 [[nodiscard]] Found find_route(std::string_view method, std::string_view path);
 

@@ -7,8 +7,8 @@ namespace stillheap::server {
 namespace {
 
 constexpr std::size_t kilobyte = 1024;
-constexpr std::size_t batch_bytes = 512 * kilobyte;          // chosen: 500 entries
-constexpr std::size_t photo_bytes = 30 * 1024 * kilobyte;    // as the records take them
+constexpr std::size_t batch_bytes = 512 * kilobyte;        // chosen: 500 entries
+constexpr std::size_t photo_bytes = 30 * 1024 * kilobyte;  // as the records take them
 constexpr bool before_session = true;
 
 constexpr std::array table{

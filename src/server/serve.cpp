@@ -106,8 +106,8 @@ Server::Server(House& house, const StaticFiles& page, const Listen& listen) : in
   };
   http.Get(".*", handle).Post(".*", handle).Delete(".*", handle).Put(".*", handle).Patch(".*", handle);
   const char* const address = house.safety.lan ? "0.0.0.0" : "127.0.0.1";
-  inside_->port = listen.port == 0 ? http.bind_to_any_port(address)
-                                   : (http.bind_to_port(address, listen.port) ? listen.port : -1);
+  inside_->port =
+      listen.port == 0 ? http.bind_to_any_port(address) : (http.bind_to_port(address, listen.port) ? listen.port : -1);
   if (inside_->port <= 0) {
     throw InputError("--port", "= " + std::to_string(listen.port) + " is taken or not allowed", "choose another");
   }

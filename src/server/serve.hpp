@@ -10,7 +10,7 @@
 namespace stillheap::server {
 
 struct Listen {
-  int port = 0;  ///< 0: any free one
+  int port = 0;                            ///< 0: any free one
   std::filesystem::path certificate, key;  ///< PEM; both or none
 };
 

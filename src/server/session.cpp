@@ -42,10 +42,8 @@ void LoginLimit::age(Count& count, Clock::time_point now) {
 
 bool LoginLimit::allows(const std::string& address, Clock::time_point now) {
   const std::lock_guard lock(mutex_);
-  std::erase_if(by_address_, [&](auto& one) {
-    age(one.second, now);
-    return one.second.failures == 0;
-  });
+  for (auto& [one, count] : by_address_) age(count, now);
+  std::erase_if(by_address_, [](const auto& one) { return one.second.failures == 0; });
   age(all_, now);
   const auto found = by_address_.find(address);
   return all_.failures < most_failures_all && (found == by_address_.end() || found->second.failures < most_failures);

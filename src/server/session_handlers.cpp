@@ -7,8 +7,8 @@ namespace stillheap::server {
 namespace {
 
 std::string cookie_text(const std::string& value, long long seconds, bool tls) {
-  return std::string(session_cookie) + "=" + value + "; Path=/; HttpOnly; SameSite=Strict; Max-Age=" +
-         std::to_string(seconds) + (tls ? "; Secure" : "");
+  return std::string(session_cookie) + "=" + value +
+         "; Path=/; HttpOnly; SameSite=Strict; Max-Age=" + std::to_string(seconds) + (tls ? "; Secure" : "");
 }
 
 Answer signed_in(bool lan, bool in) { return answer(Json{{"needs_passphrase", lan}, {"signed_in", in}}); }
@@ -36,8 +36,7 @@ Answer open_session(House& house, const Ask& ask) {
   }
   Answer made = signed_in(true, true);
   const std::chrono::seconds longest = Sessions::longest;
-  made.headers.emplace_back("Set-Cookie",
-                            cookie_text(house.sessions.open(now), longest.count(), house.safety.tls));
+  made.headers.emplace_back("Set-Cookie", cookie_text(house.sessions.open(now), longest.count(), house.safety.tls));
   return made;
 }
 

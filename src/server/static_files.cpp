@@ -13,10 +13,14 @@ struct Kind {
   std::string_view ending, type;
 };
 constexpr std::array kinds{
-    Kind{".html", "text/html; charset=utf-8"},     Kind{".js", "text/javascript; charset=utf-8"},
-    Kind{".css", "text/css; charset=utf-8"},       Kind{".svg", "image/svg+xml"},
-    Kind{".png", "image/png"},                     Kind{".webmanifest", "application/manifest+json"},
-    Kind{".json", "application/json"},             Kind{".woff2", "font/woff2"},
+    Kind{".html", "text/html; charset=utf-8"},
+    Kind{".js", "text/javascript; charset=utf-8"},
+    Kind{".css", "text/css; charset=utf-8"},
+    Kind{".svg", "image/svg+xml"},
+    Kind{".png", "image/png"},
+    Kind{".webmanifest", "application/manifest+json"},
+    Kind{".json", "application/json"},
+    Kind{".woff2", "font/woff2"},
     Kind{".txt", "text/plain; charset=utf-8"},
 };
 

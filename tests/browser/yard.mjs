@@ -1,0 +1,100 @@
+// What every browser test needs: a server on an own yard, a browser, axe.
+import { spawn } from "node:child_process";
+import { cpSync, mkdirSync, mkdtempSync, rmSync } from "node:fs";
+import { createRequire } from "node:module";
+import { tmpdir } from "node:os";
+import { dirname, join } from "node:path";
+import { fileURLToPath } from "node:url";
+
+const here = dirname(fileURLToPath(import.meta.url));
+const root = join(here, "../..");
+const fromPage = createRequire(join(root, "web/package.json"));
+const { chromium } = fromPage("playwright-core");
+const axePath = fromPage.resolve("axe-core/axe.min.js");
+
+export const program = process.env.STILLHEAP ?? join(root, "build/release/bin/stillheap");
+export const pictures = process.env.PICTURES ?? join(root, "out/browser");
+mkdirSync(pictures, { recursive: true });
+
+/** Starts the program and waits for the address it prints. */
+function launch(folder, port, more) {
+  const child = spawn(program, ["serve", folder, "--port", String(port), ...more], { stdio: ["ignore", "pipe", "inherit"] });
+  return new Promise((resolve, reject) => {
+    let text = "";
+    child.stdout.on("data", (bytes) => {
+      text += bytes;
+      const found = /https?:\/\/localhost:(\d+)/.exec(text);
+      if (found) resolve({ child, address: found[0], port: Number(found[1]) });
+    });
+    child.on("exit", (code) => reject(new Error(`the server ended with ${code}`)));
+  });
+}
+
+/** A server on a copy of an example's site. It can be put out of reach and back; `stop()` takes the folder away too. */
+export async function startServer(example = "common-round-us", more = []) {
+  const folder = mkdtempSync(join(tmpdir(), "stillheap-yard-"));
+  cpSync(join(root, "examples", example, "site.toml"), join(folder, "site.toml"));
+  let { child, address, port } = await launch(folder, 0, more);
+  const outOfReach = async () => {
+    const gone = new Promise((resolve) => child.on("exit", resolve));
+    child.kill("SIGTERM");
+    await gone;
+  };
+  const backInReach = async () => ({ child } = await launch(folder, port, more));
+  const stop = async () => {
+    if (child.exitCode === null) await outOfReach();
+    rmSync(folder, { recursive: true });
+  };
+  return { address, folder, outOfReach, backInReach, stop };
+}
+
+export const startBrowser = () =>
+  chromium.launch({
+    executablePath: "/usr/bin/chromium",
+    args: ["--no-sandbox", "--disable-quic", "--no-first-run", "--disable-background-networking", "--disable-component-update",
+      "--disable-sync", "--enable-unsafe-swiftshader", "--use-angle=swiftshader"],
+  });
+
+/** A page of that width; errors of the page fail the test. */
+export async function openPage(browser, address, width, more = {}) {
+  const context = await browser.newContext({ viewport: { width, height: width < 600 ? 844 : 900 }, baseURL: address, hasTouch: width < 600, ...more });
+  const page = await context.newPage();
+  page.setDefaultTimeout(20000);
+  const faults = [];
+  page.on("pageerror", (error) => faults.push(String(error)));
+  page.on("console", (message) => message.type() === "error" && faults.push(message.text()));
+  return { context, page, faults };
+}
+
+/** Serious and critical findings of axe, in words. */
+export async function axeFindings(page) {
+  const source = (await import("node:fs")).readFileSync(axePath, "utf8");
+  await page.evaluate(source); // through the debugger: the page's own policy would rightly refuse it
+  const found = await page.evaluate(() => window.axe.run(document, { resultTypes: ["violations"] }));
+  return found.violations
+    .filter((one) => one.impact === "serious" || one.impact === "critical")
+    .map((one) => `${one.id}: ${one.nodes.map((node) => node.html.slice(0, 120) + " " + (node.any[0]?.message ?? "")).join(" | ")}`);
+}
+
+/** Waits until a function of the page's text says so. (Playwright's own way needs what the page's policy forbids.) */
+export async function untilText(page, says, what, timeout_ms = 20000) {
+  const end = Date.now() + timeout_ms;
+  while (Date.now() < end) {
+    if (says(await page.evaluate(() => document.body.textContent))) return;
+    await new Promise((resolve) => setTimeout(resolve, 100));
+  }
+  throw new Error(`waited in vain: ${what}`);
+}
+
+export const shot = (page, name) => page.screenshot({ path: join(pictures, `${name}.png`), fullPage: true });
+
+/** JSON of the server, past the page. */
+export const ask = async (address, path) => (await fetch(address + path)).json();
+export async function addEntries(address, entries) {
+  const answer = await fetch(address + "/api/entries", {
+    method: "POST",
+    headers: { "Content-Type": "application/json", Origin: address },
+    body: JSON.stringify({ entries }),
+  });
+  return (await answer.json()).results;
+}

@@ -1,0 +1,168 @@
+#include <gtest/gtest.h>
+
+#include <filesystem>
+#include <nlohmann/json.hpp>
+
+#include "record/ident.hpp"
+#include "server/passphrase.hpp"
+#include "server/serve.hpp"
+
+namespace stillheap::server {
+namespace {
+
+namespace fs = std::filesystem;
+using nlohmann::json;
+
+/// A server without its socket, on a copy of the common vessel's site.
+class Respond : public testing::Test {
+ protected:
+  Respond() : folder_(fs::path(testing::TempDir()) / ("respond-" + record::new_id())) {
+    fs::create_directories(folder_);
+    fs::copy_file(STILLHEAP_SOURCE_DIR "/examples/common-round-us/site.toml", folder_ / "site.toml");
+  }
+  ~Respond() override {
+    house_.reset();
+    fs::remove_all(folder_);
+  }
+  House& house(const Safety& safety = {}) {
+    if (!house_) house_ = std::make_unique<House>(site::read_site(folder_ / "site.toml"), safety);
+    return *house_;
+  }
+  Answer ask(const std::string& method, const std::string& path, const std::string& body = "") {
+    Ask ask;
+    ask.method = method;
+    ask.path = path;
+    ask.body = body;
+    ask.address = "127.0.0.1";
+    ask.header = header_;
+    ask.header["host"] = "localhost:8340";
+    ask.header["content-length"] = std::to_string(body.size());
+    ask.header.emplace("origin", "http://localhost:8340");
+    ask.header.emplace("content-type", "application/json");
+    return respond(house(), {}, ask);
+  }
+  json entries(const json& list) {
+    return json::parse(ask("POST", "/api/entries", json{{"entries", list}}.dump()).body).at("results");
+  }
+  /// A vessel with a fill; returns the fill's id.
+  std::string filled() {
+    const std::string vessel = record::new_id();
+    const std::string fill = record::new_id();
+    const json results = entries({{{"kind_of_entry", "vessel"},
+                                   {"id", vessel},
+                                   {"name", "North 1"},
+                                   {"by", "ab"},
+                                   {"design", house().site.vessels.front().name}},
+                                  {{"kind_of_entry", "fill"},
+                                   {"id", fill},
+                                   {"vessel", vessel},
+                                   {"batch", "2026-1"},
+                                   {"by", "ab"},
+                                   {"filled_s", 1767225600}}});
+    EXPECT_EQ(results.at(1).at("outcome"), "stored") << results;
+    return fill;
+  }
+  static json reading(const std::string& fill, double value) {
+    return {{"kind_of_entry", "reading"},
+            {"id", record::new_id()},
+            {"fill", fill},
+            {"measure", "temperature"},
+            {"place", "core"},
+            {"at_s", 1767312000},
+            {"value", value},
+            {"by", "ab"}};
+  }
+
+  std::map<std::string, std::string> header_;
+
+ private:
+  fs::path folder_;
+  std::unique_ptr<House> house_;
+};
+
+TEST_F(Respond, TellsTheSiteAndAnEmptyYard) {
+  EXPECT_EQ(json::parse(ask("GET", "/api/site").body).at("units"), "us");
+  EXPECT_TRUE(json::parse(ask("GET", "/api/yard").body).at("vessels").empty());
+}
+
+TEST_F(Respond, StoresAReadingOnceHoweverOftenItIsSent) {
+  const std::string fill = filled();
+  const json one = reading(fill, 61.5);
+  EXPECT_EQ(entries(json::array({one})).at(0).at("outcome"), "stored");
+  EXPECT_EQ(entries(json::array({one, one})).at(1).at("outcome"), "known");
+  const json series = json::parse(ask("GET", "/api/fills/" + fill + "/readings").body).at("series");
+  ASSERT_EQ(series.size(), 1U);
+  EXPECT_EQ(series.at(0).at("count"), 1);
+  EXPECT_EQ(series.at(0).at("value").at(0), 61.5);
+}
+
+TEST_F(Respond, RefusesOneEntryWithoutLosingTheOthers) {
+  const std::string fill = filled();
+  json unknown_key = reading(fill, 50.0);
+  unknown_key["colour"] = "brown";
+  const json results = entries({reading(fill, 400.0), unknown_key, reading(fill, 60.0), {{"kind_of_entry", "cow"}}});
+  EXPECT_EQ(results.at(0).at("outcome"), "refused");
+  EXPECT_EQ(results.at(1).at("outcome"), "refused");
+  EXPECT_EQ(results.at(1).at("problems").at(0).at("where"), "colour");
+  EXPECT_EQ(results.at(2).at("outcome"), "stored");
+  EXPECT_EQ(results.at(3).at("outcome"), "refused");
+}
+
+TEST_F(Respond, TellsWhatIsNotThere) {
+  EXPECT_EQ(ask("GET", "/api/fills/" + record::new_id()).status, 404);
+  EXPECT_EQ(ask("GET", "/../etc/passwd").status, 404);
+  EXPECT_EQ(ask("GET", "/api/photos/..%2F..%2Fsite.toml").status, 422);
+  EXPECT_EQ(ask("PUT", "/api/yard").status, 405);
+}
+
+TEST_F(Respond, RefusesChangesFromOtherPages) {
+  header_["origin"] = "http://elsewhere.example";
+  EXPECT_EQ(ask("POST", "/api/entries", R"({"entries":[]})").status, 403);
+}
+
+TEST_F(Respond, RefusesWhatIsTooLargeOrNoJson) {
+  EXPECT_EQ(ask("POST", "/api/drafts", std::string(70000, ' ')).status, 413);
+  EXPECT_EQ(ask("POST", "/api/drafts", "{").status, 422);
+  header_["content-type"] = "text/plain";
+  EXPECT_EQ(ask("POST", "/api/entries", R"({"entries":[]})").status, 422);
+}
+
+TEST_F(Respond, RefusesAPhotoThatIsNone) {
+  header_["content-type"] = "image/png";
+  EXPECT_EQ(ask("POST", "/api/photos", "not a picture").status, 422);
+}
+
+TEST_F(Respond, AsksForThePassphraseOnTheNetwork) {
+  Safety safety;
+  safety.lan = true;
+  safety.passphrase_hash = hash_passphrase("four plain yard words");
+  house(safety);
+  EXPECT_EQ(ask("GET", "/api/yard").status, 401);
+  EXPECT_EQ(ask("POST", "/api/session", R"({"passphrase":"wrong words here"})").status, 401);
+  const Answer opened = ask("POST", "/api/session", R"({"passphrase":"four plain yard words"})");
+  ASSERT_EQ(opened.status, 200);
+  std::string set;
+  for (const auto& [name, value] : opened.headers) {
+    if (name == "Set-Cookie") set = value;
+  }
+  EXPECT_NE(set.find("HttpOnly; SameSite=Strict"), std::string::npos);
+  header_["cookie"] = set.substr(0, set.find(';'));
+  EXPECT_EQ(ask("GET", "/api/yard").status, 200);
+  EXPECT_EQ(ask("DELETE", "/api/session").status, 200);
+  EXPECT_EQ(ask("GET", "/api/yard").status, 401);
+}
+
+TEST_F(Respond, DraftsAChangeOfChannelsAndFollowsIt) {
+  const std::string design = house().site.vessels.front().name;
+  const json none = {{"design", design}, {"channels", json::array()}};
+  const json as_is = {{"design", design}};
+  const json without = json::parse(ask("POST", "/api/drafts", none.dump()).body);
+  const json with = json::parse(ask("POST", "/api/drafts", as_is.dump()).body);
+  EXPECT_GT(without.at("air_path").at("length_m").get<double>(), with.at("air_path").at("length_m").get<double>());
+  EXPECT_FALSE(with.at("forecast").at("history").at("core_c").empty());
+  const json clash = {{"design", design}, {"channels", {{{"x_m", 50.0}, {"y_m", 0.0}, {"diameter_m", 0.1}}}}};
+  EXPECT_EQ(ask("POST", "/api/drafts", clash.dump()).status, 422);
+}
+
+}  // namespace
+}  // namespace stillheap::server

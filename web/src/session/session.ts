@@ -1,0 +1,27 @@
+import { get, post, type Session } from "../api/client";
+import { field, h } from "../ui/dom";
+import { problemList } from "../ui/say";
+
+export const session = (): Promise<Session> => get<Session>("/api/session");
+
+/** Asks for the passphrase of a yard that is open to the network. */
+export function passphraseView(then: () => void): HTMLElement {
+  document.title = "Passphrase";
+  const wrong = h("div", { role: "alert" });
+  const input = h("input", { type: "password", autocomplete: "current-password", required: true });
+  const open = async (): Promise<void> => {
+    try {
+      await post<Session>("/api/session", { passphrase: input.value });
+      then();
+    } catch (error) {
+      wrong.replaceChildren(problemList(error));
+    }
+  };
+  return h(
+    "main",
+    { id: "main", tabindex: "-1", class: "note" },
+    h("h1", {}, "Passphrase of this yard"),
+    h("p", {}, "Whoever started the server knows it."),
+    h("form", { submit: (event) => (event.preventDefault(), void open()) }, field("Passphrase", input), wrong, h("button", { class: "big save" }, "Open the yard")),
+  );
+}

@@ -1,0 +1,25 @@
+const day_s = 86400;
+
+export const daysBetween = (from_s: number, to_s: number): number => (to_s - from_s) / day_s;
+
+/** "just now", "3 hours ago", "yesterday", "12 days ago" */
+export function ago(at_s: number, now_s = Date.now() / 1000): string {
+  const gone_s = now_s - at_s;
+  if (gone_s < 90) return "just now";
+  if (gone_s < 3600) return `${Math.round(gone_s / 60)} minutes ago`;
+  if (gone_s < 1.5 * 3600) return "an hour ago";
+  if (gone_s < day_s) return `${Math.round(gone_s / 3600)} hours ago`;
+  const days = Math.round(gone_s / day_s);
+  return days === 1 ? "yesterday" : `${days} days ago`;
+}
+
+const dateFormat = new Intl.DateTimeFormat(undefined, { day: "numeric", month: "short", year: "numeric" });
+const timeFormat = new Intl.DateTimeFormat(undefined, { day: "numeric", month: "short", hour: "2-digit", minute: "2-digit" });
+export const dateText = (at_s: number): string => dateFormat.format(new Date(at_s * 1000));
+export const timeText = (at_s: number): string => timeFormat.format(new Date(at_s * 1000));
+/** 2026-05-03 in this phone's zone, for date inputs. */
+export function isoDay(at_s: number): string {
+  const at = new Date(at_s * 1000);
+  const two = (n: number): string => String(n).padStart(2, "0");
+  return `${at.getFullYear()}-${two(at.getMonth() + 1)}-${two(at.getDate())}`;
+}

@@ -1,0 +1,126 @@
+import type uPlot from "uplot";
+import { OutOfReach, get, type FillRecord, type ForecastState, type Glance, type Measure, type Readings, type Site } from "../api/client";
+import { coreReading, designOf, theSite, theYard } from "../state";
+import { button, h } from "../ui/dom";
+import { planFigure } from "../ui/plan-figure";
+import { sayError } from "../ui/say";
+import { measureWords, show } from "../units/units";
+import { ago, dateText, daysBetween } from "../units/when";
+import { heatWord } from "../yard/yard";
+import { answerCard, fillCard, waterCard } from "./cards";
+import { bandWords, chartWords, drawChart } from "./chart";
+import { forecastOf, type Grid } from "./forecast";
+import { eventForm, recordList } from "./record";
+
+interface Page {
+  glance: Glance;
+  site: Site;
+  record: FillRecord;
+  readings: Readings;
+  measure: Measure;
+  forecast: ForecastState | null;
+  chart: uPlot | null;
+  over: AbortController;
+}
+
+function head(page: Page): HTMLElement {
+  const { glance, site, record } = page;
+  const core = coreReading(glance);
+  const day = Math.max(0, Math.floor(daysBetween(record.fill.filled_s, Date.now() / 1000)));
+  return h(
+    "header",
+    { class: "vessel-head" },
+    planFigure(designOf(site, glance), null),
+    h(
+      "div",
+      {},
+      h("h1", {}, glance.vessel.name),
+      h("p", { class: "state" }, `${record.fill.batch}; filled ${dateText(record.fill.filled_s)}, day ${day}`),
+      h("p", { class: "now" }, core ? `${show("temperature", core.value)}, ${heatWord(core.value)} (${core.place || "place not noted"}, ${ago(core.at_s)})` : "No reading yet"),
+      h("a", { class: "big", href: `#/note/${glance.vessel.id}` }, "Note a reading"),
+    ),
+  );
+}
+
+function measureTabs(page: Page, redraw: () => void): HTMLElement {
+  const row = h("div", { class: "chips", role: "group", "aria-label": "What the chart shows" });
+  const noted = new Set(page.readings.series.map((one) => one.measure));
+  for (const { key } of page.site.measures) {
+    if (key in bandWords || noted.has(key)) {
+      const one = button(measureWords[key], () => ((page.measure = key), redraw()), "chip");
+      one.setAttribute("aria-pressed", String(key === page.measure));
+      row.append(one);
+    }
+  }
+  return row;
+}
+
+function chartPanel(page: Page): HTMLElement {
+  const panel = h("section", { class: "panel", "aria-labelledby": "chart-title" });
+  const redraw = (): void => {
+    page.chart?.destroy();
+    const forecast = page.forecast?.forecast ?? null;
+    const root = h("div", { class: "chart", role: "img", "aria-label": chartWords(page.readings.series, forecast, page.measure) });
+    panel.replaceChildren(h("h2", { id: "chart-title" }, "Readings over the forecast"), measureTabs(page, redraw), root, h("p", { class: "why" }, forecast ? (bandWords[page.measure] ?? "") : "The forecast is being worked out."));
+    page.chart = drawChart(root, page.readings.series, forecast, page.measure, page.record.fill.filled_s);
+  };
+  panel.addEventListener("redraw", redraw);
+  const widths = new ResizeObserver(() => page.chart?.setSize({ width: Math.max(280, panel.clientWidth - 32), height: page.chart.height }));
+  widths.observe(panel);
+  page.over.signal.addEventListener("abort", () => (widths.disconnect(), page.chart?.destroy()));
+  requestAnimationFrame(redraw);
+  return panel;
+}
+
+/** The forecast's part of the page: asked for as a draft first, on the standard grid at a press. */
+function forecastPart(page: Page, chart: HTMLElement): HTMLElement {
+  const line = h("p", { class: "why", role: "status" });
+  const bar = h("progress", { max: 1, value: 0, "aria-label": "Forecast" });
+  const cards = h("div", { class: "panels" });
+  const inside = h("div");
+  const finer = button("Work it out on the standard grid", () => void ask("standard"));
+  const root = h("div", {}, h("div", { class: "panel row" }, bar, line, finer), cards, inside);
+  const put = async (state: ForecastState): Promise<void> => {
+    page.forecast = state;
+    chart.dispatchEvent(new Event("redraw"));
+    cards.replaceChildren(answerCard(state, true), fillCard(state), waterCard(state));
+    const { insidePanel } = await import("../inside/inside");
+    if (!page.over.signal.aborted) inside.replaceChildren(await insidePanel(state, page.over.signal));
+  };
+  const ask = async (grid: Grid): Promise<void> => {
+    finer.disabled = bar.hidden = false;
+    finer.hidden = true;
+    try {
+      const state = await forecastOf({ fill: page.record.fill.thing ?? page.record.fill.id }, grid, (share, doing) => ((bar.value = share), (line.textContent = doing)), page.over.signal);
+      bar.hidden = true;
+      finer.hidden = grid === "standard";
+      line.textContent = `Forecast on the ${grid} grid, ${state.forecast.solved.members} runs for the band.`;
+      await put(state);
+    } catch (error) {
+      bar.hidden = true;
+      line.textContent = error instanceof OutOfReach ? "The forecast is worked out by the server, which is out of reach." : "";
+      if (!(error instanceof OutOfReach)) sayError(error);
+    }
+  };
+  void ask("draft");
+  return root;
+}
+
+/** One vessel: readings over the forecast, its inside, fill and water, record. */
+export async function vesselView(vessel: string, redraw: () => void, over: AbortController): Promise<HTMLElement> {
+  const [site, yard] = await Promise.all([theSite(), theYard()]);
+  const glance = yard.vessels.find((one) => one.vessel.id === vessel);
+  const root = h("main", { id: "main", tabindex: "-1" });
+  document.title = glance?.vessel.name ?? "Vessel";
+  if (!glance?.fill) {
+    root.append(h("h1", {}, glance ? `${glance.vessel.name} is empty` : "This vessel is not in the records"));
+    if (glance) root.append(h("a", { class: "big", href: `#/fill/${vessel}` }, "Note its filling"));
+    return root;
+  }
+  const fill = glance.fill.thing ?? glance.fill.id;
+  const [record, readings] = await Promise.all([get<FillRecord>(`/api/fills/${fill}`), get<Readings>(`/api/fills/${fill}/readings`)]);
+  const page: Page = { glance, site, record, readings, measure: "temperature", forecast: null, chart: null, over };
+  const chart = chartPanel(page);
+  root.append(head(page), chart, forecastPart(page, chart), eventForm(record, site, redraw), recordList(record, readings, site, redraw));
+  return root;
+}
