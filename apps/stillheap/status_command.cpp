@@ -124,6 +124,7 @@ void refuse_damage(const record::Store& store) {
   damage.insert(damage.end(), photos.begin(), photos.end());
   if (damage.empty()) return;
   std::vector<Problem> problems;
+  problems.reserve(damage.size());
   for (const std::string& one : damage)
     problems.push_back({store.file().string(), one, "put the last backup in its place"});
   throw RunError(std::move(problems));

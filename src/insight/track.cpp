@@ -63,12 +63,12 @@ std::vector<DayValue> daily_medians(const Track& track, double until_s) {
 }
 
 std::optional<Sample> last_fresh(const Track& track, double now_s, double fresh_s) {
-  for (auto sample = track.samples.rbegin(); sample != track.samples.rend(); ++sample) {
-    if (sample->time_s > now_s) continue;
-    if (now_s - sample->time_s > fresh_s) return std::nullopt;
-    return *sample;
-  }
-  return std::nullopt;
+  const auto later = std::upper_bound(track.samples.begin(), track.samples.end(), now_s,
+                                      [](double time_s, const Sample& sample) { return time_s < sample.time_s; });
+  if (later == track.samples.begin()) return std::nullopt;
+  const Sample& last = *(later - 1);
+  if (now_s - last.time_s > fresh_s) return std::nullopt;
+  return last;
 }
 
 }  // namespace stillheap::insight

@@ -52,6 +52,7 @@ const vessel::Design* design_of(const record::Vessel& vessel, const site::Site* 
       if (!name.empty() && design.name == name) return &design;
     }
   }
+  if (vessel.design.empty() && site->vessels.size() == 1) return &site->vessels.front();
   return nullptr;
 }
 

@@ -27,8 +27,8 @@ struct VesselState {
   bool worms_are_in = false;
 };
 
-/// The design of a vessel in the site file: by the name of its design, else by its own name; nothing when neither is
-/// there or no site is given.
+/// The design of a vessel in the site file: by the name of its design, else by its own name, else the only one there is
+/// when the vessel names none; nothing when no site is given.
 [[nodiscard]] const vessel::Design* design_of(const record::Vessel& vessel, const site::Site* site);
 
 /// The state of the fill in a vessel. Reads all readings of the fill. The glance must have a fill.

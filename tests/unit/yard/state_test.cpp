@@ -108,8 +108,14 @@ TEST(State, FindsItsDesignByItsNameOrTheVessels) {
   vessel.name = "north";
   EXPECT_NE(design_of(vessel, &site), nullptr);
   vessel = {};
-  vessel.name = "north 1";
-  EXPECT_EQ(design_of(vessel, &site), nullptr);
+  vessel.name = "old 1";
+  EXPECT_NE(design_of(vessel, &site), nullptr) << "the only one there is";
+  vessel.design = "old";
+  EXPECT_EQ(design_of(vessel, &site), nullptr) << "it is another";
+  site.vessels.push_back(test::design());
+  site.vessels.back().name = "south";
+  vessel.design.clear();
+  EXPECT_EQ(design_of(vessel, &site), nullptr) << "which of two is not known";
   vessel.design = "north";
   EXPECT_NE(design_of(vessel, &site), nullptr);
   EXPECT_EQ(design_of(vessel, nullptr), nullptr);
