@@ -129,7 +129,7 @@ TEST(Convection, T09SideHeatedSquare) {
   expect_nusselt(50, 8, 1.984138);
   expect_nusselt(100, 12, 3.11134);
   expect_nusselt(200, 10, 4.9737);
-  expect_nusselt(500, 12, 8.979);
+  expect_nusselt(500, 12, 8.982);
 }
 
 // ---- T11 ------------------------------------------------------------------------------------------------------

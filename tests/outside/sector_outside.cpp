@@ -1,0 +1,156 @@
+#include <gtest/gtest.h>
+
+#include <algorithm>
+#include <cmath>
+#include <map>
+#include <numeric>
+#include <utility>
+#include <vector>
+
+#include "../unit/forecast/heap_bench.hpp"
+#include "check.hpp"
+#include "forecast/stepper.hpp"
+#include "physics/gas.hpp"
+
+namespace stillheap::forecast {
+namespace {
+
+using outside::expect;
+
+/// The full plan that mirroring makes of a sector's, and which node of the sector each of its nodes is.
+struct Mirrored {
+  mesh::PlanMesh plan;
+  std::vector<int> original;
+};
+
+/// Where a point of the sector lies in a copy of it.
+Point image(Point p, const mesh::Sector& sector, int copy) {
+  const double radius_m = std::hypot(p.x_m, p.y_m), inside = std::atan2(p.y_m, p.x_m) - sector.first_angle_rad;
+  const double angle =
+      sector.first_angle_rad + (copy % 2 == 1 ? -inside : inside) + copy / 2 * 2.0 * sector.angle_rad();
+  return {radius_m * std::cos(angle), radius_m * std::sin(angle)};
+}
+
+/// The place of a point among those already there, which it joins if it is new.
+int place_among(std::vector<Point>& there, Point p) {
+  constexpr double same_m = 1e-6;
+  const auto found =
+      std::find_if(there.begin(), there.end(), [&](Point other) { return distance_m(other, p) < same_m; });
+  const int place = static_cast<int>(found - there.begin());
+  if (found == there.end()) there.push_back(p);
+  return place;
+}
+
+/// Adds up what copies that touch have in common: nodes and edges on the rays, channels on them.
+Mirrored mirrored(const mesh::PlanMesh& part, const vessel::Design& design) {
+  Mirrored whole;
+  std::map<std::pair<int, int>, double> ratio, brink_m;
+  std::vector<Point> centres;
+  for (const vessel::Channel& channel : design.channels) centres.push_back(channel.centre);
+  whole.plan.channel_share.assign(centres.size(), 0.0);
+  for (int copy = 0; copy < part.sector.copies(); ++copy) {
+    std::vector<int> number;
+    for (std::size_t n = 0; n < part.nodes.size(); ++n) {
+      number.push_back(place_among(whole.plan.nodes, image(part.nodes[n], part.sector, copy)));
+      whole.plan.area_m2.resize(whole.plan.nodes.size(), 0.0);
+      whole.original.resize(whole.plan.nodes.size(), static_cast<int>(n));
+      whole.plan.area_m2[number.back()] += part.area_m2[n];
+    }
+    const auto channel_of = [&](int channel) {
+      return channel < 0 ? -1 : place_among(centres, image(centres[channel], part.sector, copy));
+    };
+    for (const mesh::Edge& edge : part.edges) ratio[std::minmax({number[edge.a], number[edge.b]})] += edge.ratio;
+    for (const mesh::Brink& brink : part.brinks)
+      brink_m[{number[brink.node], channel_of(brink.channel)}] += brink.length_m;
+    for (std::size_t k = 0; k < design.channels.size(); ++k)
+      if (part.channel_share[k] > 0.0)
+        whole.plan.channel_share[channel_of(static_cast<int>(k))] += part.channel_share[k];
+  }
+  EXPECT_EQ(centres.size(), design.channels.size());
+  for (const auto& [ends, sum] : ratio)
+    whole.plan.edges.push_back(
+        {ends.first, ends.second, sum, distance_m(whole.plan.nodes[ends.first], whole.plan.nodes[ends.second])});
+  for (const auto& [key, length_m] : brink_m) whole.plan.brinks.push_back({key.first, key.second, length_m});
+  return whole;
+}
+
+/// What a heap is on day 5, in the amounts of the full vessel.
+struct DayFive {
+  State state;
+  double rise_k = 0.0, water_kg = 0.0, flow_kg_s = 0.0, channel_flow_kg_s = 0.0, evaporated_kg = 0.0, lost_kg = 0.0;
+};
+
+double sum(const std::vector<double>& values) { return std::accumulate(values.begin(), values.end(), 0.0); }
+
+DayFive day_five(const Heap& heap) {
+  constexpr double end_s = 5.0 * 86400.0;
+  Stepper stepper(heap, step_rule(Grid::draft));
+  while (stepper.state().time_s < end_s - 1e-6) stepper.step(end_s - stepper.state().time_s);
+  DayFive day;
+  day.state = stepper.state();
+  const double copies = heap.lattice.plan.sector.copies();
+  for (int i = 0; i < heap.lattice.cells(); ++i)
+    day.rise_k += heap.first_dry_kg[i] * (day.state.temperature_c[i] - stepper.scene().outside.air_c);
+  day.rise_k /= sum(heap.first_dry_kg);
+  day.water_kg = copies * sum(day.state.water_kg);
+  day.evaporated_kg = copies * stepper.ledger().evaporated_kg;
+  day.lost_kg = copies * stepper.ledger().solids.out;
+  for (std::size_t f = 0; f < heap.lattice.faces.size(); ++f) {
+    const double in = copies * std::max(-stepper.scene().face_flow_kg_s[f], 0.0);
+    day.flow_kg_s += in;
+    if (heap.lattice.faces[f].channel >= 0) day.channel_flow_kg_s += in;
+  }
+  return day;
+}
+
+Heap heap_of(const GridSize& size, bool whole_plan) {
+  const Request request = draft_weather(common_request(5));
+  return make_heap(request, {}, size, whole_plan);
+}
+
+GridSize cut(Grid grid) {
+  GridSize size = grid_size(common_round(), grid);
+  size.layers = 6;
+  return size;
+}
+
+TEST(Sector, V04bMirroredNineTimes) {
+  const Heap sector = heap_of(cut(Grid::draft), false);
+  const Mirrored copies = mirrored(sector.lattice.plan, sector.request.design);
+  const Heap whole =
+      make_heap(sector.request, {}, make_lattice(sector.request.design, copies.plan, sector.lattice.layers));
+  const DayFive part = day_five(sector), full = day_five(whole);
+  double heat = 0.0, oxygen = 0.0, water = 0.0;
+  for (int i = 0; i < whole.lattice.cells(); ++i) {
+    const int layers = whole.lattice.layers, twin = copies.original[i / layers] * layers + i % layers;
+    const auto off = [&](const std::vector<double>& a, const std::vector<double>& b) {
+      return std::abs(a[i] - b[twin]);
+    };
+    const double share = whole.first_dry_kg[i] / sector.first_dry_kg[twin];
+    heat = std::max(heat, off(full.state.temperature_c, part.state.temperature_c) / part.rise_k);
+    oxygen = std::max(oxygen, off(full.state.oxygen_ratio, part.state.oxygen_ratio) / physics::oxygen_outside);
+    water = std::max(water, std::abs(full.state.water_kg[i] / share / part.state.water_kg[twin] - 1.0));
+  }
+  expect("V04b", "copies", sum(whole.first_dry_kg) / sum(sector.first_dry_kg));
+  expect("V04b", "rise_ratio", full.rise_k / part.rise_k);
+  expect("V04b", "rise_of_any_cell", heat);
+  expect("V04b", "oxygen_of_any_cell", oxygen);
+  expect("V04b", "water_ratio", full.water_kg / part.water_kg);
+  expect("V04b", "water_of_any_cell", water);
+  expect("V04b", "flow_ratio", full.flow_kg_s / part.flow_kg_s);
+  expect("V04b", "flow_through_channels_ratio", full.channel_flow_kg_s / part.channel_flow_kg_s);
+  expect("V04b", "evaporated_ratio", full.evaporated_kg / part.evaporated_kg);
+  expect("V04b", "solids_lost_ratio", full.lost_kg / part.lost_kg);
+}
+
+TEST(Sector, V04cTriangulatedAnew) {
+  for (const auto& [name, grid] : {std::pair{std::string("draft"), Grid::draft}, {"standard", Grid::standard}}) {
+    const DayFive part = day_five(heap_of(cut(grid), false)), full = day_five(heap_of(cut(grid), true));
+    expect("V04c", name + "_rise_ratio", full.rise_k / part.rise_k);
+    expect("V04c", name + "_flow_ratio", full.flow_kg_s / part.flow_kg_s);
+    expect("V04c", name + "_water_ratio", full.water_kg / part.water_kg);
+  }
+}
+
+}  // namespace
+}  // namespace stillheap::forecast
