@@ -63,6 +63,7 @@ Stepper::Stepper(const Heap& heap, const StepRule& rule)
       before_(state_),
       work_(heap),
       trend_k_s_(heap.lattice.nodes(), 0.0) {
+  work_.heat_tolerance_k = rule.heat_tolerance_k;
   set_scene(heap_, state_, weather_at(heap_.request, 0.0), scene_);
 }
 

@@ -12,7 +12,8 @@ namespace stillheap::forecast {
 struct StepRule {
   double least_s = 1.0;
   double most_s = 3600.0;
-  double error_k = 0.25;  ///< wanted error of a step, mass-weighted root mean square
+  double error_k = 0.25;           ///< wanted error of a step, mass-weighted root mean square
+  double heat_tolerance_k = 2e-2;  ///< see Workspace
 };
 [[nodiscard]] StepRule step_rule(Grid grid) noexcept;
 
