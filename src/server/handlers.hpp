@@ -13,6 +13,9 @@ namespace stillheap::server {
 // yard_handlers.cpp
 [[nodiscard]] Answer tell_site(House& house, const Ask& ask);
 [[nodiscard]] Answer tell_yard(House& house, const Ask& ask);
+// insight_handlers.cpp
+[[nodiscard]] Answer tell_today(House& house, const Ask& ask);
+[[nodiscard]] Answer tell_state(House& house, const Ask& ask);
 // record_handlers.cpp
 [[nodiscard]] Answer tell_fill(House& house, const Ask& ask);
 [[nodiscard]] Answer tell_readings(House& house, const Ask& ask);

@@ -17,6 +17,8 @@ constexpr std::array table{
     Route{"DELETE", "/api/session", &close_session, kilobyte},
     Route{"GET", "/api/site", &tell_site},
     Route{"GET", "/api/yard", &tell_yard},
+    Route{"GET", "/api/today", &tell_today},
+    Route{"GET", "/api/fills/{fill}/state", &tell_state},
     Route{"GET", "/api/fills/{fill}", &tell_fill},
     Route{"GET", "/api/fills/{fill}/readings", &tell_readings},
     Route{"GET", "/api/fills/{fill}/batch", &tell_batch},

@@ -1,5 +1,4 @@
 #include "insight/cautions.hpp"
-#include "record/due.hpp"
 #include "record/read.hpp"
 #include "server/entry_json.hpp"
 #include "server/forecast_json.hpp"
@@ -66,20 +65,6 @@ Json glance_json(const record::VesselGlance& one, UnitSystem units) {
           {"last_events", events}};
 }
 
-Json due_json(const std::vector<record::Due>& due) {
-  const char* const kinds[] = {"forms_out", "sprinkle", "reading", "planned"};
-  Json list = Json::array();
-  for (const record::Due& one : due) {
-    list.push_back(Json{{"kind", kinds[static_cast<std::size_t>(one.kind)]},
-                        {"vessel", one.vessel},
-                        {"fill", one.fill_id},
-                        {"what", one.what},
-                        {"why", one.why},
-                        {"since_s", one.since.time_since_epoch().count()}});
-  }
-  return list;
-}
-
 }  // namespace
 
 Answer tell_site(House& house, const Ask&) {
@@ -107,11 +92,8 @@ Answer tell_site(House& house, const Ask&) {
 Answer tell_yard(House& house, const Ask&) {
   const auto store = house.stores.take();
   Json vessels = Json::array();
-  const auto yard = record::yard(*store);
-  for (const record::VesselGlance& one : yard) vessels.push_back(glance_json(one, house.site.units));
-  const auto planned = record::all<record::DueDay>(*store);
-  const Json due = due_json(record::due_list(yard, planned, record::now(), record::here()));
-  return answer({{"now_s", record::now().time_since_epoch().count()}, {"vessels", vessels}, {"due", due}});
+  for (const record::VesselGlance& one : record::yard(*store)) vessels.push_back(glance_json(one, house.site.units));
+  return answer({{"now_s", record::now().time_since_epoch().count()}, {"vessels", vessels}});
 }
 
 }  // namespace stillheap::server

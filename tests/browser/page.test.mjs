@@ -2,7 +2,7 @@
 import assert from "node:assert/strict";
 import { randomUUID } from "node:crypto";
 import { after, before, describe, test as testOnce } from "node:test";
-import { addEntries, ask, axeFindings, openPage, shot, startBrowser, startServer, untilText } from "./yard.mjs";
+import { aPicture, addEntries, ask, axeFindings, openPage, shot, startBrowser, startServer, untilText } from "./yard.mjs";
 
 const day_s = 86400;
 let browser;
@@ -157,6 +157,24 @@ for (const width of [1440, 390]) {
       faults.length = 0; // the browser itself reports what was out of reach
     });
 
+    test("what the readings say stands with reading and rule", async () => {
+      await page.goto("/#/yard");
+      await page.getByRole("heading", { name: "To do today" }).waitFor();
+      await page.locator("a.card-main").first().click();
+      await page.getByRole("heading", { name: "What the readings say" }).waitFor();
+      await page.getByText(/^Reading: .* Rule: /).first().waitFor();
+      await page.getByText(/Readiness, point by point/).click();
+      await good("says");
+    });
+
+    test("a photo is kept and shown", async () => {
+      await page.getByLabel("Add a picture").setInputFiles({ name: "../heap.png", mimeType: "image/png", buffer: aPicture });
+      await page.getByRole("button", { name: "Keep it" }).click();
+      await page.locator(".photos img").waitFor();
+      const loaded = await page.locator(".photos img").evaluate((one) => one.decode().then(() => one.naturalWidth));
+      assert.equal(loaded, 192);
+    });
+
     test("planning answers a change of the channels", async () => {
       await page.getByRole("link", { name: "Planning" }).click();
       const path = page.getByText(/^Longest air path/).first();
@@ -172,6 +190,13 @@ for (const width of [1440, 390]) {
       await page.getByLabel("Radius of the ring", { exact: false }).fill("1.6");
       await page.getByText(/^Draft grid/).waitFor();
       await good("planning");
+    });
+
+    test("a forecast on the standard grid shows its progress and can be stopped", async () => {
+      await page.getByRole("button", { name: "Work this out with its band" }).click();
+      await page.getByRole("progressbar", { name: "Forecast on the standard grid" }).waitFor();
+      await page.getByRole("button", { name: "Stop" }).click();
+      await page.getByText("The forecast was stopped.").waitFor();
     });
 
     test("worms and harvest are noted, and the batch's record holds all of it", async () => {

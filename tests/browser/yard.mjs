@@ -1,6 +1,6 @@
 // What every browser test needs: a server on an own yard, a browser, axe.
 import { spawn } from "node:child_process";
-import { cpSync, mkdirSync, mkdtempSync, rmSync } from "node:fs";
+import { cpSync, mkdirSync, mkdtempSync, readFileSync, rmSync } from "node:fs";
 import { createRequire } from "node:module";
 import { tmpdir } from "node:os";
 import { dirname, join } from "node:path";
@@ -14,6 +14,8 @@ const axePath = fromPage.resolve("axe-core/axe.min.js");
 
 export const program = process.env.STILLHEAP ?? join(root, "build/release/bin/stillheap");
 export const pictures = process.env.PICTURES ?? join(root, "out/browser");
+/** Some picture: the page's own icon. */
+export const aPicture = readFileSync(join(root, "web/public/icon-192.png"));
 mkdirSync(pictures, { recursive: true });
 
 /** Starts the program and waits for the address it prints. */
@@ -68,7 +70,7 @@ export async function openPage(browser, address, width, more = {}) {
 
 /** Serious and critical findings of axe, in words. */
 export async function axeFindings(page) {
-  const source = (await import("node:fs")).readFileSync(axePath, "utf8");
+  const source = readFileSync(axePath, "utf8");
   await page.evaluate(source); // through the debugger: the page's own policy would rightly refuse it
   const found = await page.evaluate(() => window.axe.run(document, { resultTypes: ["violations"] }));
   return found.violations

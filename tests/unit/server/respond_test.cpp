@@ -108,10 +108,21 @@ TEST_F(Respond, RefusesOneEntryWithoutLosingTheOthers) {
   EXPECT_EQ(results.at(3).at("outcome"), "refused");
 }
 
+TEST_F(Respond, TellsWhatTheReadingsSay) {
+  const std::string fill = filled();
+  EXPECT_EQ(entries(json::array({reading(fill, 88.0)})).at(0).at("outcome"), "stored");
+  const json state = json::parse(ask("GET", "/api/fills/" + fill + "/state").body);
+  EXPECT_TRUE(state.at("phase").contains("statement"));
+  EXPECT_FALSE(state.at("worms").at("points").empty());
+  const json today = json::parse(ask("GET", "/api/today").body);
+  EXPECT_FALSE(today.at("tasks").empty());
+  EXPECT_EQ(today.at("phases").at(0).at("fill"), fill);
+}
+
 TEST_F(Respond, TellsWhatIsNotThere) {
   EXPECT_EQ(ask("GET", "/api/fills/" + record::new_id()).status, 404);
   EXPECT_EQ(ask("GET", "/../etc/passwd").status, 404);
-  EXPECT_EQ(ask("GET", "/api/photos/..%2F..%2Fsite.toml").status, 422);
+  EXPECT_EQ(ask("GET", "/api/photos/..%2F..%2Fsite.toml").status, 404);
   EXPECT_EQ(ask("PUT", "/api/yard").status, 405);
 }
 

@@ -13,11 +13,22 @@ export interface Heap {
   bytes: Map<FieldName, Uint8Array>;
 }
 
-function rimOf(triangles: number[][]): [number, number][] {
+/** One number for all points at one place: where the solved part was unfolded, points lie on each other. */
+function placesOf(points: number[][]): number[] {
+  const first = new Map<string, number>();
+  return points.map(([x = 0, y = 0], i) => {
+    const key = `${Math.round(x * 1e4)} ${Math.round(y * 1e4)}`;
+    if (!first.has(key)) first.set(key, i);
+    return first.get(key)!;
+  });
+}
+
+function rimOf(mesh: Inside): [number, number][] {
+  const place = placesOf(mesh.points_m);
   const seen = new Map<string, [number, number] | null>();
-  for (const [a, b, c] of triangles as [number, number, number][]) {
+  for (const [a, b, c] of mesh.triangles as [number, number, number][]) {
     for (const [from, to] of [[a, b], [b, c], [c, a]] as [number, number][]) {
-      const key = from < to ? `${from} ${to}` : `${to} ${from}`;
+      const key = [place[from]!, place[to]!].sort((one, other) => one - other).join(" ");
       seen.set(key, seen.has(key) ? null : [from, to]);
     }
   }
@@ -26,7 +37,7 @@ function rimOf(triangles: number[][]): [number, number][] {
 
 export async function loadHeap(id: string): Promise<Heap> {
   const mesh = await get<Inside>(`/api/forecasts/${id}/inside`);
-  return { id, mesh, points: mesh.points_m.length, levels: mesh.levels_m[0]?.length ?? 0, rim: rimOf(mesh.triangles), bytes: new Map() };
+  return { id, mesh, points: mesh.points_m.length, levels: mesh.levels_m[0]?.length ?? 0, rim: rimOf(mesh), bytes: new Map() };
 }
 
 /** Fetches a field once. */

@@ -1,4 +1,4 @@
-import type { ForecastState } from "../api/client";
+import type { Design, ForecastState } from "../api/client";
 import { css, mapColour } from "../ui/colour";
 import { field, h, select } from "../ui/dom";
 import { sayError } from "../ui/say";
@@ -65,9 +65,9 @@ function readout(shown: Shown): string {
 }
 
 /** What the picture is drawn on: three dimensions, or the flat cut where there is no WebGL. */
-function painter(canvas: HTMLCanvasElement, size_m: number, height_m: number, over: AbortSignal): { show: (shown: Shown, plane: Plane) => void; cut: (shown: Shown, plane: Plane) => void; flat: boolean } {
+function painter(canvas: HTMLCanvasElement, size_m: number, height_m: number, facing_rad: number, over: AbortSignal): { show: (shown: Shown, plane: Plane) => void; cut: (shown: Shown, plane: Plane) => void; flat: boolean } {
   try {
-    const scene = new HeapScene(canvas, size_m, height_m);
+    const scene = new HeapScene(canvas, size_m, height_m, facing_rad);
     const widths = new ResizeObserver(() => scene.draw());
     widths.observe(canvas);
     over.addEventListener("abort", () => (widths.disconnect(), scene.end()));
@@ -78,14 +78,23 @@ function painter(canvas: HTMLCanvasElement, size_m: number, height_m: number, ov
   }
 }
 
-function build(panel: HTMLElement, heap: Heap, over: AbortSignal): void {
+/** Turn of a cut through the middle and the first channel beside it. */
+function throughAChannel(design: Design): number {
+  const channel = design.channels.find((one) => Math.hypot(one.x_m, one.y_m) > 0.01);
+  if (!channel) return 20;
+  const deg = (Math.atan2(channel.y_m, channel.x_m) * 180) / Math.PI;
+  return Math.round((((deg % 180) + 180) % 180) / 5) * 5;
+}
+
+function build(panel: HTMLElement, heap: Heap, design: Design, over: AbortSignal): void {
   const size_m = 2 * Math.max(...heap.mesh.points_m.map(([x = 0, y = 0]) => Math.hypot(x, y)));
   const height_m = Math.max(...heap.mesh.levels_m[0]!);
   const canvas = h("canvas", { class: "scene", role: "img" });
-  const paint = painter(canvas, size_m, height_m, over);
   const days = heap.mesh.days;
   const hot = days.findIndex((day) => day >= 5);
-  const choice: Choice = { field: "temperature_c", day: Math.max(0, hot), turn_deg: 20, offset_m: 0 };
+  const choice: Choice = { field: "temperature_c", day: Math.max(0, hot), turn_deg: throughAChannel(design), offset_m: 0 };
+  const [nx, ny] = planeOf(choice).normal;
+  const paint = painter(canvas, size_m, height_m, Math.atan2(ny, nx), over);
   const line = h("p", { role: "status" });
   const key = h("div");
   let shown: Shown = { heap, field: choice.field, day: choice.day, low: 0, high: 1 };
@@ -125,7 +134,7 @@ function build(panel: HTMLElement, heap: Heap, over: AbortSignal): void {
 export async function insidePanel(state: ForecastState, over: AbortSignal): Promise<HTMLElement> {
   const heap = await loadHeap(state.id);
   const panel = h("section", { class: "panel", "aria-labelledby": "inside-title" }, h("h2", { id: "inside-title" }, "Inside"));
-  if (heap.mesh.days.length && heap.levels > 1) build(panel, heap, over);
+  if (heap.mesh.days.length && heap.levels > 1) build(panel, heap, state.design, over);
   else panel.append(h("p", {}, "This forecast kept no pictures of the inside."));
   return panel;
 }

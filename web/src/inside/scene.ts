@@ -2,6 +2,8 @@ import {
   BufferAttribute,
   BufferGeometry,
   Color,
+  LineBasicMaterial,
+  LineSegments,
   DoubleSide,
   Mesh,
   MeshBasicMaterial,
@@ -13,7 +15,7 @@ import {
 } from "three";
 import { OrbitControls } from "three/examples/jsm/controls/OrbitControls.js";
 import type { Shown } from "./data";
-import { outside, section, type Plane, type Shape } from "./shape";
+import { edges, outline, outside, section, type Plane, type Shape } from "./shape";
 
 /** The heap in three dimensions, drawn when something changes and not otherwise. */
 export class HeapScene {
@@ -24,19 +26,23 @@ export class HeapScene {
   private readonly clip = new ClipPlane(new Vector3(1, 0, 0), 0);
   private readonly shell = new Mesh(new BufferGeometry(), new MeshBasicMaterial({ vertexColors: true, side: DoubleSide, clippingPlanes: [this.clip] }));
   private readonly face = new Mesh(new BufferGeometry(), new MeshBasicMaterial({ vertexColors: true, side: DoubleSide }));
+  private readonly cutLines = new LineSegments(new BufferGeometry(), new LineBasicMaterial({ color: 0x15110d }));
+  private readonly lines = new LineSegments(new BufferGeometry(), new LineBasicMaterial({ color: 0x15110d, clippingPlanes: [this.clip] }));
 
   /** Throws when the browser gives no WebGL. */
   constructor(
     private readonly canvas: HTMLCanvasElement,
     size_m: number,
     height_m: number,
+    facing_rad: number,
   ) {
     this.renderer = new WebGLRenderer({ canvas, antialias: true });
     this.renderer.localClippingEnabled = true;
     this.renderer.setPixelRatio(Math.min(window.devicePixelRatio, 2));
-    this.scene.add(this.shell, this.face);
-    const far = 2.4 * Math.max(size_m, height_m);
-    this.camera.position.set(far * 0.35, height_m * 0.5 + far * 0.45, far * 0.85);
+    this.scene.add(this.shell, this.face, this.lines, this.cutLines);
+    const far = 2.05 * Math.max(size_m, height_m);
+    const [turn, rise] = [facing_rad + 0.5, 0.5]; // chosen: past the cut's face, and from above
+    this.camera.position.set(far * Math.cos(rise) * Math.cos(turn), height_m / 2 + far * Math.sin(rise), -far * Math.cos(rise) * Math.sin(turn));
     this.controls = new OrbitControls(this.camera, canvas);
     this.controls.target.set(0, height_m / 2, 0);
     this.controls.enablePan = false;
@@ -48,11 +54,13 @@ export class HeapScene {
 
   show(shown: Shown, plane: Plane): void {
     replace(this.shell, outside(shown));
+    replaceLines(this.lines, edges(shown));
     this.cut(shown, plane);
   }
 
   cut(shown: Shown, plane: Plane): void {
     replace(this.face, section(shown, plane));
+    replaceLines(this.cutLines, outline(shown, plane));
     const [nx, ny] = plane.normal;
     this.clip.normal.set(-nx, 0, ny);
     this.clip.constant = plane.offset_m;
@@ -72,7 +80,7 @@ export class HeapScene {
 
   end(): void {
     this.controls.dispose();
-    for (const one of [this.shell, this.face]) {
+    for (const one of [this.shell, this.face, this.lines, this.cutLines]) {
       one.geometry.dispose();
       one.material.dispose();
     }
@@ -87,6 +95,11 @@ function replace(mesh: Mesh, shape: Shape): void {
   geometry.setAttribute("color", new BufferAttribute(shape.colours, 3));
   geometry.setIndex(new BufferAttribute(shape.indices, 1));
   mesh.geometry = geometry;
+}
+
+function replaceLines(lines: LineSegments, ends: Float32Array): void {
+  lines.geometry.dispose();
+  lines.geometry = new BufferGeometry().setAttribute("position", new BufferAttribute(ends, 3));
 }
 
 /** The cut face alone, flat, where there is no WebGL. */

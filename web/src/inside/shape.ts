@@ -47,6 +47,22 @@ export function outside(shown: Shown): Shape {
   return { positions, colours, indices: new Uint32Array(indices) };
 }
 
+/** Rims of wall and channels at top and base, as pairs of ends. */
+export function edges(shown: Shown): Float32Array {
+  const { heap, day } = shown;
+  const heights = heap.mesh.levels_m[day]!;
+  const ends: number[] = [];
+  for (const height_m of [heights[0]!, heights[heap.levels - 1]!]) {
+    for (const pair of heap.rim) {
+      for (const point of pair) {
+        const [x = 0, y = 0] = heap.mesh.points_m[point]!;
+        ends.push(x, height_m + 0.002, -y); // 2 mm above, so that it is not hidden in the face
+      }
+    }
+  }
+  return new Float32Array(ends);
+}
+
 interface Crossing {
   a: number;
   b: number;
@@ -67,6 +83,33 @@ function crossings(shown: Shown, plane: Plane): [Crossing, Crossing][] {
     if (cut.length === 2) found.push([cut[0]!, cut[1]!]);
   }
   return found;
+}
+
+/** Outline of the cut face: where it meets wall and channels, and its top and base. */
+export function outline(shown: Shown, plane: Plane): Float32Array {
+  const { heap, day } = shown;
+  const heights = heap.mesh.levels_m[day]!;
+  const [nx, ny] = plane.normal;
+  const ends: number[] = [];
+  const put = (x: number, y: number, height_m: number): number => ends.push(x + nx * 0.002, height_m, -(y + ny * 0.002)); // 2 mm before the face
+  const beyond = (i: number): number => heap.mesh.points_m[i]![0]! * nx + heap.mesh.points_m[i]![1]! * ny - plane.offset_m;
+  for (const [a, b] of heap.rim) {
+    const [s, t] = [beyond(a), beyond(b)];
+    if (s < 0 === t < 0) continue;
+    const share = s / (s - t);
+    const [x, y] = [0, 1].map((k) => heap.mesh.points_m[a]![k]! * (1 - share) + heap.mesh.points_m[b]![k]! * share) as [number, number];
+    put(x, y, heights[0]!);
+    put(x, y, heights[heap.levels - 1]!);
+  }
+  for (const pair of crossings(shown, plane)) {
+    for (const height_m of [heights[0]!, heights[heap.levels - 1]!]) {
+      for (const { a, b, share } of pair) {
+        const [x, y] = [0, 1].map((k) => heap.mesh.points_m[a]![k]! * (1 - share) + heap.mesh.points_m[b]![k]! * share) as [number, number];
+        put(x, y, height_m);
+      }
+    }
+  }
+  return new Float32Array(ends);
 }
 
 /** The cut face itself. */

@@ -30,10 +30,3 @@ export function mapColour(map: MapName, share: number): [number, number, number]
 }
 
 export const css = ([r, g, b]: [number, number, number]): string => `rgb(${r | 0} ${g | 0} ${b | 0})`;
-
-/** Black or white, whichever reads better on it (relative luminance after WCAG 2, threshold where both are equal). */
-export function inkOn(colour: [number, number, number]): string {
-  const light = (v: number): number => (v / 255 <= 0.04045 ? v / 255 / 12.92 : ((v / 255 + 0.055) / 1.055) ** 2.4);
-  const luminance = 0.2126 * light(colour[0]) + 0.7152 * light(colour[1]) + 0.0722 * light(colour[2]);
-  return luminance > 0.179 ? "#000" : "#fff";
-}

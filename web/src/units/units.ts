@@ -80,3 +80,6 @@ export function showRange(kind: Kind, low: number | null, high: number | null): 
   const [a, b] = [one.fromSi(low).toFixed(one.digits), one.fromSi(high).toFixed(one.digits)];
   return a === b ? show(kind, low) : `${a} to ${b} ${one.sign}`;
 }
+
+/** Sets a sentence of the server for print: "55 degC" -> "55 °C". */
+export const typeset = (text: string): string => text.replace(/ deg([CF])\b/g, " °$1");

@@ -40,7 +40,7 @@ function table(series: Series[], forecast: Forecast | null, measure: Measure, fi
 }
 
 function bandSeries(): uPlot.Series[] {
-  const edge = { stroke: "transparent", points: { show: false }, spanGaps: true };
+  const edge = { stroke: "transparent", points: { show: false }, spanGaps: true, class: "unnamed" };
   return [
     { label: "band, low", ...edge },
     { label: "band, high", ...edge },
@@ -53,8 +53,8 @@ function pointSeries(one: Series, i: number): uPlot.Series {
   return { label: one.place_words, stroke: colour, width: 0, paths: () => null, points: { show: true, size: 9, fill: colour, stroke: variable("--paper"), width: 1 } };
 }
 
-/** Readings over the forecast's band. The caller removes it by destroy(). */
-export function drawChart(root: HTMLElement, all: Series[], forecast: Forecast | null, measure: Measure, filled_s: number): uPlot {
+/** Readings over the forecast's band, from filling to `until_s`. The caller removes it by destroy(). */
+export function drawChart(root: HTMLElement, all: Series[], forecast: Forecast | null, measure: Measure, filled_s: number, until_s: number): uPlot {
   const series = all.filter((one) => one.measure === measure);
   const { data, withBand } = table(series, forecast, measure, filled_s);
   const { sign, digits } = unit(kindOf(measure));
@@ -63,11 +63,12 @@ export function drawChart(root: HTMLElement, all: Series[], forecast: Forecast |
   const options: uPlot.Options = {
     width: Math.max(280, root.clientWidth),
     height: Math.min(420, Math.max(260, root.clientWidth * 0.5)),
-    scales: { x: { time: true } },
+    scales: { x: { time: true, min: filled_s, max: until_s } },
     axes: [axis, { ...axis, label: `${measureWords[measure]}, ${sign}`, labelFont: "14px system-ui", size: 56, values: (_, values) => values.map((v) => v.toFixed(digits)) }],
-    series: [{ label: "when" }, ...(withBand ? bandSeries() : []), ...series.map(pointSeries)],
+    series: [{ label: "when", class: "unnamed" }, ...(withBand ? bandSeries() : []), ...series.map(pointSeries)],
     bands: withBand ? [{ series: [2, 1], fill: variable("--band") }] : [],
-    legend: { live: true },
+    legend: { live: false },
+    cursor: { y: false },
   };
   return new uPlot(options, data, root);
 }

@@ -1,4 +1,4 @@
-import type { EventKind, FillRecord, Readings, Site } from "../api/client";
+import { postBytes, type EventKind, type FillRecord, type Readings, type Site } from "../api/client";
 import { newId, note } from "../queue/queue";
 import { initials } from "../state";
 import { cautionBox, type Work } from "../ui/cautions";
@@ -72,6 +72,26 @@ export function recordList(record: FillRecord, readings: Readings, site: Site, r
     all.length > most_lines ? h("p", { class: "why" }, `and ${all.length - most_lines} older; the whole is in the file below.`) : null,
     readings.corrected.length ? h("p", { class: "why" }, `${readings.corrected.length} readings were corrected; the old values stay in the records.`) : null,
     h("a", { href: `/api/fills/${record.fill.thing ?? record.fill.id}/batch`, download: `${record.fill.batch}.json` }, "Whole record of this batch (JSON)"),
+  );
+}
+
+/** A photo goes straight to the server: it is too large for the queue of a phone. */
+export function photoForm(record: FillRecord, redraw: () => void): HTMLElement {
+  const file = h("input", { type: "file", accept: "image/jpeg,image/png,image/webp" });
+  const send = async (): Promise<void> => {
+    const picture = file.files?.[0];
+    if (!picture) return say("Choose a picture first", true);
+    const query = new URLSearchParams({ id: newId(), fill: record.fill.thing ?? record.fill.id, taken_at: new Date(picture.lastModified).toISOString(), by: initials() });
+    await postBytes(`/api/photos?${query.toString()}`, picture);
+    say("The photo is kept.");
+    redraw();
+  };
+  return h(
+    "section",
+    { class: "panel", "aria-labelledby": "photo-title" },
+    h("h2", { id: "photo-title" }, "Photos"),
+    h("div", { class: "photos" }, ...record.photos.map((one) => h("img", { src: `/api/photos/${one.sha256}`, loading: "lazy", alt: `${record.fill.batch} on ${timeText(one.taken_s)}${one.note ? `: ${one.note}` : ""}` }))),
+    h("form", { class: "row", submit: (event) => (event.preventDefault(), void send().catch(sayError)) }, field("Add a picture", file, "Needs the server in reach."), h("button", {}, "Keep it")),
   );
 }
 

@@ -1,16 +1,17 @@
 import type uPlot from "uplot";
-import { OutOfReach, get, type FillRecord, type ForecastState, type Glance, type Measure, type Readings, type Site } from "../api/client";
+import { OutOfReach, get, type FillRecord, type FillState, type ForecastState, type Glance, type Measure, type Readings, type Site } from "../api/client";
 import { coreReading, designOf, theSite, theYard } from "../state";
 import { button, h } from "../ui/dom";
 import { planFigure } from "../ui/plan-figure";
 import { sayError } from "../ui/say";
-import { measureWords, show } from "../units/units";
+import { currentSystem, measureWords, show } from "../units/units";
 import { ago, dateText, daysBetween } from "../units/when";
 import { heatWord } from "../yard/yard";
 import { answerCard, fillCard, waterCard } from "./cards";
 import { bandWords, chartWords, drawChart } from "./chart";
 import { forecastOf, type Grid } from "./forecast";
-import { eventForm, recordList } from "./record";
+import { eventForm, photoForm, recordList } from "./record";
+import { saysPanel } from "./says";
 
 interface Page {
   glance: Glance;
@@ -18,6 +19,8 @@ interface Page {
   record: FillRecord;
   readings: Readings;
   measure: Measure;
+  /** days of the chart; the whole forecast when it is longer than that */
+  span_days: number;
   forecast: ForecastState | null;
   chart: uPlot | null;
   over: AbortController;
@@ -55,14 +58,28 @@ function measureTabs(page: Page, redraw: () => void): HTMLElement {
   return row;
 }
 
+const spans = [14, 60, 365];
+/** The shortest span that holds today; the first weeks are looked at closely. */
+const spanFor = (day: number): number => spans.find((one) => one > day) ?? 540;
+
+function spanChips(page: Page, redraw: () => void): HTMLElement {
+  const row = h("div", { class: "chips", role: "group", "aria-label": "How long a time the chart shows" });
+  for (const days of spans) {
+    const one = button(days === 365 ? "a year" : `${days} days`, () => ((page.span_days = days), redraw()), "chip");
+    one.setAttribute("aria-pressed", String(days === page.span_days));
+    row.append(one);
+  }
+  return row;
+}
+
 function chartPanel(page: Page): HTMLElement {
   const panel = h("section", { class: "panel", "aria-labelledby": "chart-title" });
   const redraw = (): void => {
     page.chart?.destroy();
     const forecast = page.forecast?.forecast ?? null;
     const root = h("div", { class: "chart", role: "img", "aria-label": chartWords(page.readings.series, forecast, page.measure) });
-    panel.replaceChildren(h("h2", { id: "chart-title" }, "Readings over the forecast"), measureTabs(page, redraw), root, h("p", { class: "why" }, forecast ? (bandWords[page.measure] ?? "") : "The forecast is being worked out."));
-    page.chart = drawChart(root, page.readings.series, forecast, page.measure, page.record.fill.filled_s);
+    panel.replaceChildren(h("h2", { id: "chart-title" }, "Readings over the forecast"), measureTabs(page, redraw), root, spanChips(page, redraw), h("p", { class: "why" }, forecast ? (bandWords[page.measure] ?? "") : "The forecast is being worked out."));
+    page.chart = drawChart(root, page.readings.series, forecast, page.measure, page.record.fill.filled_s, page.record.fill.filled_s + page.span_days * 86400);
   };
   panel.addEventListener("redraw", redraw);
   const widths = new ResizeObserver(() => page.chart?.setSize({ width: Math.max(280, panel.clientWidth - 32), height: page.chart.height }));
@@ -118,9 +135,13 @@ export async function vesselView(vessel: string, redraw: () => void, over: Abort
     return root;
   }
   const fill = glance.fill.thing ?? glance.fill.id;
-  const [record, readings] = await Promise.all([get<FillRecord>(`/api/fills/${fill}`), get<Readings>(`/api/fills/${fill}/readings`)]);
-  const page: Page = { glance, site, record, readings, measure: "temperature", forecast: null, chart: null, over };
+  const [record, readings, state] = await Promise.all([
+    get<FillRecord>(`/api/fills/${fill}`),
+    get<Readings>(`/api/fills/${fill}/readings`),
+    get<FillState>(`/api/fills/${fill}/state?units=${currentSystem()}`).catch(() => null),
+  ]);
+  const page: Page = { glance, site, record, readings, measure: "temperature", span_days: spanFor(daysBetween(record.fill.filled_s, Date.now() / 1000)), forecast: null, chart: null, over };
   const chart = chartPanel(page);
-  root.append(head(page), chart, forecastPart(page, chart), eventForm(record, site, redraw), recordList(record, readings, site, redraw));
+  root.append(head(page), state ? saysPanel(state) : "", chart, forecastPart(page, chart), eventForm(record, site, redraw), photoForm(record, redraw), recordList(record, readings, site, redraw));
   return root;
 }

@@ -1,11 +1,11 @@
-import type { Due, Glance, Site } from "../api/client";
+import { get, type Glance, type Site, type Task, type Today } from "../api/client";
 import { newId, note } from "../queue/queue";
 import { coreReading, designOf, initials, keep, theSite, theYard } from "../state";
-import { css, inkOn, mapColour } from "../ui/colour";
+import { css, mapColour } from "../ui/colour";
 import { field, h } from "../ui/dom";
 import { planFigure } from "../ui/plan-figure";
 import { say, sayError } from "../ui/say";
-import { show } from "../units/units";
+import { currentSystem, show, typeset } from "../units/units";
 import { ago, daysBetween } from "../units/when";
 
 /** Shares of the colour map from 0 to 80 degC. */
@@ -19,21 +19,32 @@ export function heatWord(celsius: number): string {
   return "cool";
 }
 
-function dueList(due: Due[], site: Site): HTMLElement {
-  const list = h("ul", { class: "due" });
-  for (const one of due) {
-    const vessel = one.vessel || site.name;
-    list.append(
-      h("li", {}, h("strong", {}, `${vessel}: ${one.what}`), h("span", { class: "why" }, `${one.why}; since ${ago(one.since_s)}`)),
-    );
-  }
-  return h("section", { "aria-labelledby": "due-title" }, h("h2", { id: "due-title" }, due.length ? "Due now" : "Nothing is due"), list);
+const weightWords: Record<Task["weight"], string> = { danger: "Danger", warning: "Warning", due: "Due", note: "Note" };
+
+/** One thing to do, with the reading and the rule behind it. */
+function taskItem(one: Task, site: Site): HTMLElement {
+  const where = one.vessel || site.name;
+  const behind = [one.rule && `Rule: ${one.rule} (${one.source}).`, one.caution && `Caution: ${one.caution}`].filter(Boolean).join(" ");
+  return h(
+    "li",
+    { class: one.weight === "due" ? "due-work" : one.weight },
+    h("strong", {}, typeset(`${weightWords[one.weight]}: ${where}, ${one.what}`)),
+    h("span", { class: "why" }, typeset(`${one.why} Since ${ago(Date.parse(one.since) / 1000)}. ${behind}`)),
+  );
 }
 
-function cardState(glance: Glance): string {
+function taskList(tasks: Task[], site: Site): HTMLElement {
+  const list = h("ul", { class: "due" });
+  for (const one of tasks) list.append(taskItem(one, site));
+  return h("section", { "aria-labelledby": "due-title" }, h("h2", { id: "due-title" }, tasks.length ? "To do today" : "Nothing is due"), list);
+}
+
+function cardState(glance: Glance, today: Today): string {
   if (!glance.fill) return "empty";
+  const fill = glance.fill.thing ?? glance.fill.id;
+  const phase = today.phases.find((one) => one.fill === fill)?.phase;
   const day = Math.floor(daysBetween(glance.fill.filled_s, Date.now() / 1000));
-  return `${glance.fill.batch}, day ${Math.max(day, 0)}`;
+  return `${glance.fill.batch}, day ${Math.max(day, 0)}${phase && phase !== "unknown" ? `, ${phase}` : ""}`;
 }
 
 function lastLine(glance: Glance): string {
@@ -43,19 +54,16 @@ function lastLine(glance: Glance): string {
   return `${heatWord(core.value)}; ${core.place || "place not noted"}, ${core.unsent ? "in the phone, not sent yet" : ago(core.at_s)}`;
 }
 
-function card(glance: Glance, site: Site): HTMLElement {
+function card(glance: Glance, site: Site, today: Today): HTMLElement {
   const core = glance.fill ? coreReading(glance) : undefined;
   const colour = core ? heat(core.value) : null;
   const name = glance.vessel.name;
   const figure = h("div", { class: "figure" }, planFigure(designOf(site, glance), colour && css(colour)));
-  const number = h("div", { class: "number" }, core ? show("temperature", core.value) : "—");
-  if (colour) number.style.setProperty("--ink-on", inkOn(colour));
-  if (core) number.classList.add("on-colour");
-  figure.append(number);
+  if (core) figure.append(h("div", { class: "number" }, show("temperature", core.value)));
   return h(
     "li",
     { class: "card" },
-    h("a", { href: `#/vessel/${glance.vessel.id}`, class: "card-main" }, figure, h("div", {}, h("h3", {}, name), h("p", { class: "state" }, cardState(glance)), h("p", {}, lastLine(glance)))),
+    h("a", { href: `#/vessel/${glance.vessel.id}`, class: "card-main" }, figure, h("div", {}, h("h3", {}, name), h("p", { class: "state" }, cardState(glance, today)), h("p", {}, lastLine(glance)))),
     glance.fill
       ? h("a", { class: "big", href: `#/note/${glance.vessel.id}`, "aria-label": `Note a reading of ${name}` }, "Note a reading")
       : h("a", { class: "big quiet", href: `#/fill/${glance.vessel.id}`, "aria-label": `Note the filling of ${name}` }, "Note its filling"),
@@ -98,15 +106,16 @@ function emptyYard(site: Site, redraw: () => void): HTMLElement {
 
 /** The yard at a glance. */
 export async function yardView(redraw: () => void): Promise<HTMLElement> {
-  const [site, yard] = await Promise.all([theSite(), theYard()]);
+  const nothing: Today = { tasks: [], phases: [] };
+  const [site, yard, today] = await Promise.all([theSite(), theYard(), get<Today>(`/api/today?units=${currentSystem()}`).catch(() => nothing)]);
   document.title = site.name;
   const cards = h("ul", { class: "cards" });
-  for (const one of yard.vessels) cards.append(card(one, site));
+  for (const one of yard.vessels) cards.append(card(one, site, today));
   return h(
     "main",
     { id: "main", tabindex: "-1" },
     h("h1", {}, site.name),
-    yard.vessels.length ? dueList(yard.due, site) : null,
+    yard.vessels.length ? taskList(today.tasks, site) : null,
     yard.vessels.length ? h("section", { "aria-labelledby": "vessels-title" }, h("h2", { id: "vessels-title" }, "Vessels"), cards) : emptyYard(site, redraw),
   );
 }

@@ -1,0 +1,79 @@
+// Open to the network: passphrase, session, limit on guessing, hosts and origins.
+import assert from "node:assert/strict";
+import { chmodSync, mkdtempSync, rmSync, writeFileSync } from "node:fs";
+import { request } from "node:http";
+import { tmpdir } from "node:os";
+import { join } from "node:path";
+import { after, before, describe, test } from "node:test";
+import { axeFindings, openPage, shot, startBrowser, startServer } from "./yard.mjs";
+
+const passphrase = "four plain yard words";
+
+/** Status of a request with headers that a browser would not let us set. */
+function status(address, path, { method = "GET", headers = {}, body = "" } = {}) {
+  const { port } = new URL(address);
+  return new Promise((resolve, reject) => {
+    const asked = request({ host: "127.0.0.1", port, path, method, headers: { "Content-Length": Buffer.byteLength(body), ...headers } }, (answer) => {
+      answer.resume();
+      answer.on("end", () => resolve(answer.statusCode));
+    });
+    asked.on("error", reject);
+    asked.end(body);
+  });
+}
+
+describe("open to the network", () => {
+  let browser, server, folder;
+  before(async () => {
+    folder = mkdtempSync(join(tmpdir(), "stillheap-words-"));
+    const file = join(folder, "passphrase");
+    writeFileSync(file, `${passphrase}\n`);
+    chmodSync(file, 0o600);
+    server = await startServer("common-round-us", ["--lan", "--passphrase-file", file]);
+    browser = await startBrowser();
+  });
+  after(async () => {
+    await browser?.close();
+    await server?.stop();
+    rmSync(folder, { recursive: true });
+  });
+
+  test("nothing is told before the passphrase", async () => {
+    for (const path of ["/api/yard", "/api/site", "/api/export", "/api/today"]) assert.equal(await status(server.address, path), 401, path);
+    assert.equal(await status(server.address, "/"), 200);
+  });
+
+  test("other hosts and other pages are refused", async () => {
+    assert.equal(await status(server.address, "/api/session", { headers: { Host: "elsewhere.example" } }), 421);
+    const body = JSON.stringify({ passphrase });
+    const headers = { "Content-Type": "application/json", Origin: "http://elsewhere.example" };
+    assert.equal(await status(server.address, "/api/session", { method: "POST", headers, body }), 403);
+  });
+
+  test("the page asks for it and opens the yard", async () => {
+    const { page, context } = await openPage(browser, server.address, 390);
+    await page.goto("/");
+    await page.getByLabel("Passphrase").fill("not these words");
+    await page.getByRole("button", { name: "Open the yard" }).click();
+    await page.getByText(/is not the right one/).waitFor();
+    await shot(page, "passphrase-390");
+    assert.deepEqual(await axeFindings(page), []);
+    await page.getByLabel("Passphrase").fill(passphrase);
+    await page.getByRole("button", { name: "Open the yard" }).click();
+    await page.getByRole("button", { name: /Take in/ }).waitFor();
+    const [cookie] = await context.cookies();
+    assert.ok(cookie.httpOnly);
+    assert.equal(cookie.sameSite, "Strict");
+    await context.close();
+  });
+
+  test("guessing is stopped, the right words too until it is over", async () => {
+    const origin = server.address.replace("localhost", "127.0.0.1");
+    const headers = { "Content-Type": "application/json", Origin: origin };
+    const guess = (words) => status(server.address, "/api/session", { method: "POST", headers, body: JSON.stringify({ passphrase: words }) });
+    const seen = [];
+    for (let i = 0; i < 6; ++i) seen.push(await guess("some wrong words"));
+    assert.equal(seen.at(-1), 429, seen.join(" "));
+    assert.equal(await guess(passphrase), 429);
+  });
+});
