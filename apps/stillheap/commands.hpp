@@ -15,6 +15,7 @@ void add_import(CLI::App& app);
 void add_export(CLI::App& app);
 void add_status(CLI::App& app);
 void add_today(CLI::App& app);
+void add_calibrate(CLI::App& app);
 void add_serve(CLI::App& app);
 void add_reference(CLI::App& app);
 

@@ -52,6 +52,7 @@ int run(int argc, char** argv) {
   stillheap::app::add_export(app);
   stillheap::app::add_status(app);
   stillheap::app::add_today(app);
+  stillheap::app::add_calibrate(app);
   stillheap::app::add_serve(app);
   stillheap::app::add_reference(app);
   try {

@@ -88,6 +88,13 @@ TEST(YardProgram, PutsWhatPressesFirstToday) {
   EXPECT_EQ(due.at(0).at("weight"), "warning");
 }
 
+TEST(YardProgram, RefusesToLearnFromTooLittle) {
+  const Program program;
+  for (int day = 3; day < 9; ++day) program.read(day, "140 degF", "core");
+  const std::string told = program.run("calibrate '" + program.yard() + "' --fill 2026-1", 2);
+  EXPECT_TRUE(contains(told, "read on 6 days, at least 10")) << told;
+}
+
 TEST(YardProgram, SaysWhatTheReadingsSayThoughTheSiteFileIsBroken) {
   const Program program;
   for (int day = 3; day < 7; ++day) program.read(day, "60 degC", "core");

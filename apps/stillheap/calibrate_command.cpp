@@ -1,0 +1,160 @@
+#include <algorithm>
+#include <cmath>
+#include <cstdio>
+#include <memory>
+#include <nlohmann/json.hpp>
+
+#include "base/date.hpp"
+#include "base/error.hpp"
+#include "calibrate/learn.hpp"
+#include "commands.hpp"
+#include "insight/phase.hpp"
+#include "plan/plan.hpp"
+#include "record_options.hpp"
+#include "site/site.hpp"
+#include "site_path.hpp"
+#include "yard/inputs.hpp"
+#include "yard/state.hpp"
+
+namespace stillheap::app {
+namespace {
+
+using nlohmann::json;
+
+struct CalibrateOptions : RecordOptions {
+  FillChoice fill;
+  int members = calibrate::LearnOptions{}.members;
+  int days = 365;
+};
+
+const record::Vessel& vessel_of(const std::vector<record::Vessel>& all, const record::Fill& fill) {
+  const auto found =
+      std::find_if(all.begin(), all.end(), [&](const record::Vessel& one) { return one.mark.thing == fill.vessel_id; });
+  if (found != all.end()) return *found;
+  throw InputError("--fill", "is in a vessel that was withdrawn", "note the vessel again");
+}
+
+/// The plan's own request for one design filled on the fill's day: the plan is followed until it asks for a forecast.
+forecast::Request request_of(site::Site site, const vessel::Design& design, const record::Fill& fill,
+                             const CalibrateOptions& options) {
+  site.vessels = {design};
+  site.start_date = date::to_iso(record::local_day(fill.filled_at, zone_of(options)));
+  site.forecast_days = options.days;
+  struct Caught {
+    forecast::Request request;
+  };
+  try {
+    (void)plan::make_plan(site, {}, [](const forecast::Request& request, const plan::Progress&) -> forecast::Result {
+      throw Caught{request};
+    });
+  } catch (const Caught& caught) {
+    forecast::Request request = caught.request;
+    request.grid = forecast::Grid::draft;
+    return request;
+  }
+  throw RunError("calibrate", "the plan asks for no forecast", "check the site with: stillheap check");
+}
+
+/// Daily, of the warmest probe: the place that a core probe means.
+std::vector<calibrate::CoreReading> core_readings(const record::Store& store, const record::Fill& fill,
+                                                  record::Instant until) {
+  const auto rows =
+      record::readings_between(store, fill.mark.thing, fill.filled_at, until, record::Measure::temperature);
+  std::vector<calibrate::CoreReading> readings;
+  const double now_s = yard::since_filling_s(until, fill.filled_at);
+  for (const insight::HeapDay& day : insight::heap_days(yard::tracks_of(rows, fill.filled_at), now_s)) {
+    readings.push_back({day.time_s / 86400.0, day.celsius});
+  }
+  return readings;
+}
+
+std::string date_of(const record::Fill& fill, double day, const CalibrateOptions& options) {
+  const auto at = fill.filled_at + std::chrono::seconds{std::llround(day * 86400.0)};
+  return date::to_iso(record::local_day(at, zone_of(options)));
+}
+
+json outlook_json(const calibrate::Outlook& outlook) {
+  return {{"misfit_k", outlook.misfit_k},
+          {"cool_day", {outlook.cool_day.low, outlook.cool_day.middle, outlook.cool_day.high}},
+          {"cool_share_of_members", outlook.cool_share_of_members}};
+}
+
+void print_outlook(const char* when, const calibrate::Outlook& outlook, const record::Fill& fill,
+                   const CalibrateOptions& options) {
+  std::printf(
+      "%s: misses the readings by %.1f K; cool for good on %s (%s to %s); %.0f %% of members cool within %d days\n",
+      when, outlook.misfit_k, date_of(fill, outlook.cool_day.middle, options).c_str(),
+      date_of(fill, outlook.cool_day.low, options).c_str(), date_of(fill, outlook.cool_day.high, options).c_str(),
+      100.0 * outlook.cool_share_of_members, options.days);
+}
+
+void print_learned(const calibrate::Learned& learned, const record::Fill& fill, const CalibrateOptions& options) {
+  if (options.json) {
+    json values = json::array();
+    for (const calibrate::LearnedValue& one : learned.values) {
+      values.push_back({{"name", one.name}, {"what", one.what}, {"mean", one.mean}, {"deviation", one.deviation}});
+    }
+    const json all = {{"readings", learned.readings},
+                      {"follows", learned.follows},
+                      {"before", outlook_json(learned.before)},
+                      {"after", outlook_json(learned.after)},
+                      {"values", values}};
+    std::printf("%s\n", all.dump(2).c_str());
+    return;
+  }
+  std::printf("batch %s, %d days read\n", fill.batch.c_str(), learned.readings);
+  print_outlook("before", learned.before, fill, options);
+  print_outlook("after ", learned.after, fill, options);
+  std::vector<calibrate::LearnedValue> values = learned.values;
+  std::stable_sort(values.begin(), values.end(),
+                   [](const auto& a, const auto& b) { return std::abs(a.mean) > std::abs(b.mean); });
+  values.resize(std::min<std::size_t>(values.size(), 6));
+  std::printf("moved most, in standard deviations of what was assumed:\n");
+  for (const calibrate::LearnedValue& one : values) {
+    std::printf("  %s: %+.1f, now uncertain by %.1f\n", std::string(one.name).c_str(), one.mean, one.deviation);
+  }
+  if (!learned.follows) {
+    std::printf(
+        "The forecast cannot follow these readings: do not use what it learned. Check the probe, the fill's day, "
+        "blend and design.\n");
+  }
+  std::printf("The day of cooling is not proven to be better known after than before: see docs/calibration.md\n");
+}
+
+void print_calibration(const CalibrateOptions& options) {
+  const record::Store store = open_store(options, false);
+  const record::Fill fill = find_fill(store, options.fill);
+  const auto readings = core_readings(store, fill, time_of(options));
+  calibrate::LearnOptions learning;
+  learning.members = options.members;
+  learning.last_day = options.days;
+  if (const auto why = calibrate::too_little(readings, learning)) {
+    throw InputError("calibrate", *why, "go on reading the core daily; until then the forecast stands as it is");
+  }
+  const site::Site site = site::read_site(site_file(options.site));
+  const auto vessels = record::all<record::Vessel>(store);
+  const vessel::Design* design = yard::design_of(vessel_of(vessels, fill), &site);
+  if (design == nullptr) {
+    throw InputError("calibrate", "the vessel's design is not in the site file",
+                     "name it with: record vessel --design");
+  }
+  const calibrate::Prior prior = calibrate::draw_prior(request_of(site, *design, fill, options), learning);
+  print_learned(calibrate::learn(prior, readings, learning), fill, options);
+}
+
+}  // namespace
+
+void add_calibrate(CLI::App& app) {
+  const auto options = std::make_shared<CalibrateOptions>();
+  CLI::App* command =
+      app.add_subcommand("calibrate", "Let a fill's forecast learn from its core readings; shows before and after");
+  add_site_options(*command, *options);
+  add_fill_options(*command, options->fill);
+  command->add_option("--zone", options->zone, "Time zone the days are counted in; else this machine's");
+  command->add_option("--at", options->at, "Learn from readings up to then, 2026-05-03T08:00; else all");
+  command->add_option("--members", options->members, "Members of the ensemble")->check(CLI::Range(8, 512));
+  command->add_option("--days", options->days, "Days to forecast")->check(CLI::Range(30, 540));
+  command->callback([options] { print_calibration(*options); });
+}
+
+}  // namespace stillheap::app

@@ -1,0 +1,12 @@
+#pragma once
+#include <vector>
+
+#include "forecast/ensemble.hpp"
+
+/// The learned values of a member, in standard deviations of their prior.
+namespace stillheap::calibrate {
+
+[[nodiscard]] std::vector<double> read_values(const forecast::Member& member, const forecast::Request& request);
+void write_values(forecast::Member& member, const forecast::Request& request, const std::vector<double>& values);
+
+}  // namespace stillheap::calibrate
