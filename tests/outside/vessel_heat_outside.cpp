@@ -192,6 +192,38 @@ TEST(VesselHeat, V03SteadySprinkling) {
          (bench.ledger.water.in - bench.ledger.water.out - (held() - first_kg)) / bench.ledger.water.in);
 }
 
+// ---- V06: settling --------------------------------------------------------------------------------------------
+
+double wet_kg(const Bench& bench) {
+  double sum = 0.0;
+  for (int i = 0; i < bench.cells(); ++i) sum += dry_kg(bench.heap, bench.state, i) + bench.state.water_kg[i];
+  return sum;
+}
+
+double height_m(const Bench& bench) {
+  return std::accumulate(bench.state.layer_height_m.begin(), bench.state.layer_height_m.end(), 0.0);
+}
+
+Bench settled(int steps) {
+  physics::Parameters parameters;
+  parameters.compression_index = 0.12;
+  parameters.height_per_solids = 1.0;
+  Bench bench(plain_request(plain_round(1.0, 1.0)), {{0.4, 0.4, 0.4}, 4}, parameters);
+  for (int n = 0; n < steps; ++n) settle_step(bench.heap, 100.0 * seconds_per_day / steps, bench.state);
+  return bench;
+}
+
+TEST(VesselHeat, V06Settling) {
+  Bench bench = settled(100);
+  expect("V06", "height_m", height_m(bench));
+  expect("V06", "height_in_longer_steps", height_m(bench) / height_m(settled(20)));
+  expect("V06", "mass_lost_kg", wet_kg(Bench(bench.heap)) - wet_kg(bench));
+  // Two fifths of a pool that is half of all solids.
+  for (double& kg : bench.state.pool_kg[0]) kg *= 0.6;
+  settle_step(bench.heap, seconds_per_day, bench.state);
+  expect("V06", "height_with_solids_lost_m", height_m(bench));
+}
+
 // ---- V04, V05: the whole vessel -------------------------------------------------------------------------------
 
 struct DayFive {
