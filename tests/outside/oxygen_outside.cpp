@@ -69,9 +69,12 @@ Left steady_oxygen(const vessel::Design& design, const GridSize& size, Open open
                                                  bench.heap.request.blend.pool_rate_20c_per_s[0]);
   }
   // Longer and longer steps: where a constant uptake empties a cell, one long step is too far for Newton's method.
-  for (double dt_s = 1e3; dt_s <= 2e8; dt_s *= 8.0)
+  double dt_s = 1e3;
+  for (int n = 0; n < 6; ++n) {
     EXPECT_EQ(oxygen_step(bench.heap, bench.scene, dt_s, bench.state, bench.ledger, bench.work),
               solver::Status::converged);
+    dt_s *= 8.0;
+  }
   const double angle = lattice.plan.sector.first_angle_rad, rim_m = 0.5 * design.diameter_m;
   const auto share = [&](Point p) {
     return bench.state.oxygen_ratio[bench.column_at(p) * size.layers + size.layers / 2] / physics::oxygen_outside;

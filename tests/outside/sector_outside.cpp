@@ -26,8 +26,8 @@ struct Mirrored {
 /// Where a point of the sector lies in a copy of it.
 Point image(Point p, const mesh::Sector& sector, int copy) {
   const double radius_m = std::hypot(p.x_m, p.y_m), inside = std::atan2(p.y_m, p.x_m) - sector.first_angle_rad;
-  const double angle =
-      sector.first_angle_rad + (copy % 2 == 1 ? -inside : inside) + copy / 2 * 2.0 * sector.angle_rad();
+  const int turn = copy / 2;
+  const double angle = sector.first_angle_rad + (copy % 2 == 1 ? -inside : inside) + turn * 2.0 * sector.angle_rad();
   return {radius_m * std::cos(angle), radius_m * std::sin(angle)};
 }
 
@@ -62,14 +62,16 @@ Mirrored mirrored(const mesh::PlanMesh& part, const vessel::Design& design) {
     for (const mesh::Edge& edge : part.edges) ratio[std::minmax({number[edge.a], number[edge.b]})] += edge.ratio;
     for (const mesh::Brink& brink : part.brinks)
       brink_m[{number[brink.node], channel_of(brink.channel)}] += brink.length_m;
-    for (std::size_t k = 0; k < design.channels.size(); ++k)
+    for (std::size_t k = 0; k < design.channels.size(); ++k) {
       if (part.channel_share[k] > 0.0)
         whole.plan.channel_share[channel_of(static_cast<int>(k))] += part.channel_share[k];
+    }
   }
   EXPECT_EQ(centres.size(), design.channels.size());
-  for (const auto& [ends, sum] : ratio)
+  for (const auto& [ends, sum] : ratio) {
     whole.plan.edges.push_back(
         {ends.first, ends.second, sum, distance_m(whole.plan.nodes[ends.first], whole.plan.nodes[ends.second])});
+  }
   for (const auto& [key, length_m] : brink_m) whole.plan.brinks.push_back({key.first, key.second, length_m});
   return whole;
 }
