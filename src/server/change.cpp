@@ -130,8 +130,9 @@ void check_design(const vessel::Design& design) {
 
 void check_shares(const site::Site& site, const std::map<std::string, double>& shares) {
   for (const auto& [id, share] : shares) {
-    const bool known = std::any_of(site.offers.begin(), site.offers.end(),
-                                   [&](const material::Offer& offer) { return offer.feedstock.id == id; });
+    const bool known =
+        std::any_of(site.offers.begin(), site.offers.end(),
+                    [&wanted = id](const material::Offer& offer) { return offer.feedstock.id == wanted; });
     if (!known) throw InputError("shares", "= \"" + id + "\" is not in the site file", "name its feedstocks only");
   }
 }

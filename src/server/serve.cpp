@@ -11,7 +11,8 @@ namespace stillheap::server {
 namespace {
 
 constexpr std::size_t most_body = 32U << 20U;  // the largest any route takes, and a little
-constexpr int threads = 16;                    // chosen: a page holds up to six connections open
+constexpr int threads = 64;                    // chosen: each holds one open connection; a page opens up to six
+constexpr int idle_s = 2;                      // chosen: then a connection at rest makes room for another
 
 Ask ask_of(const httplib::Request& request) {
   Ask ask;
@@ -93,6 +94,7 @@ Server::Server(House& house, const StaticFiles& page, const Listen& listen) : in
   http.new_task_queue = [] { return new httplib::ThreadPool(threads); };
   http.set_payload_max_length(most_body);
   http.set_keep_alive_max_count(1000);
+  http.set_keep_alive_timeout(idle_s);
   http.set_tcp_nodelay(true);
   http.set_pre_routing_handler([&house](const httplib::Request& request, httplib::Response& response) {
     const auto refused = respond_early(house, ask_of(request));
