@@ -53,6 +53,11 @@ function pointSeries(one: Series, i: number): uPlot.Series {
   return { label: one.place_words, stroke: colour, width: 0, paths: () => null, points: { show: true, size: 9, fill: colour, stroke: variable("--paper"), width: 1 } };
 }
 
+function strokeOf(chart: uPlot, i: number): string {
+  const stroke = chart.series[i]!.stroke as unknown;
+  return String(typeof stroke === "function" ? (stroke as (u: uPlot, k: number) => unknown)(chart, i) : stroke);
+}
+
 /** Readings over the forecast's band, from filling to `until_s`. The caller removes it by destroy(). */
 export function drawChart(root: HTMLElement, all: Series[], forecast: Forecast | null, measure: Measure, filled_s: number, until_s: number): uPlot {
   const series = all.filter((one) => one.measure === measure);
@@ -67,7 +72,7 @@ export function drawChart(root: HTMLElement, all: Series[], forecast: Forecast |
     axes: [axis, { ...axis, label: `${measureWords[measure]}, ${sign}`, labelFont: "14px system-ui", size: 56, values: (_, values) => values.map((v) => v.toFixed(digits)) }],
     series: [{ label: "when", class: "unnamed" }, ...(withBand ? bandSeries() : []), ...series.map(pointSeries)],
     bands: withBand ? [{ series: [2, 1], fill: variable("--band") }] : [],
-    legend: { live: false },
+    legend: { live: false, markers: { width: 2, fill: (u, i) => strokeOf(u, i) } },
     cursor: { y: false },
   };
   return new uPlot(options, data, root);
