@@ -1,14 +1,13 @@
 #include <gtest/gtest.h>
 
-#include <cmath>
-
 #include <algorithm>
+#include <cmath>
 #include <set>
 #include <string>
 
 #include "physics/liquid_water.hpp"
-#include "physics/retention.hpp"
 #include "physics/parameters.hpp"
+#include "physics/retention.hpp"
 #include "physics/settlement.hpp"
 
 namespace stillheap::physics {
