@@ -7,8 +7,8 @@
 
 #include "base/constants.hpp"
 #include "heap_bench.hpp"
-#include "physics/retention.hpp"
 #include "physics/gas.hpp"
+#include "physics/retention.hpp"
 #include "physics/settlement.hpp"
 
 namespace stillheap::forecast {
