@@ -16,6 +16,8 @@ constexpr double wall_sun_share = 0.5;
 constexpr double wall_sky_weight = 0.354;  // Walton 1983, see physics/films.hpp
 // Wind in the gap below the base over wind at 2 m. Chosen.
 constexpr double gap_wind_share = 0.3;
+// A face without wind, difference and radiation still stands in air: natural convection at about 0.05 K. Chosen.
+constexpr double least_film_w_m2_k = 0.5;
 // A bare open wall has no cloth and its node lies on it; this little keeps it from being a hole. Chosen.
 constexpr double least_wall_pa_s_m = 1.0;
 
@@ -43,15 +45,20 @@ double slat_share(const vessel::Design& design) {
   return std::min(0.9, covered_m2 / area_m2);
 }
 
+void set_films(const Heap& heap, double wind_m_s, double air_c, double face_c, Path& path) {
+  path.convection_w_m2_k = std::max(
+      least_film_w_m2_k,
+      heap.parameters.film_factor *
+          physics::outside_film_w_m2_k(wind_m_s, face_c - air_c, perimeter_over_area_1_m(heap.request.design)));
+  path.film_w_m2_k = path.convection_w_m2_k + physics::radiation_film_w_m2_k(air_c, heap.request.surfaces.emissivity);
+}
+
 Path wall_path(const Heap& heap, const State& state, const Face& face, const Scene& scene) {
   const Surfaces& surfaces = heap.request.surfaces;
   const weather::Hour& out = scene.outside;
   Path path;
   path.area_m2 = face.plan_m * state.layer_height_m[heap.lattice.layer_of(face.node)];
-  path.convection_w_m2_k = heap.parameters.film_factor *
-                           physics::outside_film_w_m2_k(out.wind_m_s, state.temperature_c[face.node] - out.air_c,
-                                                        perimeter_over_area_1_m(heap.request.design));
-  path.film_w_m2_k = path.convection_w_m2_k + physics::radiation_film_w_m2_k(out.air_c, surfaces.emissivity);
+  set_films(heap, out.wind_m_s, out.air_c, state.temperature_c[face.node], path);
   path.sun_sky_w_m2 =
       physics::sun_and_sky_w_m2(wall_sun_share * (1.0 - surfaces.shade_share) * out.sun_w_m2, surfaces.sun_absorptance,
                                 out.longwave_w_m2, out.air_c, surfaces.emissivity, wall_sky_weight);
@@ -70,10 +77,7 @@ Path top_path(const Heap& heap, const State& state, const Face& face, const Scen
   Path path;
   path.area_m2 = face.plan_m;
   path.half_m = 0.5 * state.layer_height_m.back();
-  path.convection_w_m2_k = heap.parameters.film_factor *
-                           physics::outside_film_w_m2_k(out.wind_m_s, state.temperature_c[face.node] - out.air_c,
-                                                        perimeter_over_area_1_m(heap.request.design));
-  path.film_w_m2_k = path.convection_w_m2_k + physics::radiation_film_w_m2_k(out.air_c, surfaces.emissivity);
+  set_films(heap, out.wind_m_s, out.air_c, state.temperature_c[face.node], path);
   path.sun_sky_w_m2 = physics::sun_and_sky_w_m2((1.0 - surfaces.shade_share) * out.sun_w_m2, surfaces.sun_absorptance,
                                                 out.longwave_w_m2, out.air_c, surfaces.emissivity, 1.0);
   path.cloth_pa_s_m = surfaces.cover_flow_resistance_pa_s_m * heap.parameters.cloth_flow_factor;
@@ -86,11 +90,7 @@ Path base_path(const Heap& heap, const State& state, const Face& face, const Sce
   Path path;
   path.area_m2 = face.plan_m;
   path.half_m = 0.5 * state.layer_height_m.front();
-  path.convection_w_m2_k =
-      heap.parameters.film_factor * physics::outside_film_w_m2_k(gap_wind_share * out.wind_m_s,
-                                                                 state.temperature_c[face.node] - out.air_c,
-                                                                 perimeter_over_area_1_m(heap.request.design));
-  path.film_w_m2_k = path.convection_w_m2_k + physics::radiation_film_w_m2_k(out.air_c, surfaces.emissivity);
+  set_films(heap, gap_wind_share * out.wind_m_s, out.air_c, state.temperature_c[face.node], path);
   path.cloth_pa_s_m = surfaces.lining_flow_resistance_pa_s_m * heap.parameters.cloth_flow_factor;
   path.lets_gas = heap.request.design.base_open;
   path.open_share = path.lets_gas ? (1.0 - surfaces.base_blocked_share) * (1.0 - slat_share(heap.request.design)) : 0.0;

@@ -47,9 +47,43 @@ void remember_duct_flows(const Lattice& lattice, const Scene& scene, State& stat
   }
 }
 
+/// What is left at every node by the unfinished solve goes up its column or channel and out of the top, which always
+/// lets some air through. So every node's air balances to rounding, and nothing carried by it can rise above what
+/// comes in.
+void send_rest_up(const Lattice& lattice, Scene& scene, Workspace& work) {
+  auto& rest = work.sum_a;
+  std::fill(rest.begin(), rest.end(), 0.0);
+  for (std::size_t k = 0; k < lattice.links.size(); ++k) {
+    const auto [a, b] = lattice.links[k];
+    rest[a] -= scene.gas_flow_kg_s[k];
+    rest[b] += scene.gas_flow_kg_s[k];
+  }
+  for (std::size_t f = 0; f < lattice.faces.size(); ++f) rest[lattice.faces[f].node] -= scene.face_flow_kg_s[f];
+  for (const LinkKind kind : {LinkKind::upward, LinkKind::duct}) {
+    const int start = lattice.kind_start[static_cast<int>(kind)];
+    const int count = static_cast<int>(lattice.of_kind(kind).size());
+    for (int k = start; k < start + count; ++k) {  // the lower links of a column come first
+      const auto [below, above] = lattice.links[k];
+      scene.gas_flow_kg_s[k] += rest[below];
+      rest[above] += rest[below];
+    }
+  }
+  for (std::size_t f = 0; f < lattice.faces.size(); ++f) {
+    const Face& face = lattice.faces[f];
+    if (face.kind == FaceKind::top || face.kind == FaceKind::mouth_top) scene.face_flow_kg_s[f] += rest[face.node];
+  }
+}
+
 struct Exchanged {
   double in_kg_s = 0.0, out_kg_s = 0.0;
 };
+
+Exchanged through_faces(const Scene& scene) {
+  Exchanged exchanged;
+  for (const double flow : scene.face_flow_kg_s)
+    (flow > 0.0 ? exchanged.out_kg_s : exchanged.in_kg_s) += std::abs(flow);
+  return exchanged;
+}
 
 /// Flows along every link and face from the pressures.
 Exchanged find_flows(const Lattice& lattice, const State& state, Scene& scene) {
@@ -58,14 +92,10 @@ Exchanged find_flows(const Lattice& lattice, const State& state, Scene& scene) {
     scene.gas_flow_kg_s[k] =
         scene.gas_kg_s_pa[k] * (state.pressure_pa[a] - state.pressure_pa[b] + scene.gas_drive_pa[k]);
   }
-  Exchanged exchanged;
-  for (std::size_t f = 0; f < lattice.faces.size(); ++f) {
-    const double flow =
+  for (std::size_t f = 0; f < lattice.faces.size(); ++f)
+    scene.face_flow_kg_s[f] =
         scene.face[f].gas_kg_s_pa * (state.pressure_pa[lattice.faces[f].node] + scene.face[f].gas_drive_pa);
-    scene.face_flow_kg_s[f] = flow;
-    (flow > 0.0 ? exchanged.out_kg_s : exchanged.in_kg_s) += std::abs(flow);
-  }
-  return exchanged;
+  return through_faces(scene);
 }
 
 }  // namespace
@@ -89,6 +119,8 @@ solver::Status gas_step(const Heap& heap, State& state, Scene& scene, Ledger& le
     if (std::abs(exchanged.in_kg_s - exchanged.out_kg_s) <= balance_share * most) break;
     tolerance *= 0.03;
   }
+  send_rest_up(lattice, scene, work);
+  exchanged = through_faces(scene);
   remember_duct_flows(lattice, scene, state);
   ledger.dry_air.in += exchanged.in_kg_s;
   ledger.dry_air.out += exchanged.out_kg_s;

@@ -1,0 +1,83 @@
+#include <gtest/gtest.h>
+
+#include <cmath>
+
+#include "forecast/stepper.hpp"
+#include "heap_bench.hpp"
+#include "physics/gas.hpp"
+
+/// One test for each fault that the sweep over random vessels (tests/sweep) brought to light.
+namespace stillheap::forecast {
+namespace {
+
+/// What comes into each node less what goes out, the largest, over all that crosses the faces.
+double worst_air_balance(const Bench& bench) {
+  std::vector<double> rest(static_cast<std::size_t>(bench.heap.lattice.nodes()));
+  for (std::size_t k = 0; k < bench.heap.lattice.links.size(); ++k) {
+    const auto [a, b] = bench.heap.lattice.links[k];
+    rest[a] -= bench.scene.gas_flow_kg_s[k];
+    rest[b] += bench.scene.gas_flow_kg_s[k];
+  }
+  double crossing = 0.0, worst = 0.0;
+  for (std::size_t f = 0; f < bench.heap.lattice.faces.size(); ++f) {
+    rest[bench.heap.lattice.faces[f].node] -= bench.scene.face_flow_kg_s[f];
+    crossing += std::abs(bench.scene.face_flow_kg_s[f]);
+  }
+  for (const double value : rest) worst = std::max(worst, std::abs(value));
+  return worst / crossing;
+}
+
+TEST(FoundBySweep, AirBalancesAtEveryNodeThoughTheSolveIsUnfinished) {
+  for (const bool open : {true, false}) {
+    Request request = draft_weather(common_request(5));
+    request.design.base_open = open;
+    request.design.wall = open ? vessel::Wall::open : vessel::Wall::closed;
+    request.surfaces.cover_flow_resistance_pa_s_m = open ? 400.0 : 1e5;
+    Bench bench(request, grid_size(request.design, Grid::draft));
+    for (int i = 0; i < bench.cells(); ++i) bench.state.temperature_c[i] = 20.0 + 40.0 * std::sin(0.1 * i);
+    bench.refresh();
+    ASSERT_EQ(gas_step(bench.heap, bench.state, bench.scene, bench.ledger, bench.work), solver::Status::converged);
+    EXPECT_LT(worst_air_balance(bench), 1e-12) << open;
+    EXPECT_LT(bench.ledger.dry_air.error(), 1e-12) << open;
+  }
+}
+
+/// Runs a request and returns the most oxygen of any node at any time, over the outside's.
+double most_oxygen(const Request& request) {
+  const Heap heap = make_heap(request, {}, grid_size(request.design, Grid::draft));
+  Stepper stepper(heap, step_rule(Grid::draft));
+  double most = 0.0;
+  while (stepper.state().time_s < request.days * 86400.0) {
+    stepper.step(86400.0);
+    for (const double ratio : stepper.state().oxygen_ratio) most = std::max(most, ratio / physics::oxygen_outside);
+  }
+  return most;
+}
+
+TEST(FoundBySweep, OxygenStaysBelowTheOutsidesWhereNothingDecays) {
+  Request request = draft_weather(common_request(3));
+  request.blend.pool_dry = {0.0, 0.0, 0.0};
+  EXPECT_LT(most_oxygen(request), 1.0 + 1e-9);
+}
+
+TEST(FoundBySweep, BareMeshWithoutAnyClothIsForecast) {
+  Request request = draft_weather(common_request(5));
+  request.surfaces.lining_flow_resistance_pa_s_m = 0.0;
+  request.surfaces.cover_flow_resistance_pa_s_m = 0.0;
+  EXPECT_GT(most_oxygen(request), 0.9);
+}
+
+TEST(FoundBySweep, ADeadCalmWithoutRadiationIsForecast) {
+  Request request = draft_weather(common_request(3));
+  request.surfaces.emissivity = 0.0;
+  request.fill_temperature_c = 15.0;
+  for (weather::Hour& hour : request.weather.hours) {
+    hour.wind_m_s = 0.0;
+    hour.sun_w_m2 = 0.0;
+    hour.air_c = 15.0;  // no difference on the first day: no convection either
+  }
+  EXPECT_GT(most_oxygen(request), 0.5);
+}
+
+}  // namespace
+}  // namespace stillheap::forecast
