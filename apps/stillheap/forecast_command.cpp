@@ -21,7 +21,7 @@ void add_forecast(CLI::App& app) {
       "forecast", "Forecast heat, air and water of every vessel, and write forecast.json, histories, fields and plots");
   add_run_options(*command, *options);
   command->callback([options] {
-    run_and_write(*options, write_forecast, "forecast.json; forecast/ with history and fields; plots/.");
+    run_and_write("forecast", *options, write_forecast, "forecast.json; forecast/ with history and fields; plots/.");
   });
 }
 

@@ -22,7 +22,11 @@ constexpr const char* examples = R"(Examples:
   stillheap today yard             what is due, by the records and the plan
   stillheap reference              every key of a site file, as Markdown
 
-Each command has its own --help. Exit codes: 0 done, 2 the input is wrong (nothing was written), 1 fault.
+  stillheap forecast yard -o out --resume
+                                   go on with a run that was stopped
+
+Each command has its own --help. Exit codes: 0 done, 2 the input is wrong (nothing was written), 1 fault; 130 (Ctrl-C)
+and 143 (SIGTERM) stopped on request: what was done is written, and --resume goes on.
 )";
 
 /// A mistyped command reads as a missing one: name those there are.
@@ -57,6 +61,8 @@ int run(int argc, char** argv) {
   stillheap::app::add_reference(app);
   try {
     app.parse(argc, argv);
+  } catch (const CLI::RuntimeError& error) {
+    return error.get_exit_code();  // stopped by a signal; all has been said
   } catch (const CLI::ParseError& error) {
     return app.exit(error) == 0 ? 0 : input_code;  // a wrong command line is wrong input too
   }

@@ -24,7 +24,7 @@ void add_plan(CLI::App& app) {
       "plan", "Plan the yard, forecast it, and write a pack to print, plan.json, forecast.json and CSV files");
   add_run_options(*command, *options);
   command->callback([options] {
-    run_and_write(*options, write_plan,
+    run_and_write("plan", *options, write_plan,
                   "pack.pdf to print and take outside; plan.json and CSV files; forecast.json; forecast/ with history "
                   "and fields; plots/.");
   });

@@ -8,6 +8,7 @@
 #include <cmath>
 #include <csignal>
 #include <cstdio>
+#include <ctime>
 
 namespace stillheap::app {
 namespace {
@@ -16,11 +17,26 @@ constexpr double quiet_s = 2.0;
 constexpr double redraw_s = 0.1;
 constexpr int bar_width = 24;
 
-volatile std::sig_atomic_t asked_to_stop = 0;
+// One wish to stop may come as two signals at once: a supervisor signals the program and then its group.
+constexpr std::time_t same_wish_s = 1;
 
-extern "C" void note_ctrl_c(int signal_number) {
-  asked_to_stop = 1;
-  std::signal(signal_number, SIG_DFL);  // a second one ends the program
+volatile std::sig_atomic_t signal_seen = 0;
+volatile std::time_t signal_seen_s = 0;
+
+std::time_t now_s() {
+  timespec now{};
+  ::clock_gettime(CLOCK_MONOTONIC, &now);
+  return now.tv_sec;
+}
+
+extern "C" void note_signal(int signal_number) {
+  if (signal_seen == 0) {
+    signal_seen = signal_number;
+    signal_seen_s = now_s();
+  } else if (now_s() > signal_seen_s + same_wish_s) {  // a second wish ends the program
+    std::signal(signal_number, SIG_DFL);
+    std::raise(signal_number);
+  }
 }
 
 std::string time_left(double share, double elapsed_s) {
@@ -56,7 +72,7 @@ bool ProgressBar::operator()(double share, const std::string& what) {
       write_tenth(clean_share, elapsed_s, what);
     }
   }
-  return !stop_asked();
+  return stop_signal() == 0;
 }
 
 void ProgressBar::draw(double share, double elapsed_s, const std::string& what) {
@@ -79,13 +95,17 @@ void ProgressBar::write_tenth(double share, double elapsed_s, const std::string&
   fmt::print(stderr, "{} %  {}  {}\n", 10 * tenths, time_left(share, elapsed_s), what);
 }
 
-StopOnCtrlC::StopOnCtrlC() noexcept {
-  asked_to_stop = 0;
-  std::signal(SIGINT, note_ctrl_c);
+StopOnSignal::StopOnSignal() noexcept {
+  signal_seen = 0;
+  std::signal(SIGINT, note_signal);
+  std::signal(SIGTERM, note_signal);
 }
 
-StopOnCtrlC::~StopOnCtrlC() { std::signal(SIGINT, SIG_DFL); }
+StopOnSignal::~StopOnSignal() {
+  std::signal(SIGINT, SIG_DFL);
+  std::signal(SIGTERM, SIG_DFL);
+}
 
-bool stop_asked() noexcept { return asked_to_stop != 0; }
+int stop_signal() noexcept { return signal_seen; }
 
 }  // namespace stillheap::app

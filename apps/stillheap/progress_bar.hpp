@@ -14,7 +14,7 @@ class ProgressBar {
   ProgressBar& operator=(const ProgressBar&) = delete;
   ~ProgressBar();
 
-  /// May be called from any thread. Returns false once the user pressed Ctrl-C.
+  /// May be called from any thread. Returns false once the program was asked to stop.
   bool operator()(double share, const std::string& what);
 
  private:
@@ -29,16 +29,17 @@ class ProgressBar {
   bool drawn_ = false;
 };
 
-/// While one stands, Ctrl-C asks the work to stop instead of ending the program; a second one ends it.
-class StopOnCtrlC {
+/// While one stands, Ctrl-C and a plain kill (SIGINT, SIGTERM) ask the work to stop instead of ending the program; one
+/// that comes more than a second later ends it.
+class StopOnSignal {
  public:
-  StopOnCtrlC() noexcept;
-  StopOnCtrlC(const StopOnCtrlC&) = delete;
-  StopOnCtrlC& operator=(const StopOnCtrlC&) = delete;
-  ~StopOnCtrlC();
+  StopOnSignal() noexcept;
+  StopOnSignal(const StopOnSignal&) = delete;
+  StopOnSignal& operator=(const StopOnSignal&) = delete;
+  ~StopOnSignal();
 };
 
-/// Whether Ctrl-C was pressed while a StopOnCtrlC stood.
-[[nodiscard]] bool stop_asked() noexcept;
+/// The signal that came while a StopOnSignal stood; 0: none.
+[[nodiscard]] int stop_signal() noexcept;
 
 }  // namespace stillheap::app

@@ -2,11 +2,14 @@
 
 #include <fmt/format.h>
 
+#include <chrono>
 #include <iostream>
 #include <map>
 
 #include "base/error.hpp"
+#include "plan/forecast_files.hpp"
 #include "plan/plan_json.hpp"
+#include "plan/resumable.hpp"
 #include "plan/staged_folder.hpp"
 #include "plan/summary_text.hpp"
 #include "progress_bar.hpp"
@@ -39,9 +42,36 @@ void override_site(site::Site& site, const RunOptions& options) {
   }
 }
 
-plan::Plan make_plan_with_progress(const site::Site& site) {
+constexpr const char* checkpoint_name = "resume.cbor";
+constexpr std::chrono::seconds checkpoint_every{60};  // chosen: writing one takes a small share of that
+constexpr int signal_code = 128;                      // shells say 128 + n for a program ended by signal n
+
+plan::Plan make_plan_with_progress(const site::Site& site, plan::Resumable& forecasts) {
   ProgressBar bar;
-  return plan::make_plan(site, [&bar](double share, const std::string& what) { return bar(share, what); });
+  return plan::make_plan(
+      site, [&bar](double share, const std::string& what) { return bar(share, what); }, forecasts.engine());
+}
+
+/// The command line that goes on: as it was, with --resume.
+std::string resume_line(const std::string& command, const RunOptions& options) {
+  std::string line = fmt::format("stillheap {} '{}' -o '{}'", command, options.site, options.out.string());
+  if (!options.grid.empty()) line += " --grid " + options.grid;
+  if (options.days > 0) line += fmt::format(" --days {}", options.days);
+  if (options.members > 0) line += fmt::format(" --members {}", options.members);
+  if (options.json) line += " --json";
+  return line + " --resume";
+}
+
+/// Half a forecast is worth reading, half a plan is not: of a plan the forecasts alone are written.
+[[noreturn]] void leave_stopped(const plan::Plan& plan, const std::string& command, const RunOptions& options,
+                                plan::StagedFolder& folder) {
+  plan::write_forecast_files(plan, folder.path());
+  folder.commit();
+  fmt::print(stderr,
+             "{}\nWritten to {}: forecast.json and forecast/ as far as they came, and a checkpoint.\n"
+             "To go on: {}\n",
+             *plan.stopped, options.out.string(), resume_line(command, options));
+  throw CLI::RuntimeError(signal_code + stop_signal());
 }
 
 void print_summary(const plan::Plan& plan, const RunOptions& options, const std::string& made) {
@@ -74,17 +104,23 @@ void add_run_options(CLI::App& command, RunOptions& options) {
   command.add_option("--members", options.members, "Runs that make the band, 1 to 500; else as in the site file")
       ->check(CLI::Range(1, 500))
       ->type_name("N");
+  command.add_flag("--resume", options.resume,
+                   "Go on with a run that was stopped (Ctrl-C, SIGTERM, a crash), from its checkpoint in the folder; "
+                   "the same site file and options give the same files as a run without a stop");
 }
 
-void run_and_write(const RunOptions& options, WriteOutputs write, const std::string& made) {
+void run_and_write(const std::string& command, const RunOptions& options, WriteOutputs write, const std::string& made) {
   site::Site site = site::read_site(site_file(options.site));
   override_site(site, options);
-  const StopOnCtrlC guard;
+  const StopOnSignal guard;
+  plan::Resumable forecasts(options.out / checkpoint_name, checkpoint_every);
+  if (options.resume) forecasts.take_up();
   plan::StagedFolder folder(options.out);
-  const plan::Plan plan = make_plan_with_progress(site);
+  const plan::Plan plan = make_plan_with_progress(site, forecasts);
+  if (plan.stopped) leave_stopped(plan, command, options, folder);
   write(plan, folder.path());
-  if (stop_asked()) throw RunError("", "stopped on request", "nothing was written");
   folder.commit();
+  forecasts.forget();
   print_summary(plan, options, made);
 }
 

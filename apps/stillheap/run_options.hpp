@@ -16,6 +16,7 @@ struct RunOptions {
   std::string grid;  ///< empty: as the site file says
   int days = 0;      ///< 0: as the site file says
   int members = 0;   ///< 0: as the site file says
+  bool resume = false;
 };
 
 /// Adds the options to a command.
@@ -25,7 +26,9 @@ void add_run_options(CLI::App& command, RunOptions& options);
 using WriteOutputs = void (*)(const plan::Plan& plan, const std::filesystem::path& folder);
 
 /// Reads the site, plans and forecasts with progress shown, writes aside, puts all in place, and prints the
-/// summary and `made` (one line on what lies in the folder) to stdout.
-void run_and_write(const RunOptions& options, WriteOutputs write, const std::string& made);
+/// summary and `made` (one line on what lies in the folder) to stdout. Stopped by a signal, it writes the forecasts
+/// as far as they came and a checkpoint, and throws CLI::RuntimeError with 128 plus the signal's number.
+/// `command` is the command's name, for the hint on how to go on.
+void run_and_write(const std::string& command, const RunOptions& options, WriteOutputs write, const std::string& made);
 
 }  // namespace stillheap::app

@@ -4,8 +4,8 @@
 #include <string>
 #include <string_view>
 
+#include "base/whole_file.hpp"
 #include "forecast/output.hpp"
-#include "forecast/whole_file.hpp"
 
 namespace stillheap::forecast {
 namespace {

@@ -9,6 +9,8 @@
 #include <random>
 #include <thread>
 
+#include "forecast/walk.hpp"
+
 namespace stillheap::forecast {
 namespace {
 
@@ -47,9 +49,15 @@ void shift_parameters(physics::Parameters& parameters, const double* z) {
   }
 }
 
-Track run_member(const Member& member, const std::function<bool(double)>& keep_on) {
+/// Nothing when it was stopped on the way.
+std::optional<Track> run_member(const Member& member, const std::function<bool()>& keep_on) {
   const Heap heap = make_heap(member.request, member.parameters, grid_size(member.request.design, Grid::draft));
-  return follow(heap, step_rule(Grid::draft), {}, keep_on);
+  Walker walker(heap, step_rule(Grid::draft), {});
+  while (!walker.ended()) {
+    walker.step();
+    if (!keep_on()) return std::nullopt;
+  }
+  return walker.track();
 }
 
 }  // namespace
@@ -79,25 +87,47 @@ std::vector<Member> draw_members(const Request& request, int count, std::uint64_
 }
 
 std::vector<Track> run_members(const std::vector<Member>& members, const std::function<bool(double)>& keep_on) {
-  std::vector<Track> tracks(members.size());
+  std::vector<std::optional<Track>> tracks(members.size());
+  run_members(members, tracks, keep_on, [] {});
+  return finished_tracks(tracks);
+}
+
+void run_members(const std::vector<Member>& members, std::vector<std::optional<Track>>& tracks,
+                 const std::function<bool(double)>& keep_on, const std::function<void()>& changed) {
+  tracks.resize(members.size());
+  std::vector<std::size_t> open;
+  for (std::size_t m = 0; m < members.size(); ++m)
+    if (!tracks[m]) open.push_back(m);
+  std::size_t done = members.size() - open.size();
   std::atomic<std::size_t> next{0};
-  std::atomic<int> done{0};
   std::atomic<bool> go_on{true};
-  std::mutex asking;
+  std::mutex one_at_a_time;
+  const auto asked = [&] {
+    const std::scoped_lock lock(one_at_a_time);
+    if (go_on && !keep_on(static_cast<double>(done) / static_cast<double>(members.size()))) go_on = false;
+    return go_on.load();
+  };
   const auto work = [&] {
-    for (std::size_t m = next++; m < members.size() && go_on; m = next++) {
-      tracks[m] = run_member(members[m], [&](double) { return go_on.load(); });
+    for (std::size_t n = next++; n < open.size() && asked(); n = next++) {
+      std::optional<Track> track = run_member(members[open[n]], asked);
+      if (!track) return;
+      const std::scoped_lock lock(one_at_a_time);
+      tracks[open[n]] = std::move(track);
       ++done;
-      const std::scoped_lock lock(asking);
-      if (!keep_on(static_cast<double>(done) / static_cast<double>(members.size()))) go_on = false;
+      changed();
     }
   };
-  const std::size_t count = std::min<std::size_t>(std::max(1U, std::thread::hardware_concurrency()), members.size());
+  const std::size_t count = std::min<std::size_t>(std::max(1U, std::thread::hardware_concurrency()), open.size());
   std::vector<std::thread> threads;
   for (std::size_t t = 0; t < count; ++t) threads.emplace_back(work);
   for (std::thread& thread : threads) thread.join();
-  std::erase_if(tracks, [](const Track& track) { return track.history.size() < 2 || track.stopped.has_value(); });
-  return tracks;
+}
+
+std::vector<Track> finished_tracks(const std::vector<std::optional<Track>>& tracks) {
+  std::vector<Track> finished;
+  for (const std::optional<Track>& track : tracks)
+    if (track && !track->stopped && track->history.size() > 1) finished.push_back(*track);
+  return finished;
 }
 
 double percentile(std::vector<double> values, double share) {

@@ -1,5 +1,6 @@
 #pragma once
 #include <functional>
+#include <optional>
 #include <vector>
 
 #include "forecast/track.hpp"
@@ -20,6 +21,15 @@ struct Member {
 /// the members, whatever thread ran them. Stops early and returns fewer when `keep_on` says so.
 [[nodiscard]] std::vector<Track> run_members(const std::vector<Member>& members,
                                              const std::function<bool(double)>& keep_on);
+
+/// Runs those members that have no track yet and gives them theirs, in any order. `keep_on` is asked after each step of
+/// each member, `changed` told after each member; neither is called twice at once. A member that is stopped on the way
+/// gets none.
+void run_members(const std::vector<Member>& members, std::vector<std::optional<Track>>& tracks,
+                 const std::function<bool(double)>& keep_on, const std::function<void()>& changed);
+
+/// The tracks that can make a band: of members that came to their end.
+[[nodiscard]] std::vector<Track> finished_tracks(const std::vector<std::optional<Track>>& tracks);
 
 /// Percentile of a sample, 0..1, linear between order statistics.
 [[nodiscard]] double percentile(std::vector<double> values, double share);

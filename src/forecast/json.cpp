@@ -1,8 +1,8 @@
 #include <cmath>
 #include <nlohmann/json.hpp>
 
+#include "base/whole_file.hpp"
 #include "forecast/output.hpp"
-#include "forecast/whole_file.hpp"
 
 namespace stillheap::forecast {
 namespace {
@@ -98,6 +98,7 @@ Json to_json(const Result& result) {
            "SI; _c is degrees Celsius; _share and _wet are 0 to 1, _wet of the wet mass, oxygen by volume of the gas; "
            "_day is days since filling; conservation errors are shares of what moved; months run January to December"},
           {"stopped", result.stopped ? Json(*result.stopped) : Json(nullptr)},
+          {"stopped_by_user", result.stopped_by_user},
           {"summary", summary_json(result.summary)},
           {"conservation_error", conservation_json(result.summary.conservation)},
           {"monthly_means", months_json(result)},

@@ -100,7 +100,8 @@ struct Result {
   int cells_solved = 0;
   int steps = 0;
   int members = 0;
-  std::optional<std::string> stopped;  ///< physical reason for an early stop
+  std::optional<std::string> stopped;  ///< why it stopped early: a physical reason, or the user
+  bool stopped_by_user = false;
 };
 
 }  // namespace stillheap::forecast

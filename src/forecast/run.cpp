@@ -7,7 +7,7 @@
 #include "forecast/ensemble.hpp"
 #include "forecast/fields.hpp"
 #include "forecast/model_notes.hpp"
-#include "forecast/track.hpp"
+#include "forecast/stages.hpp"
 
 namespace stillheap::forecast {
 namespace {
@@ -15,9 +15,6 @@ namespace {
 constexpr int most_days = 540;
 constexpr double low_share = 0.10;
 constexpr double high_share = 0.90;
-
-/// The share of the work that the middle line takes in the progress shown; the ensemble takes the rest.
-constexpr double middle_share = 0.7;
 
 void check(const Request& request) {
   if (request.days < 1 || request.days > most_days)
@@ -134,29 +131,17 @@ std::string words_for(const Lattice& lattice) {
 }  // namespace
 
 Result run(const Request& request, const Progress& progress) {
-  check(request);
-  Request draft_request = request;
-  draft_request.weather = weather::daily_means(request.weather);
-  draft_request.grid = Grid::draft;
-  const Request& middle_request = request.grid == Grid::draft ? draft_request : request;
-  const Heap heap = make_heap(middle_request, {}, grid_size(request.design, request.grid));
-  const double history_s = request.grid == Grid::draft ? 86400.0 : 21600.0;
-  const double first_part = request.members > 0 ? middle_share : 1.0;
-  Track middle = follow(heap, step_rule(request.grid), {history_s, true},
-                        [&](double share) { return progress(first_part * share, "forecast, middle line"); });
+  Checkpoint fresh = checkpoint_for(request);
+  return run(request, progress, fresh, {});
+}
 
-  std::vector<Track> members;
-  Track draft = middle;
-  if (!middle.stopped && request.members > 0) {
-    if (request.grid != Grid::draft) {
-      const Heap draft_heap = make_heap(draft_request, {}, grid_size(request.design, Grid::draft));
-      draft = follow(draft_heap, step_rule(Grid::draft), {}, [](double) { return true; });
-    }
-    members = run_members(draw_members(draft_request, request.members, request.seed), [&](double share) {
-      return progress(first_part + (1.0 - first_part) * share, "forecast, band");
-    });
-  }
-  const Bander band{middle, draft, members};
+Result run(const Request& request, const Progress& progress, Checkpoint& checkpoint, const Keeper& keeper) {
+  check(request);
+  check_same_request(checkpoint, request);
+  const Heap heap = make_heap(on_grid(request, request.grid), {}, grid_size(request.design, request.grid));
+  Stages work = run_stages(heap, request, progress, checkpoint, keeper);
+  Track& middle = work.middle;
+  const Bander band{middle, work.draft, work.members};
   Result result;
   result.summary = summarise(heap, band);
   band_history(band, middle.history);
@@ -171,8 +156,9 @@ Result run(const Request& request, const Progress& progress) {
   result.cells_solved = heap.lattice.cells();
   result.cells_full = heap.lattice.cells() * heap.lattice.plan.sector.copies();
   result.steps = middle.steps;
-  result.members = static_cast<int>(members.size());
-  result.stopped = middle.stopped;
+  result.members = static_cast<int>(work.members.size());
+  result.stopped = work.stopped_by_user ? work.stopped_by_user : middle.stopped;
+  result.stopped_by_user = work.stopped_by_user.has_value();
   return result;
 }
 

@@ -2,6 +2,7 @@
 #include <functional>
 #include <string>
 
+#include "forecast/checkpoint.hpp"
 #include "forecast/request.hpp"
 #include "forecast/result.hpp"
 
@@ -14,6 +15,13 @@ using Progress = std::function<bool(double share, const std::string& what)>;
 /// The band of every number is the ensemble's 10th and 90th percentile, moved by what the middle line differs
 /// from the draft run of the same parameters. Same request, same answer, on any number of threads.
 /// Throws InputError for a request that cannot be run, RunError when a balance is off by more than 1e-6.
+/// When progress asks to stop, the result holds what was done until then and says so.
 [[nodiscard]] Result run(const Request& request, const Progress& progress);
+
+/// As above, from where `checkpoint` stands (`checkpoint_for(request)`: from filling), which is left where the run
+/// stands at its end. A run that was stopped and gone on with, any number of times, gives the result of one that was
+/// not, bit for bit. Throws InputError when the checkpoint is another request's.
+[[nodiscard]] Result run(const Request& request, const Progress& progress, Checkpoint& checkpoint,
+                         const Keeper& keeper);
 
 }  // namespace stillheap::forecast

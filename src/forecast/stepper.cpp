@@ -17,6 +17,10 @@ using constant::seconds_per_day;
 constexpr double loss_memory_s = 3.0 * seconds_per_day;
 constexpr double refill_s = 10.0 * seconds_per_day;
 
+std::vector<double> no_trend(const Heap& heap) {
+  return std::vector<double>(static_cast<std::size_t>(heap.lattice.nodes()));
+}
+
 double open_top_m2(const vessel::Design& design) { return vessel::footprint_area_m2(design); }
 
 }  // namespace
@@ -57,30 +61,29 @@ Workspace::Workspace(const Heap& heap)
 }
 
 Stepper::Stepper(const Heap& heap, const StepRule& rule)
-    : heap_(heap),
-      rule_(rule),
-      state_(first_state(heap)),
-      before_(state_),
-      work_(heap),
-      trend_k_s_(heap.lattice.nodes(), 0.0) {
+    : Stepper(heap, rule, {.state = first_state(heap), .ledger = {}, .trend_k_s = no_trend(heap)}) {}
+
+Stepper::Stepper(const Heap& heap, const StepRule& rule, StepperMemory memory)
+    : heap_(heap), rule_(rule), now_(std::move(memory)), before_(now_.state), work_(heap) {
   work_.heat_tolerance_k = rule.heat_tolerance_k;
-  set_scene(heap_, state_, weather_at(heap_.request, 0.0), scene_);
+  set_scene(heap_, now_.state, weather_at(heap_.request, now_.state.time_s), scene_);
 }
 
 bool Stepper::try_step(double dt_s) {
   using solver::Status;
-  const weather::Hour outside = weather_at(heap_.request, state_.time_s + dt_s);
-  set_scene(heap_, state_, outside, scene_);
-  work_.first_temperature_c = state_.temperature_c;
-  for (std::size_t i = 0; i < trend_k_s_.size(); ++i)
-    work_.guess_c[i] = std::clamp(state_.temperature_c[i] + dt_s * trend_k_s_[i], -60.0, 95.0);
-  if (gas_step(heap_, state_, scene_, ledger_, work_) != Status::converged) return false;
-  if (oxygen_step(heap_, scene_, dt_s, state_, ledger_, work_) != Status::converged) return false;
-  if (heat_step(heap_, scene_, dt_s, state_, ledger_, work_) != Status::converged) return false;
+  const weather::Hour outside = weather_at(heap_.request, now_.state.time_s + dt_s);
+  set_scene(heap_, now_.state, outside, scene_);
+  work_.first_temperature_c = now_.state.temperature_c;
+  for (std::size_t i = 0; i < now_.trend_k_s.size(); ++i)
+    work_.guess_c[i] = std::clamp(now_.state.temperature_c[i] + dt_s * now_.trend_k_s[i], -60.0, 95.0);
+  if (gas_step(heap_, now_.state, scene_, now_.ledger, work_) != Status::converged) return false;
+  if (oxygen_step(heap_, scene_, dt_s, now_.state, now_.ledger, work_) != Status::converged) return false;
+  if (heat_step(heap_, scene_, dt_s, now_.state, now_.ledger, work_) != Status::converged) return false;
   const double rain = outside.rain_m_s * 1000.0 * open_top_m2(heap_.request.design);
-  if (water_step(heap_, scene_, dt_s, sprinkle_kg_s_, rain, state_, ledger_, work_) != Status::converged) return false;
-  settle_step(heap_, dt_s, state_);
-  state_.time_s += dt_s;
+  if (water_step(heap_, scene_, dt_s, now_.sprinkle_kg_s, rain, now_.state, now_.ledger, work_) != Status::converged)
+    return false;
+  settle_step(heap_, dt_s, now_.state);
+  now_.state.time_s += dt_s;
   return true;
 }
 
@@ -88,7 +91,7 @@ bool Stepper::try_step(double dt_s) {
 double Stepper::error_k(double dt_s) const noexcept {
   double sum = 0.0, mass = 0.0;
   for (int i = 0; i < heap_.lattice.cells(); ++i) {
-    const double change = state_.temperature_c[i] - before_.temperature_c[i] - dt_s * trend_k_s_[i];
+    const double change = now_.state.temperature_c[i] - before_.temperature_c[i] - dt_s * now_.trend_k_s[i];
     sum += heap_.first_dry_kg[i] * change * change;
     mass += heap_.first_dry_kg[i];
   }
@@ -99,49 +102,49 @@ void Stepper::plan_sprinkling(double dt_s) {
   const Sprinkling& wish = heap_.request.sprinkling;
   const double copies = heap_.lattice.plan.sector.copies();
   if (!wish.automatic) {
-    sprinkle_kg_s_ = wish.kg_day[month_at(heap_.request, state_.time_s)] / seconds_per_day;
+    now_.sprinkle_kg_s = wish.kg_day[month_at(heap_.request, now_.state.time_s)] / seconds_per_day;
     return;
   }
-  const double lost = (ledger_.evaporated_kg - ledger_before_.evaporated_kg) -
-                      (ledger_.water_made_kg - ledger_before_.water_made_kg) -
-                      (ledger_.rain_kg - ledger_before_.rain_kg);
-  loss_kg_s_ += (copies * lost / dt_s - loss_kg_s_) * -std::expm1(-dt_s / loss_memory_s);
-  const double held = std::accumulate(state_.water_kg.begin(), state_.water_kg.end(), 0.0);
+  const double lost = (now_.ledger.evaporated_kg - ledger_before_.evaporated_kg) -
+                      (now_.ledger.water_made_kg - ledger_before_.water_made_kg) -
+                      (now_.ledger.rain_kg - ledger_before_.rain_kg);
+  now_.loss_kg_s += (copies * lost / dt_s - now_.loss_kg_s) * -std::expm1(-dt_s / loss_memory_s);
+  const double held = std::accumulate(now_.state.water_kg.begin(), now_.state.water_kg.end(), 0.0);
   double dry = 0.0;
-  for (int i = 0; i < heap_.lattice.cells(); ++i) dry += dry_kg(heap_, state_, i);
+  for (int i = 0; i < heap_.lattice.cells(); ++i) dry += dry_kg(heap_, now_.state, i);
   const material::Blend& blend = heap_.request.blend;
   const double wanted =
       std::min(blend.moisture_wet / (1.0 - blend.moisture_wet), heap_.parameters.holding_capacity) * dry;
-  const double rate = loss_kg_s_ + copies * (wanted - held) / refill_s;
-  sprinkle_kg_s_ = std::clamp(rate, 0.0, wish.most_kg_day / seconds_per_day);
+  const double rate = now_.loss_kg_s + copies * (wanted - held) / refill_s;
+  now_.sprinkle_kg_s = std::clamp(rate, 0.0, wish.most_kg_day / seconds_per_day);
 }
 
 void Stepper::step(double most_s) {
-  double dt = std::min({next_s_, rule_.most_s, most_s});
-  before_ = state_;
-  ledger_before_ = ledger_;
+  double dt = std::min({now_.next_s, rule_.most_s, most_s});
+  before_ = now_.state;
+  ledger_before_ = now_.ledger;
   for (;;) {
     const bool solved = try_step(dt);
     const double error = solved ? error_k(dt) : 0.0;
     const bool fine = solved && (error <= 2.0 * rule_.error_k || dt <= 60.0);
     if (fine) {
       const double grow = std::clamp(0.9 * std::sqrt(rule_.error_k / std::max(error, 1e-6)), 0.4, 2.0);
-      next_s_ = std::max(dt * grow, rule_.least_s);
+      now_.next_s = std::max(dt * grow, rule_.least_s);
       break;
     }
-    state_ = before_;
-    ledger_ = ledger_before_;
+    now_.state = before_;
+    now_.ledger = ledger_before_;
     dt = solved ? dt * std::clamp(0.9 * std::sqrt(rule_.error_k / error), 0.2, 0.7) : 0.25 * dt;
     if (dt < rule_.least_s) {
-      throw RunError("forecast", "no step could be taken on day " + std::to_string(state_.time_s / seconds_per_day),
+      throw RunError("forecast", "no step could be taken on day " + std::to_string(now_.state.time_s / seconds_per_day),
                      "the heap left what the model can follow; look at the driest and hottest cells");
     }
   }
-  for (std::size_t i = 0; i < trend_k_s_.size(); ++i)
-    trend_k_s_[i] = (state_.temperature_c[i] - before_.temperature_c[i]) / dt;
+  for (std::size_t i = 0; i < now_.trend_k_s.size(); ++i)
+    now_.trend_k_s[i] = (now_.state.temperature_c[i] - before_.temperature_c[i]) / dt;
   plan_sprinkling(dt);
-  last_s_ = dt;
-  ++steps_;
+  now_.last_s = dt;
+  ++now_.steps;
 }
 
 }  // namespace stillheap::forecast

@@ -17,21 +17,37 @@ struct StepRule {
 };
 [[nodiscard]] StepRule step_rule(Grid grid) noexcept;
 
+/// All that a stepper carries from one step to the next. A stepper made from a copy takes the same steps bit for bit,
+/// which checkpoints build on: what a step leaves for a later one belongs in here and nowhere else.
+struct StepperMemory {
+  State state;
+  Ledger ledger;
+  std::vector<double> trend_k_s;  ///< last step's rate of temperature, for the error estimate
+  double next_s = 60.0;           ///< wanted length of the next step
+  double last_s = 0.0;
+  double sprinkle_kg_s = 0.0;  ///< full vessel
+  double loss_kg_s = 0.0;      ///< smoothed net loss of water, full vessel
+  int steps = 0;
+};
+
 /// Carries a heap through time: adaptive backward Euler. Owns the state; allocates on construction only.
 class Stepper {
  public:
   Stepper(const Heap& heap, const StepRule& rule);
+  /// Goes on from where another stepper of the same heap and rule stood.
+  Stepper(const Heap& heap, const StepRule& rule, StepperMemory memory);
 
   /// Takes one step of at most `most_s`. Throws RunError with the physical reason when no step of the least
   /// length can be taken.
   void step(double most_s);
 
-  [[nodiscard]] const State& state() const noexcept { return state_; }
+  [[nodiscard]] const StepperMemory& memory() const noexcept { return now_; }
+  [[nodiscard]] const State& state() const noexcept { return now_.state; }
   [[nodiscard]] const Scene& scene() const noexcept { return scene_; }
-  [[nodiscard]] const Ledger& ledger() const noexcept { return ledger_; }
-  [[nodiscard]] int steps() const noexcept { return steps_; }
-  [[nodiscard]] double last_step_s() const noexcept { return last_s_; }
-  [[nodiscard]] double sprinkle_kg_s() const noexcept { return sprinkle_kg_s_; }  ///< full vessel
+  [[nodiscard]] const Ledger& ledger() const noexcept { return now_.ledger; }
+  [[nodiscard]] int steps() const noexcept { return now_.steps; }
+  [[nodiscard]] double last_step_s() const noexcept { return now_.last_s; }
+  [[nodiscard]] double sprinkle_kg_s() const noexcept { return now_.sprinkle_kg_s; }  ///< full vessel
 
  private:
   [[nodiscard]] bool try_step(double dt_s);
@@ -40,16 +56,11 @@ class Stepper {
 
   const Heap& heap_;
   StepRule rule_;
-  State state_, before_;
+  StepperMemory now_;
+  State before_;
+  Ledger ledger_before_;
   Scene scene_;
-  Ledger ledger_, ledger_before_;
   Workspace work_;
-  std::vector<double> trend_k_s_;  ///< last step's rate of temperature, for the error estimate
-  double next_s_ = 60.0;
-  double last_s_ = 0.0;
-  double sprinkle_kg_s_ = 0.0;
-  double loss_kg_s_ = 0.0;  ///< smoothed net loss of water, full vessel
-  int steps_ = 0;
 };
 
 /// Weather at a time after filling.

@@ -4,6 +4,7 @@
 #include <optional>
 #include <vector>
 
+#include "forecast/moment.hpp"
 #include "forecast/result.hpp"
 #include "forecast/stepper.hpp"
 
@@ -39,11 +40,8 @@ struct TrackWish {
   bool snapshots = false;
 };
 
-/// Runs one heap from filling to the end. `keep_on` is asked at each step with the share done.
+/// Runs one heap from filling to the end. `keep_on` is asked after each step with the share done.
 [[nodiscard]] Track follow(const Heap& heap, const StepRule& rule, const TrackWish& wish,
                            const std::function<bool(double)>& keep_on);
-
-/// The cells of the core: the tenth of the volume that lies farthest from air.
-[[nodiscard]] std::vector<int> core_cells(const Heap& heap);
 
 }  // namespace stillheap::forecast

@@ -12,8 +12,8 @@
 #include <vector>
 
 #include "base/error.hpp"
+#include "base/whole_file.hpp"
 #include "forecast/output.hpp"
-#include "forecast/whole_file.hpp"
 
 // Format: "VTK XML file formats", VTK's own documentation (UnstructuredGrid, version 1.0, and the collection of
 // time steps). Inline binary data are base64 of a count of bytes, of the type that header_type names, followed at

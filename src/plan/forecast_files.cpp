@@ -23,7 +23,10 @@ std::string folder_name(const std::string& name) {
 }
 
 void write_forecast_files(const Plan& plan, const std::filesystem::path& folder) {
-  Json all = {{"schema", "stillheap forecast"}, {"schema_version", plan_schema_version}, {"forecasts", Json::array()}};
+  Json all = {{"schema", "stillheap forecast"},
+              {"schema_version", plan_schema_version},
+              {"stopped_by_user", plan.stopped ? Json(*plan.stopped) : Json(nullptr)},
+              {"forecasts", Json::array()}};
   for (const VesselPlan& vessel : plan.vessels) {
     const std::string name = folder_name(vessel.design.name);
     const std::filesystem::path own = folder / "forecast" / name;

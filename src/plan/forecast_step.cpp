@@ -32,17 +32,6 @@ double fill_temperature_c(const site::Site& site, const weather::Series& weather
   return std::max(practice::coldest_fill_c, sum_c / 24.0);
 }
 
-forecast::Result run(const ForecastFunction& forecast, const forecast::Request& request, const Progress& progress) {
-  bool stopped = false;
-  const Progress watched = [&](double share, const std::string& what) {
-    if (progress && !progress(share, what)) stopped = true;
-    return !stopped;
-  };
-  forecast::Result result = forecast(request, watched);
-  if (stopped) throw RunError("", "stopped on request", "nothing was written");
-  return result;
-}
-
 std::array<bool, 12> months_covered(const site::Site& site) {
   std::array<bool, 12> covered{};
   const date::Day start = start_of(site);
@@ -154,7 +143,8 @@ forecast::Request request_for(const site::Site& site, const weather::Series& wea
 
 void add_forecast(VesselPlan& vessel, const site::Site& site, const weather::Series& weather,
                   const ForecastFunction& forecast, const Progress& progress) {
-  vessel.forecast = run(forecast, request_for(site, weather, vessel), progress);
+  vessel.forecast = forecast(request_for(site, weather, vessel), progress);
+  if (vessel.forecast.stopped_by_user) return;
   vessel.drain_conductivity_s_m = drain_conductivity_s_m(vessel.forecast, site);
   vessel.water = water_for(vessel, site, weather);
   vessel.water_known = months_covered(site);

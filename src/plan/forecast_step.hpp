@@ -10,8 +10,8 @@ namespace stillheap::plan {
 [[nodiscard]] forecast::Request request_for(const site::Site& site, const weather::Series& weather,
                                             const VesselPlan& vessel);
 
-/// Runs the forecast and fills in what follows from it: monthly water, hygiene outlook, harvest days.
-/// Throws RunError when progress asks to stop.
+/// Runs the forecast and fills in what follows from it: monthly water, hygiene outlook, harvest days; nothing of these
+/// when the forecast was stopped by the user.
 void add_forecast(VesselPlan& vessel, const site::Site& site, const weather::Series& weather,
                   const ForecastFunction& forecast, const Progress& progress);
 

@@ -20,20 +20,26 @@ namespace {
 
 constexpr double same_recipe_share = 0.01;  // chosen: a smaller change is below what a pail can measure
 
-/// Plans and forecasts one vessel of every kind.
-std::vector<VesselPlan> plan_kinds(const Plan& plan, const Recipe& recipe, const ForecastFunction& forecast,
-                                   const Progress& progress) {
-  std::vector<VesselPlan> kinds;
+/// Plans and forecasts one vessel of every kind, as far as the user lets it.
+void plan_kinds(Plan& plan, const Recipe& recipe, const ForecastFunction& forecast, const Progress& progress) {
+  std::vector<VesselPlan>& kinds = plan.vessels;
+  kinds.clear();
   const double share = 1.0 / static_cast<double>(plan.site.vessels.size());
   for (const vessel::Design& design : plan.site.vessels) {
     const double done = static_cast<double>(kinds.size()) * share;
-    tell(progress, done, "planning " + design.name);
+    if (!tell(progress, done, "planning " + design.name)) {
+      plan.stopped = "stopped by the user before the forecast of " + design.name;
+      return;
+    }
     VesselPlan kind =
         plan_vessel(plan.site, design, scaled_to(recipe, vessel::material_volume_m3(design)), recipe.moisture_wet);
     add_forecast(kind, plan.site, plan.weather, forecast, part_of(progress, done, done + share));
     kinds.push_back(std::move(kind));
+    const forecast::Result& result = kinds.back().forecast;
+    if (!result.stopped_by_user) continue;
+    plan.stopped = design.name + ": " + result.stopped.value_or("stopped by the user");
+    return;
   }
-  return kinds;
 }
 
 std::vector<forecast::Banded> finished_of(const Plan& plan) {
@@ -76,11 +82,13 @@ bool may_need_second_pass(const site::Site& site) {
 Recipe forecast_and_count(Plan& plan, const ForecastFunction& forecast, const Progress& progress) {
   const double first_share = may_need_second_pass(plan.site) ? 0.5 : 1.0;
   const Recipe recipe = choose_recipe(plan.site, starting_counts(plan.site));
-  plan.vessels = plan_kinds(plan, recipe, forecast, part_of(progress, 0.0, first_share));
+  plan_kinds(plan, recipe, forecast, part_of(progress, 0.0, first_share));
+  if (plan.stopped) return recipe;
   std::vector<int> counts = count_vessels(plan);
   Recipe revised = choose_recipe(plan.site, counts);
   if (share_difference(recipe, revised) > same_recipe_share) {
-    plan.vessels = plan_kinds(plan, revised, forecast, part_of(progress, first_share, 1.0));
+    plan_kinds(plan, revised, forecast, part_of(progress, first_share, 1.0));
+    if (plan.stopped) return revised;
     counts = count_vessels(plan);
   }
   set_counts(plan, counts);
@@ -108,6 +116,7 @@ Plan make_plan(const site::Site& site, const Progress& progress, const ForecastF
   plan.site = site;
   plan.weather = weather_of(site);
   const Recipe recipe = forecast_and_count(plan, forecast, progress);
+  if (plan.stopped) return plan;
   plan.blend_was_found = recipe.by_programme;
   plan.found = recipe.found;
   add_costs(plan);
@@ -117,7 +126,7 @@ Plan make_plan(const site::Site& site, const Progress& progress, const ForecastF
   const Warnings more = warnings_of(plan);
   plan.warnings.insert(plan.warnings.end(), more.begin(), more.end());
   plan.assumptions = assumptions_of(plan);
-  tell(progress, 1.0, "planned");
+  (void)tell(progress, 1.0, "planned");  // too late to stop: all is done
   return plan;
 }
 

@@ -87,6 +87,8 @@ struct LabourLine {
 
 struct Plan {
   site::Site site;
+  std::optional<std::string>
+      stopped;                   ///< where the user stopped it; then only `vessels` holds what was forecast so far
   int vessels_needed = 0;        ///< for the middle line of the forecast
   int vessels_needed_low = 0;    ///< if the losses are the least of the band
   int vessels_needed_high = 0;   ///< if they are the most
@@ -116,8 +118,8 @@ using ForecastFunction = std::function<forecast::Result(const forecast::Request&
 /// The forecast engine.
 [[nodiscard]] ForecastFunction forecast_engine();
 
-/// The whole way from a checked site to a plan, forecasts included.
-/// Throws InputError when no blend meets the limits, RunError when progress asked to stop.
+/// The whole way from a checked site to a plan, forecasts included. When progress asks to stop, the plan says so and
+/// is not finished. Throws InputError when no blend meets the limits.
 [[nodiscard]] Plan make_plan(const site::Site& site, const Progress& progress,
                              const ForecastFunction& forecast = forecast_engine());
 

@@ -42,9 +42,9 @@ fs::path without_trailing_slash(const fs::path& path) {
 
 StagedFolder::StagedFolder(const fs::path& target) : target_(without_trailing_slash(target)) {
   std::error_code error;
-  target_existed_ = fs::exists(target_, error);
-  if (target_existed_ && !fs::is_directory(target_)) throw cannot(target_, "is a file, not a folder", {});
-  const fs::path beside = target_existed_ ? target_ : target_.parent_path();
+  const bool existed = fs::exists(target_, error);
+  if (existed && !fs::is_directory(target_)) throw cannot(target_, "is a file, not a folder", {});
+  const fs::path beside = existed ? target_ : target_.parent_path();
   made_ = first_missing(beside);
   fs::create_directories(beside, error);
   if (error) throw cannot(beside, "cannot be made", error);
@@ -57,12 +57,13 @@ StagedFolder::StagedFolder(const fs::path& target) : target_(without_trailing_sl
 StagedFolder::~StagedFolder() {
   std::error_code ignored;
   fs::remove_all(aside_, ignored);
-  if (!done_ && !made_.empty()) fs::remove_all(made_, ignored);
+  // A checkpoint may have made the target meanwhile: that stays.
+  if (!done_ && !made_.empty() && !fs::exists(target_, ignored)) fs::remove_all(made_, ignored);
 }
 
 void StagedFolder::commit() {
   std::error_code error;
-  if (!target_existed_) {
+  if (!fs::exists(target_)) {  // now, not at first: a checkpoint may have made it meanwhile
     fs::rename(aside_, target_, error);
     if (error) throw cannot(target_, "cannot be put in place", error);
     done_ = true;

@@ -27,7 +27,6 @@ class StagedFolder {
   std::filesystem::path target_;
   std::filesystem::path aside_;
   std::filesystem::path made_;  ///< highest folder that had to be made to reach the target; empty: none
-  bool target_existed_ = false;
   bool done_ = false;
 };
 

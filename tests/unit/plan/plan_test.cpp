@@ -94,7 +94,12 @@ TEST(Plan, StopsWhenProgressSaysSo) {
     last_share = share;
     return share < 0.5;
   };
-  EXPECT_THROW(static_cast<void>(make_plan(test::small_yard(), stop_half_way, test::small_engine())), RunError);
+  const Plan plan = make_plan(test::small_yard(), stop_half_way, test::small_engine());
+  ASSERT_TRUE(plan.stopped.has_value());
+  EXPECT_NE(plan.stopped->find("stopped by the user"), std::string::npos);
+  ASSERT_EQ(plan.vessels.size(), 1U);
+  EXPECT_TRUE(plan.vessels.front().forecast.stopped_by_user);
+  EXPECT_TRUE(plan.calendar.empty());
   EXPECT_LE(last_share, 0.61);
 }
 

@@ -103,10 +103,10 @@ inline forecast::Result small_forecast(const forecast::Request& request, double 
 
 inline ForecastFunction small_engine(double peak_c = 65.0) {
   return [peak_c](const forecast::Request& request, const Progress& progress) {
-    for (int step = 0; step <= 10; ++step) {
-      if (progress && !progress(0.1 * step, "forecasting")) break;
-    }
-    return small_forecast(request, peak_c);
+    forecast::Result result = small_forecast(request, peak_c);
+    for (int step = 0; step <= 10 && !result.stopped_by_user; ++step)
+      result.stopped_by_user = progress && !progress(0.1 * step, "forecasting");
+    return result;
   };
 }
 

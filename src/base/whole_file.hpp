@@ -2,10 +2,10 @@
 #include <filesystem>
 #include <string_view>
 
-namespace stillheap::forecast {
+namespace stillheap {
 
 /// Writes `bytes` to `<file>.part` and renames that to `file`, which it replaces. On failure the part is taken
 /// away again and RunError says which file and why.
 void write_whole_file(const std::filesystem::path& file, std::string_view bytes);
 
-}  // namespace stillheap::forecast
+}  // namespace stillheap

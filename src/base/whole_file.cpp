@@ -1,4 +1,4 @@
-#include "forecast/whole_file.hpp"
+#include "base/whole_file.hpp"
 
 #include <cerrno>
 #include <fstream>
@@ -7,7 +7,7 @@
 
 #include "base/error.hpp"
 
-namespace stillheap::forecast {
+namespace stillheap {
 namespace {
 
 [[noreturn]] void fail(const std::filesystem::path& file, const std::string& reason) {
@@ -41,4 +41,4 @@ void write_whole_file(const std::filesystem::path& file, std::string_view bytes)
   fail(file, reason);
 }
 
-}  // namespace stillheap::forecast
+}  // namespace stillheap
