@@ -117,7 +117,10 @@ void run_and_write(const std::string& command, const RunOptions& options, WriteO
   if (options.resume) forecasts.take_up();
   plan::StagedFolder folder(options.out);
   const plan::Plan plan = make_plan_with_progress(site, forecasts);
-  if (plan.stopped) leave_stopped(plan, command, options, folder);
+  if (plan.stopped) {
+    forecasts.keep();
+    leave_stopped(plan, command, options, folder);
+  }
   write(plan, folder.path());
   folder.commit();
   forecasts.forget();

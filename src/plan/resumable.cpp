@@ -18,13 +18,11 @@ forecast::Result Resumable::run(const forecast::Request& request, const Progress
   if (next_ == checkpoints_.size()) checkpoints_.push_back(forecast::checkpoint_for(request));
   const std::size_t place = next_++;
   const forecast::Keeper keeper{[this] { return std::chrono::steady_clock::now() - written_ > every_; },
-                                [this](const forecast::Checkpoint&) { write(); }};
-  forecast::Result result = forecast::run(request, progress, checkpoints_[place], keeper);
-  if (result.stopped_by_user) write();
-  return result;
+                                [this](const forecast::Checkpoint&) { keep(); }};
+  return forecast::run(request, progress, checkpoints_[place], keeper);
 }
 
-void Resumable::write() {
+void Resumable::keep() {
   std::error_code error;
   if (file_.has_parent_path()) std::filesystem::create_directories(file_.parent_path(), error);
   if (error)

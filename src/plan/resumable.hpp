@@ -9,10 +9,10 @@
 namespace stillheap::plan {
 
 /// The forecasts of one plan with their checkpoints, in the order they are run. Keeps them in a file now and then and
-/// when a forecast is stopped by the user, so that a later run can go on with them.
+/// when told to, so that a later run can go on with them.
 class Resumable {
  public:
-  /// Nothing is written before the first `every` has gone by. `file`'s folder is made when it is missing.
+  /// Nothing is written on the way before the first `every` has gone by. `file`'s folder is made when it is missing.
   Resumable(std::filesystem::path file, std::chrono::duration<double> every);
 
   /// Takes up the checkpoints of the file. Throws InputError when there are none or they cannot be used.
@@ -22,6 +22,9 @@ class Resumable {
   /// belongs to another request, RunError when one cannot be written.
   [[nodiscard]] ForecastFunction engine();
 
+  /// Writes the file: when a plan was stopped. Throws RunError.
+  void keep();
+
   /// Removes the file: what it was for is done.
   void forget() const;
 
@@ -29,7 +32,6 @@ class Resumable {
 
  private:
   [[nodiscard]] forecast::Result run(const forecast::Request& request, const Progress& progress);
-  void write();
 
   std::filesystem::path file_;
   std::chrono::duration<double> every_;

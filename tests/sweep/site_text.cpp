@@ -216,10 +216,10 @@ std::string site_text(Dice& dice) {
       "\n[water.line]\ninside_diameter = \"13 mm\"\nhole = \"0.8 mm\"\nspacing = \"100 mm\"\n\n[water.supply]\n"
       "pressure = \"1.5 bar\"\nflow = \"12 L/min\"\nconductivity = \"{:.4g} dS/m\"\n",
       dice.with_ends(0.0, 10.0, dice.between(0.0, 4.0)));
-  text +=
-      fmt::format("\n[forecast]\ndays = {}\ngrid = \"draft\"\nmembers = 1\n", dice.chance(0.1)   ? 540
-                                                                              : dice.chance(0.6) ? dice.whole(30, 120)
-                                                                                                 : dice.whole(30, 540));
+  // Long runs cost most and show little more than short ones: few of them.
+  const double length = dice.share();
+  const int days = length < 0.04 ? 540 : length < 0.79 ? dice.whole(30, 60) : dice.whole(30, 540);
+  text += fmt::format("\n[forecast]\ndays = {}\ngrid = \"draft\"\nmembers = 1\n", days);
   return text + surfaces_text(dice);
 }
 

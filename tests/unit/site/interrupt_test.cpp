@@ -13,24 +13,36 @@ namespace {
 
 namespace fs = std::filesystem;
 
-/// Runs the program with nothing on its output and signals it after a time. Returns its exit code.
-int run_and_signal(const std::vector<std::string>& arguments, std::chrono::milliseconds after, int signal_number) {
+pid_t start(const std::vector<std::string>& arguments) {
   const fs::path app = fs::canonical("/proc/self/exe").parent_path() / "stillheap";
   std::vector<char*> words{const_cast<char*>(app.c_str())};
   for (const std::string& word : arguments) words.push_back(const_cast<char*>(word.c_str()));
   words.push_back(nullptr);
   const pid_t child = ::fork();
-  if (child == 0) {
-    (void)std::freopen("/dev/null", "w", stdout);
-    (void)std::freopen("/dev/null", "w", stderr);
-    ::execv(app.c_str(), words.data());
-    ::_exit(127);
+  if (child != 0) return child;
+  (void)std::freopen("/dev/null", "w", stdout);
+  (void)std::freopen("/dev/null", "w", stderr);
+  ::execv(app.c_str(), words.data());
+  ::_exit(127);
+}
+
+int exit_code(int status) { return WIFEXITED(status) ? WEXITSTATUS(status) : -1; }
+
+/// Runs the program and signals it some time after it has begun to work on its output folder, which the folder aside
+/// shows: on a loaded machine getting there takes long. Returns its exit code.
+int run_and_signal(const std::vector<std::string>& arguments, const fs::path& out, std::chrono::milliseconds after,
+                   int signal_number) {
+  const pid_t child = start(arguments);
+  const std::string aside = "." + out.filename().string() + ".unfinished-" + std::to_string(child);
+  int status = 0;
+  while (!fs::exists(out.parent_path() / aside) && !fs::exists(out / aside)) {
+    if (::waitpid(child, &status, WNOHANG) == child) return exit_code(status);
+    std::this_thread::sleep_for(std::chrono::milliseconds(1));
   }
   std::this_thread::sleep_for(after);
   ::kill(child, signal_number);
-  int status = 0;
   ::waitpid(child, &status, 0);
-  return WIFEXITED(status) ? WEXITSTATUS(status) : -1;
+  return exit_code(status);
 }
 
 std::map<std::string, std::string> files_of(const fs::path& folder) {
@@ -56,29 +68,23 @@ TEST_P(Interrupted, AndResumedProgramLeavesTheSameFiles) {
   const std::string site = folder.write("site.toml", yard()).string();
   const fs::path whole = folder.path() / "whole", broken = folder.path() / "deep" / "broken";
   const std::string command = GetParam();
-  const auto begun = std::chrono::steady_clock::now();
-  ASSERT_EQ(run_and_signal({command, site, "-o", whole.string()}, std::chrono::milliseconds(0), 0), 0);
-  const auto took = std::chrono::steady_clock::now() - begun;
+  ASSERT_EQ(test::run_app(command + " '" + site + "' -o '" + whole.string() + "'").code, 0);
 
-  // A quarter of the way at a time, SIGINT and SIGTERM in turn. What a loaded machine does not reach is tried later.
+  // SIGINT and SIGTERM in turn, each a little later than the one before, until nothing is left to stop.
   std::vector<std::string> arguments{command, site, "-o", broken.string()};
-  int code = -1, stops = 0;
-  auto wait = std::chrono::duration_cast<std::chrono::milliseconds>(took / 4);
-  for (int run = 0; run < 40 && code != 0; ++run) {
-    const int signal_number = run % 2 == 0 ? SIGINT : SIGTERM;
-    code = run_and_signal(arguments, wait, signal_number);
+  int stops = 0;
+  for (std::chrono::milliseconds wait(0); wait < std::chrono::seconds(60);
+       wait = wait * 3 + std::chrono::milliseconds(20)) {
+    const int signal_number = stops % 2 == 0 ? SIGINT : SIGTERM;
+    const int code = run_and_signal(arguments, broken, wait, signal_number);
     if (code == 0) break;
-    if (code == 128 + signal_number && fs::exists(broken / "resume.cbor")) {
-      ++stops;
-      EXPECT_NE(test::read_text(broken / "forecast.json").find("stopped by the user"), std::string::npos);
-      EXPECT_FALSE(fs::exists(broken / "plan.json"));
-      arguments = {command, site, "-o", broken.string(), "--resume"};
-    } else {
-      ASSERT_EQ(code, -1) << "only a signal before any work may end it otherwise";
-    }
-    if (run % 4 == 3) wait = wait * 3 / 2;
+    ASSERT_EQ(code, 128 + signal_number);
+    ++stops;
+    EXPECT_TRUE(fs::exists(broken / "resume.cbor"));
+    EXPECT_NE(test::read_text(broken / "forecast.json").find("stopped by the user"), std::string::npos);
+    EXPECT_FALSE(fs::exists(broken / "plan.json"));
+    arguments = {command, site, "-o", broken.string(), "--resume"};
   }
-  ASSERT_EQ(code, 0);
   EXPECT_GE(stops, 1);
   EXPECT_EQ(files_of(broken), files_of(whole));
 }
@@ -93,10 +99,13 @@ TEST(Resume, RefusesAChangedSiteFileAndAFolderWithoutACheckpoint) {
   const std::string command = "forecast '" + site + "' -o '" + out + "'";
   EXPECT_EQ(test::run_app(command + " --resume").code, 2);
   EXPECT_FALSE(fs::exists(out));
-  int code = -1;
-  for (int milliseconds = 200; milliseconds < 20000 && code == -1; milliseconds = milliseconds * 3 / 2)
-    code = run_and_signal({"forecast", site, "-o", out}, std::chrono::milliseconds(milliseconds), SIGINT);
-  ASSERT_EQ(code, 130);
+  // Stopped before the first forecast had begun, there would be nothing that can have changed.
+  const auto begun = [&] {
+    return test::read_text(fs::path(out) / "forecast.json").find("\"vessel\"") != std::string::npos;
+  };
+  for (std::chrono::milliseconds wait(0); wait < std::chrono::seconds(10) && !begun();
+       wait += std::chrono::milliseconds(10))
+    ASSERT_EQ(run_and_signal({"forecast", site, "-o", out}, out, wait, SIGINT), 130);
   const auto before = files_of(out);
   const std::string fill = "fill_height = \"1.40 m\"";
   text.replace(text.find(fill), fill.size(), "fill_height = \"1.39 m\"");
