@@ -22,7 +22,7 @@ struct Work {
   bool asked_to_stop = false;
 
   bool keep_on(double share, const char* what) {
-    if (!asked_to_stop && !progress(share, what)) asked_to_stop = true;
+    if (progress && !progress(share, what)) asked_to_stop = true;
     return !asked_to_stop;
   }
   void keep_when_due() const {

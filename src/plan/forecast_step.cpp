@@ -143,7 +143,7 @@ forecast::Request request_for(const site::Site& site, const weather::Series& wea
 
 void add_forecast(VesselPlan& vessel, const site::Site& site, const weather::Series& weather,
                   const ForecastFunction& forecast, const Progress& progress) {
-  vessel.forecast = forecast(request_for(site, weather, vessel), progress);
+  vessel.forecast = forecast(request_for(site, weather, vessel), part_of(progress, 0.0, 1.0));
   if (vessel.forecast.stopped_by_user) return;
   vessel.drain_conductivity_s_m = drain_conductivity_s_m(vessel.forecast, site);
   vessel.water = water_for(vessel, site, weather);

@@ -4,6 +4,7 @@
 #include <cmath>
 
 #include "base/date.hpp"
+#include "base/error.hpp"
 #include "forecast/run.hpp"
 #include "plan/blend_step.hpp"
 #include "plan/count_step.hpp"
@@ -211,6 +212,7 @@ plan::VesselPlan forecast_case(const Case& what, const weather::Series& weather,
     return forecast::run(request, tell);
   };
   plan::add_forecast(plan, what.site, weather, run, progress);
+  if (plan.forecast.stopped_by_user) throw RunError("", "stopped on request", "nothing was kept");
   return plan;
 }
 
