@@ -9,10 +9,12 @@ struct Account {
   double out = 0.0;
   double made = 0.0;    ///< inside: heat of decay, water of decay; negative when used up
   double stored = 0.0;  ///< change of the sum over cells, measured step by step on the state itself
+  double held = 0.0;    ///< where `stored` is a difference of two sums: these sums, whose rounding shows in it
 
-  /// Relative error of the balance against all that moved.
+  /// Relative error of the balance against all that moved, or against a millionth of what is held where less moved.
   [[nodiscard]] double error() const noexcept {
-    const double moved = in + out + (made < 0 ? -made : made);
+    double moved = in + out + (made < 0 ? -made : made);
+    if (moved < 1e-6 * held) moved = 1e-6 * held;
     const double miss = in - out + made - stored;
     return moved > 0.0 ? (miss < 0 ? -miss : miss) / moved : 0.0;
   }

@@ -17,8 +17,8 @@ concept Is = std::same_as<std::remove_const_t<T>, Struct>;
 // ---- of a run
 
 constexpr auto members_of(Is<Account> auto& s) noexcept {
-  auto& [in, out, made, stored] = s;
-  return std::tie(in, out, made, stored);
+  auto& [in, out, made, stored, held] = s;
+  return std::tie(in, out, made, stored, held);
 }
 
 constexpr auto members_of(Is<Ledger> auto& s) noexcept {

@@ -36,7 +36,7 @@ void run_clocks(const Heap& heap, const State& state, double dt_s, HotClock& clo
 Ledger whole(const Ledger& part, double copies) {
   Ledger all = part;
   for (Account* a : {&all.solids, &all.oxygen, &all.water, &all.energy, &all.salt, &all.dry_air})
-    for (double* v : {&a->in, &a->out, &a->made, &a->stored}) *v *= copies;
+    for (double* v : {&a->in, &a->out, &a->made, &a->stored, &a->held}) *v *= copies;
   for (double* v : {&all.evaporated_kg, &all.drained_kg, &all.sprinkled_kg, &all.rain_kg, &all.water_made_kg,
                     &all.salt_leached_kg, &all.oxygen_used_kg})
     *v *= copies;
@@ -95,6 +95,20 @@ void finish_months(const Months& months, double copies, Track& track) {
   }
 }
 
+double first_salt_kg(const Heap& heap) {
+  return std::accumulate(heap.first_dry_kg.begin(), heap.first_dry_kg.end(), 0.0) *
+         heap.request.blend.conductivity_s_m * heap.parameters.salt_per_conductivity;
+}
+
+/// The steps book the salt that crosses the faces; what the cells hold more than on the first day is summed here.
+Ledger with_salt_stored(const Heap& heap, const StepperMemory& now) {
+  Ledger ledger = now.ledger;
+  const double salt = std::accumulate(now.state.salt_kg.begin(), now.state.salt_kg.end(), 0.0);
+  ledger.salt.stored = salt - first_salt_kg(heap);
+  ledger.salt.held = salt + first_salt_kg(heap);
+  return ledger;
+}
+
 void finish(const Heap& heap, const Stepper& stepper, const HotClock& clock, const Moment& now, Track& track) {
   const double copies = heap.lattice.plan.sector.copies();
   const double mass = std::accumulate(heap.first_dry_kg.begin(), heap.first_dry_kg.end(), 0.0);
@@ -103,7 +117,7 @@ void finish(const Heap& heap, const Stepper& stepper, const HotClock& clock, con
     if (clock.longest_s[i] >= 3.0 * seconds_per_day) track.share_3_days += heap.first_dry_kg[i] / mass;
   }
   const State& state = stepper.state();
-  const double first_salt = mass * heap.request.blend.conductivity_s_m * heap.parameters.salt_per_conductivity;
+  const double first_salt = first_salt_kg(heap);
   const double salt = std::accumulate(state.salt_kg.begin(), state.salt_kg.end(), 0.0);
   const double height = std::accumulate(state.layer_height_m.begin(), state.layer_height_m.end(), 0.0);
   track.solids_lost = 1.0 - now.dry_kg / mass;
@@ -112,19 +126,9 @@ void finish(const Heap& heap, const Stepper& stepper, const HotClock& clock, con
   track.finished_m3 = vessel::material_area_m2(heap.request.design) * height;
   track.salt_ratio = first_salt > 0.0 ? salt / now.dry_kg / (first_salt / mass) : 0.0;
   track.moisture_end = now.water_kg / (now.dry_kg + now.water_kg);
-  track.ledger = whole(stepper.ledger(), copies);
+  track.ledger = whole(with_salt_stored(heap, stepper.memory()), copies);
   track.first_salt_kg = copies * first_salt;
-  track.ledger.salt.stored = copies * (salt - first_salt);
   track.steps = stepper.steps();
-}
-
-/// What the cells hold more of salt than on the first day. The steps book what crosses the faces only.
-Ledger with_salt_stored(const Heap& heap, const StepperMemory& now) {
-  Ledger ledger = now.ledger;
-  const double first = std::accumulate(heap.first_dry_kg.begin(), heap.first_dry_kg.end(), 0.0) *
-                       heap.request.blend.conductivity_s_m * heap.parameters.salt_per_conductivity;
-  ledger.salt.stored = std::accumulate(now.state.salt_kg.begin(), now.state.salt_kg.end(), 0.0) - first;
-  return ledger;
 }
 
 void check_balances(const Ledger& ledger, double day) {

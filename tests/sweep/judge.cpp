@@ -95,7 +95,9 @@ struct Watch {
   }
 
   void weigh(const forecast::State& state, forecast::Ledger ledger) {
-    ledger.salt.stored = std::accumulate(state.salt_kg.begin(), state.salt_kg.end(), 0.0) - first_salt_kg;
+    const double salt_kg = std::accumulate(state.salt_kg.begin(), state.salt_kg.end(), 0.0);
+    ledger.salt.stored = salt_kg - first_salt_kg;
+    ledger.salt.held = salt_kg + first_salt_kg;
     const auto one = [&](const char* name, const forecast::Account& account, double& worst) {
       const double error = account.error();
       if (!(error <= largest_balance_error) && worst <= largest_balance_error)
