@@ -5,6 +5,7 @@
 #include <boost/math/distributions/normal.hpp>
 #include <boost/random/sobol.hpp>
 #include <cmath>
+#include <exception>
 #include <mutex>
 #include <random>
 #include <thread>
@@ -27,12 +28,13 @@ double deviate(double uniform) {
 }
 
 void shift_blend(material::Blend& blend, const std::vector<double>& z) {
-  const double dry_kg_m3 = blend.bulk_density_kg_m3 * (1.0 - blend.moisture_wet) * std::exp(density_deviation * z[0]);
-  blend.moisture_wet = std::clamp(blend.moisture_wet + moisture_deviation * z[1], 0.05, 0.85);
+  const double dry_kg_m3 =
+      blend.bulk_density_kg_m3 * (1.0 - blend.moisture_wet) * std::exp(density_deviation * z[input_density]);
+  blend.moisture_wet = std::clamp(blend.moisture_wet + moisture_deviation * z[input_moisture], 0.05, 0.85);
   blend.bulk_density_kg_m3 = dry_kg_m3 / (1.0 - blend.moisture_wet);
   double pools_dry = 0.0;
   for (std::size_t p = 0; p < pools; ++p) {
-    blend.pool_dry[p] *= std::exp(pool_deviation * z[2 + p]);
+    blend.pool_dry[p] *= std::exp(pool_deviation * z[input_pools + p]);
     pools_dry += blend.pool_dry[p];
   }
   const double most = 0.98 * (1.0 - blend.ash_dry);
@@ -62,25 +64,42 @@ std::optional<Track> run_member(const Member& member, const std::function<bool()
 
 }  // namespace
 
-std::vector<Member> draw_members(const Request& request, int count, std::uint64_t seed) {
-  constexpr std::size_t blend_dimensions = 2 + pools;
-  const std::size_t dimensions = physics::parameter_rows().size() + blend_dimensions;
+std::vector<std::vector<double>> even_points(std::size_t dimensions, int count, std::uint64_t seed) {
   boost::random::sobol points(dimensions);
   std::mt19937_64 generator(seed);
   std::uniform_real_distribution<double> uniform(0.0, 1.0);
-  std::vector<double> shift(dimensions), z(dimensions);
+  std::vector<double> shift(dimensions);
   for (double& s : shift) s = uniform(generator);
   const double scale = 1.0 / (static_cast<double>(boost::random::sobol::max()) + 1.0);
-  std::vector<Member> members;
+  std::vector<std::vector<double>> rows;
   for (int m = 0; m < count; ++m) {
+    std::vector<double>& row = rows.emplace_back(dimensions);
     for (std::size_t d = 0; d < dimensions; ++d) {
       const double point = static_cast<double>(points()) * scale + shift[d];
-      z[d] = deviate(point - std::floor(point));
+      row[d] = point - std::floor(point);
     }
+  }
+  return rows;
+}
+
+std::vector<std::vector<double>> normal_points(std::size_t dimensions, int count, std::uint64_t seed) {
+  std::vector<std::vector<double>> rows = even_points(dimensions, count, seed);
+  for (auto& row : rows)
+    for (double& value : row) value = deviate(value);
+  return rows;
+}
+
+std::vector<std::vector<double>> member_deviations(int count, std::uint64_t seed) {
+  return normal_points(input_parameters + physics::parameter_rows().size(), count, seed);
+}
+
+std::vector<Member> draw_members(const Request& request, int count, std::uint64_t seed) {
+  std::vector<Member> members;
+  for (const auto& z : member_deviations(count, seed)) {
     Member member{request, {}};
     member.request.grid = Grid::draft;
     shift_blend(member.request.blend, z);
-    shift_parameters(member.parameters, z.data() + blend_dimensions);
+    shift_parameters(member.parameters, z.data() + input_parameters);
     members.push_back(std::move(member));
   }
   return members;
@@ -102,6 +121,7 @@ void run_members(const std::vector<Member>& members, std::vector<std::optional<T
   std::atomic<std::size_t> next{0};
   std::atomic<bool> go_on{true};
   std::mutex one_at_a_time;
+  std::exception_ptr fault;  // thrown on by the caller's thread: from a worker's it would end the program
   const auto asked = [&] {
     const std::scoped_lock lock(one_at_a_time);
     if (go_on && !keep_on(static_cast<double>(done) / static_cast<double>(members.size()))) go_on = false;
@@ -109,7 +129,14 @@ void run_members(const std::vector<Member>& members, std::vector<std::optional<T
   };
   const auto work = [&] {
     for (std::size_t n = next++; n < open.size() && asked(); n = next++) {
-      std::optional<Track> track = run_member(members[open[n]], asked);
+      std::optional<Track> track;
+      try {
+        track = run_member(members[open[n]], asked);
+      } catch (...) {
+        const std::scoped_lock lock(one_at_a_time);
+        if (!fault) fault = std::current_exception();
+        go_on = false;
+      }
       if (!track) return;
       const std::scoped_lock lock(one_at_a_time);
       tracks[open[n]] = std::move(track);
@@ -121,6 +148,7 @@ void run_members(const std::vector<Member>& members, std::vector<std::optional<T
   std::vector<std::thread> threads;
   for (std::size_t t = 0; t < count; ++t) threads.emplace_back(work);
   for (std::thread& thread : threads) thread.join();
+  if (fault) std::rethrow_exception(fault);
 }
 
 std::vector<Track> finished_tracks(const std::vector<std::optional<Track>>& tracks) {

@@ -13,6 +13,18 @@ struct Member {
   physics::Parameters parameters;
 };
 
+/// Quasi-random points, evenly spread between 0 and 1: Sobol points shifted by the seed. One row a point.
+[[nodiscard]] std::vector<std::vector<double>> even_points(std::size_t dimensions, int count, std::uint64_t seed);
+
+/// The same, spread as standard normal numbers and held within 2.5 standard deviations.
+[[nodiscard]] std::vector<std::vector<double>> normal_points(std::size_t dimensions, int count, std::uint64_t seed);
+
+/// Where the inputs stand in a row of `member_deviations`: the blend's first, then the rows of `parameter_rows()`.
+enum Input : std::size_t { input_density, input_moisture, input_pools, input_parameters = input_pools + pools };
+
+/// How far each input of each member stands off its central value, in its standard deviations. One row a member.
+[[nodiscard]] std::vector<std::vector<double>> member_deviations(int count, std::uint64_t seed);
+
 /// Draws members quasi-randomly (Sobol points, shifted by the seed): every row of `parameter_rows()`, and the
 /// blend's moisture, density and pools. Nobody knows their mix better than that before measuring.
 [[nodiscard]] std::vector<Member> draw_members(const Request& request, int count, std::uint64_t seed);
