@@ -1,8 +1,11 @@
 #include "run_options.hpp"
 
 #include <fmt/format.h>
+#include <fmt/ranges.h>
 
+#include <algorithm>
 #include <chrono>
+#include <functional>
 #include <iostream>
 #include <map>
 
@@ -13,6 +16,8 @@
 #include "plan/staged_folder.hpp"
 #include "plan/summary_text.hpp"
 #include "progress_bar.hpp"
+#include "sheet/animation.hpp"
+#include "sheet/encoder.hpp"
 #include "site/site.hpp"
 #include "site_path.hpp"
 
@@ -24,6 +29,9 @@ const std::map<std::string, forecast::Grid> grids = {
 
 /// Values of the command line stand above those of the site file; the reports then say where they come from.
 void override_site(site::Site& site, const RunOptions& options) {
+  const auto& days = options.picture_days;
+  if (std::adjacent_find(days.begin(), days.end(), std::greater_equal<>()) != days.end())
+    throw InputError("--picture-days", "do not rise from each to the next", "write them as 1,7,30");
   const auto note = [&](const std::string& topic, const std::string& value) {
     std::erase_if(site.defaults, [&](const Assumption& one) { return one.topic == topic; });
     site.defaults.push_back({topic, value, "command line"});
@@ -40,6 +48,11 @@ void override_site(site::Site& site, const RunOptions& options) {
     site.members = options.members;
     note("forecast.members", std::to_string(options.members));
   }
+  if (!options.picture_days.empty()) {
+    site.picture_days = options.picture_days;
+    note("forecast.picture_days", fmt::format("{}", fmt::join(options.picture_days, ", ")));
+  }
+  site.animated = !options.animation.empty();
 }
 
 constexpr const char* checkpoint_name = "resume.cbor";
@@ -58,6 +71,8 @@ std::string resume_line(const std::string& command, const RunOptions& options) {
   if (!options.grid.empty()) line += " --grid " + options.grid;
   if (options.days > 0) line += fmt::format(" --days {}", options.days);
   if (options.members > 0) line += fmt::format(" --members {}", options.members);
+  if (!options.picture_days.empty()) line += fmt::format(" --picture-days {}", fmt::join(options.picture_days, ","));
+  if (!options.animation.empty()) line += fmt::format(" --animation '{}'", options.animation.string());
   if (options.json) line += " --json";
   return line + " --resume";
 }
@@ -104,6 +119,16 @@ void add_run_options(CLI::App& command, RunOptions& options) {
   command.add_option("--members", options.members, "Runs that make the band, 1 to 500; else as in the site file")
       ->check(CLI::Range(1, 500))
       ->type_name("N");
+  command
+      .add_option("--picture-days", options.picture_days,
+                  "Days since filling of the pictures and 3-D fields, such as 1,7,30; else as in the site file")
+      ->delimiter(',')
+      ->check(CLI::Range(1e-3, 540.0))
+      ->type_name("DAYS");
+  command
+      .add_option("--animation", options.animation,
+                  "Also write the inside as a film, .mp4 or .gif by the file's ending; needs ffmpeg")
+      ->type_name("FILE");
   command.add_flag("--resume", options.resume,
                    "Go on with a run that was stopped (Ctrl-C, SIGTERM, a crash), from its checkpoint in the folder; "
                    "the same site file and options give the same files as a run without a stop");
@@ -112,6 +137,7 @@ void add_run_options(CLI::App& command, RunOptions& options) {
 void run_and_write(const std::string& command, const RunOptions& options, WriteOutputs write, const std::string& made) {
   site::Site site = site::read_site(site_file(options.site));
   override_site(site, options);
+  if (site.animated) sheet::check_encoder(options.animation);
   const StopOnSignal guard;
   plan::Resumable forecasts(options.out / checkpoint_name, checkpoint_every);
   if (options.resume) forecasts.take_up();
@@ -125,6 +151,9 @@ void run_and_write(const std::string& command, const RunOptions& options, WriteO
   folder.commit();
   forecasts.forget();
   print_summary(plan, options, made);
+  if (!site.animated) return;
+  for (const auto& film : sheet::write_animation(plan, options.animation))
+    fmt::print(stderr, "Film: {}\n", film.string());
 }
 
 }  // namespace stillheap::app

@@ -3,6 +3,7 @@
 #include <filesystem>
 #include <optional>
 #include <string>
+#include <vector>
 
 #include "plan/plan.hpp"
 
@@ -13,9 +14,11 @@ struct RunOptions {
   std::string site;  ///< the file, or a folder with site.toml
   std::filesystem::path out;
   bool json = false;
-  std::string grid;  ///< empty: as the site file says
-  int days = 0;      ///< 0: as the site file says
-  int members = 0;   ///< 0: as the site file says
+  std::string grid;                  ///< empty: as the site file says
+  int days = 0;                      ///< 0: as the site file says
+  int members = 0;                   ///< 0: as the site file says
+  std::vector<double> picture_days;  ///< empty: as the site file says
+  std::filesystem::path animation;   ///< empty: none
   bool resume = false;
 };
 

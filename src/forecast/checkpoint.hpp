@@ -12,12 +12,12 @@
 namespace stillheap::forecast {
 
 /// The parts of a request by which it is recognised, in the order of its members.
-inline constexpr std::array<std::string_view, 11> request_parts{"the vessel",     "the blend",
-                                                                "the weather",    "the surfaces",
-                                                                "the sprinkling", "the temperature of the fill",
-                                                                "the first day",  "the number of days",
-                                                                "the grid",       "the band's members",
-                                                                "the seed"};
+inline constexpr std::array<std::string_view, 13> request_parts{
+    "the vessel",         "the blend",          "the weather",
+    "the surfaces",       "the sprinkling",     "the temperature of the fill",
+    "the first day",      "the number of days", "the grid",
+    "the band's members", "the seed",           "the days of the pictures",
+    "the animation"};
 
 /// A 64-bit print of each part: equal prints, equal parts.
 using RequestPrint = std::array<std::uint64_t, request_parts.size()>;

@@ -11,31 +11,28 @@ namespace stillheap::forecast {
 namespace {
 
 struct Column {
-  std::string_view name;
+  std::string_view name, unit;
   double HistoryRow::*value;
+  bool banded = true;
 };
 
 /// Names hold neither comma nor quote, and values are numbers: nothing ever needs quoting.
-constexpr std::array<Column, 19> columns{{
-    {"day", &HistoryRow::day},
-    {"outside_degC", &HistoryRow::outside_c},
-    {"mean_degC", &HistoryRow::mean_c},
-    {"core_degC", &HistoryRow::core_c},
-    {"core_low_degC", &HistoryRow::core_low_c},
-    {"core_high_degC", &HistoryRow::core_high_c},
-    {"hottest_degC", &HistoryRow::hottest_c},
-    {"coldest_degC", &HistoryRow::coldest_c},
-    {"lowest_oxygen_share", &HistoryRow::lowest_oxygen},
-    {"mean_oxygen_share", &HistoryRow::mean_oxygen},
-    {"mean_moisture_wet", &HistoryRow::mean_moisture_wet},
-    {"mean_moisture_low_wet", &HistoryRow::moisture_low_wet},
-    {"mean_moisture_high_wet", &HistoryRow::moisture_high_wet},
-    {"dry_mass_kg", &HistoryRow::dry_mass_kg},
-    {"height_m", &HistoryRow::height_m},
-    {"oxygen_uptake_kg_s", &HistoryRow::uptake_kg_s},
-    {"evaporated_kg_day", &HistoryRow::evaporated_kg_day},
-    {"drained_kg_day", &HistoryRow::drained_kg_day},
-    {"sprinkled_kg_day", &HistoryRow::sprinkled_kg_day},
+constexpr std::array<Column, 15> columns{{
+    {"day", "", &HistoryRow::day, false},
+    {"outside", "_degC", &HistoryRow::outside_c, false},
+    {"mean", "_degC", &HistoryRow::mean_c},
+    {"core", "_degC", &HistoryRow::core_c},
+    {"hottest", "_degC", &HistoryRow::hottest_c},
+    {"coldest", "_degC", &HistoryRow::coldest_c},
+    {"lowest_oxygen", "_share", &HistoryRow::lowest_oxygen},
+    {"mean_oxygen", "_share", &HistoryRow::mean_oxygen},
+    {"mean_moisture", "_wet", &HistoryRow::mean_moisture_wet},
+    {"dry_mass", "_kg", &HistoryRow::dry_mass_kg},
+    {"height", "_m", &HistoryRow::height_m},
+    {"oxygen_uptake", "_kg_s", &HistoryRow::uptake_kg_s},
+    {"evaporated", "_kg_day", &HistoryRow::evaporated_kg_day},
+    {"drained", "_kg_day", &HistoryRow::drained_kg_day},
+    {"sprinkled", "_kg_day", &HistoryRow::sprinkled_kg_day},
 }};
 constexpr int digits = 9;
 
@@ -58,9 +55,25 @@ void write_history_csv(const Result& result, const std::filesystem::path& file) 
     }
     text += "\r\n";
   };
-  line([&](const Column& column) { text += column.name; });
-  for (const HistoryRow& row : result.history)
-    line([&](const Column& column) { append_number(text, row.*column.value); });
+  const auto name = [&](const Column& c, std::string_view end) { text.append(c.name).append(end).append(c.unit); };
+  line([&](const Column& column) {
+    name(column, "");
+    if (!column.banded) return;
+    for (const std::string_view end : {"_low", "_high"}) {
+      text += ',';
+      name(column, end);
+    }
+  });
+  for (std::size_t r = 0; r < result.history.size(); ++r) {
+    line([&](const Column& column) {
+      append_number(text, result.history[r].*column.value);
+      if (!column.banded) return;
+      for (const auto* ends : {&result.history_low, &result.history_high}) {
+        text += ',';
+        if (r < ends->size()) append_number(text, (*ends)[r].*column.value);
+      }
+    });
+  }
   write_whole_file(file, text);
 }
 

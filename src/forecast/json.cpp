@@ -26,7 +26,7 @@ Json heat_json(const Summary& s) {
           {"peak_day", banded(s.peak_day)},
           {"peak_place", place(s.peak_place)},
           {"above_55_c_mass_mean_days", banded(s.days_above_55_mass_mean)},
-          {"mass_3_days_in_a_row_above_55_c_share", number(s.share_3_days_above_55)},
+          {"mass_3_days_in_a_row_above_55_c_share", banded(s.share_3_days_above_55)},
           {"cool_day",
            {{"middle", number(s.cool_day)}, {"low", number(s.cool_day_low)}, {"high", number(s.cool_day_high)}}},
           {"members_that_cool_share", number(s.cool_share_of_members)}};
@@ -35,20 +35,20 @@ Json heat_json(const Summary& s) {
 Json oxygen_json(const Summary& s) {
   return {{"lowest_oxygen_share", banded(s.lowest_oxygen)},
           {"lowest_oxygen_place", place(s.lowest_oxygen_place)},
-          {"lowest_oxygen_day", number(s.lowest_oxygen_day)},
+          {"lowest_oxygen_day", banded(s.lowest_oxygen_day)},
           {"most_mass_below_5_percent_oxygen_share", banded(s.most_mass_below_5_oxygen)},
-          {"any_below_5_percent_oxygen_days", number(s.days_any_below_5_oxygen)},
-          {"peak_uptake_g_kg_h", number(s.peak_uptake_g_kg_h)}};
+          {"any_below_5_percent_oxygen_days", banded(s.days_any_below_5_oxygen)},
+          {"peak_uptake_g_kg_h", banded(s.peak_uptake_g_kg_h)}};
 }
 
 Json water_json(const Summary& s) {
   return {{"driest_moisture_wet", banded(s.driest_moisture_wet)},
           {"wettest_moisture_wet", banded(s.wettest_moisture_wet)},
           {"mean_moisture_end_wet", banded(s.mean_moisture_end_wet)},
-          {"water_put_on_kg", number(s.water_put_on_kg)},
-          {"water_evaporated_kg", number(s.water_evaporated_kg)},
-          {"water_drained_kg", number(s.water_drained_kg)},
-          {"water_made_kg", number(s.water_made_kg)}};
+          {"water_put_on_kg", banded(s.water_put_on_kg)},
+          {"water_evaporated_kg", banded(s.water_evaporated_kg)},
+          {"water_drained_kg", banded(s.water_drained_kg)},
+          {"water_made_kg", banded(s.water_made_kg)}};
 }
 
 Json end_json(const Summary& s) {
@@ -57,7 +57,7 @@ Json end_json(const Summary& s) {
           {"finished_mass_kg", banded(s.finished_mass_kg)},
           {"finished_volume_m3", banded(s.finished_volume_m3)},
           {"salt_concentration_ratio", banded(s.salt_concentration_ratio)},
-          {"salt_leached_share", number(s.salt_leached_share)}};
+          {"salt_leached_share", banded(s.salt_leached_share)}};
 }
 
 Json summary_json(const Summary& summary) {
@@ -72,15 +72,47 @@ Json conservation_json(const Conservation& c) {
           {"energy", number(c.energy)}, {"salt", number(c.salt)},     {"dry_air", number(c.dry_air)}};
 }
 
-Json months_json(const Result& result) {
+Json months_json(const Result& r) {
   Json months = Json::array();
-  for (std::size_t i = 0; i < result.evaporated_kg_s.size(); ++i) {
+  for (std::size_t i = 0; i < r.evaporated_kg_s.size(); ++i) {
+    const auto band = [i](const auto& middle, const auto& low, const auto& high) {
+      return banded({middle[i], low[i], high[i]});
+    };
+    const MonthlyMeans& low = r.months_low;
+    const MonthlyMeans& high = r.months_high;
     months.push_back({{"month", i + 1},
-                      {"evaporated_net_kg_s", number(result.evaporated_kg_s[i])},
-                      {"drained_kg_s", number(result.drained_kg_s[i])},
-                      {"salt_out_kg_s", number(result.salt_out_kg_s[i])}});
+                      {"evaporated_net_kg_s", band(r.evaporated_kg_s, low.evaporated_kg_s, high.evaporated_kg_s)},
+                      {"drained_kg_s", band(r.drained_kg_s, low.drained_kg_s, high.drained_kg_s)},
+                      {"salt_out_kg_s", band(r.salt_out_kg_s, low.salt_out_kg_s, high.salt_out_kg_s)}});
   }
   return months;
+}
+
+Json unknown_json(const Sensitivity& all, const Unknown& one) {
+  Json answers = Json::array();
+  for (std::size_t a = 0; a < all.answers.size(); ++a) {
+    answers.push_back({{"answer", all.answers[a].name},
+                       {"variance_share", banded(one.share[a])},
+                       {"band_narrows_share", number(one.narrowing[a])}});
+  }
+  return {{"what", one.what},
+          {"how", one.how.empty() ? Json(nullptr) : Json(one.how)},
+          {"band_narrows_mean_share", number(one.mean_narrowing)},
+          {"answers", answers}};
+}
+
+Json sensitivity_json(const Sensitivity& all) {
+  Json answers = Json::array(), unknowns = Json::array();
+  for (const auto& answer : all.answers)
+    answers.push_back(
+        {{"answer", answer.name}, {"runs", answer.runs}, {"unexplained_share", number(answer.unexplained)}});
+  for (const Unknown& one : all.unknowns) unknowns.push_back(unknown_json(all, one));
+  return {{"method",
+           "first-order variance shares by a sparse polynomial chaos expansion of the ensemble's runs; the band of a "
+           "share is how well it is known, from runs drawn again"},
+          {"why_none", all.why_none.empty() ? Json(nullptr) : Json(all.why_none)},
+          {"answers", answers},
+          {"unknowns", unknowns}};
 }
 
 Json assumptions_json(const Assumptions& assumptions) {
@@ -100,6 +132,7 @@ Json to_json(const Result& result) {
           {"stopped", result.stopped ? Json(*result.stopped) : Json(nullptr)},
           {"stopped_by_user", result.stopped_by_user},
           {"summary", summary_json(result.summary)},
+          {"what_to_measure_first", sensitivity_json(result.sensitivity)},
           {"conservation_error", conservation_json(result.summary.conservation)},
           {"monthly_means", months_json(result)},
           {"solved",

@@ -50,10 +50,10 @@ constexpr auto members_of(Is<Months> auto& s) noexcept {
 }
 
 constexpr auto members_of(Is<HistoryRow> auto& s) noexcept {
-  auto& [day, outside, mean, core, hottest, coldest, core_low, core_high, lowest_oxygen, mean_oxygen, moisture,
-         moisture_low, moisture_high, dry, height, uptake, evaporated, drained, sprinkled] = s;
-  return std::tie(day, outside, mean, core, hottest, coldest, core_low, core_high, lowest_oxygen, mean_oxygen, moisture,
-                  moisture_low, moisture_high, dry, height, uptake, evaporated, drained, sprinkled);
+  auto& [day, outside, mean, core, hottest, coldest, lowest_oxygen, mean_oxygen, moisture, dry, height, uptake,
+         evaporated, drained, sprinkled] = s;
+  return std::tie(day, outside, mean, core, hottest, coldest, lowest_oxygen, mean_oxygen, moisture, dry, height, uptake,
+                  evaporated, drained, sprinkled);
 }
 
 constexpr auto members_of(Is<Snapshot> auto& s) noexcept {
@@ -62,19 +62,19 @@ constexpr auto members_of(Is<Snapshot> auto& s) noexcept {
 }
 
 constexpr auto members_of(Is<Track> auto& s) noexcept {
-  auto& [history, snapshots, peak, peak_day, peak_cell, lowest_oxygen, lowest_oxygen_day, lowest_oxygen_cell,
+  auto& [history, snapshots, frames, peak, peak_day, peak_cell, lowest_oxygen, lowest_oxygen_day, lowest_oxygen_cell,
          most_below_5, days_below_5, driest, wettest, above_55, share_3_days, last_warm_day, cool_at_end, peak_uptake,
          solids_lost, height_lost, finished_kg, finished_m3, salt_ratio, moisture_end, first_salt, evaporated, drained,
          salt_out, ledger, steps, stopped] = s;
-  return std::tie(history, snapshots, peak, peak_day, peak_cell, lowest_oxygen, lowest_oxygen_day, lowest_oxygen_cell,
-                  most_below_5, days_below_5, driest, wettest, above_55, share_3_days, last_warm_day, cool_at_end,
-                  peak_uptake, solids_lost, height_lost, finished_kg, finished_m3, salt_ratio, moisture_end, first_salt,
-                  evaporated, drained, salt_out, ledger, steps, stopped);
+  return std::tie(history, snapshots, frames, peak, peak_day, peak_cell, lowest_oxygen, lowest_oxygen_day,
+                  lowest_oxygen_cell, most_below_5, days_below_5, driest, wettest, above_55, share_3_days,
+                  last_warm_day, cool_at_end, peak_uptake, solids_lost, height_lost, finished_kg, finished_m3,
+                  salt_ratio, moisture_end, first_salt, evaporated, drained, salt_out, ledger, steps, stopped);
 }
 
 constexpr auto members_of(Is<Walk> auto& s) noexcept {
-  auto& [stepper, track, clock, months, at_row, row, next_row, next_snapshot] = s;
-  return std::tie(stepper, track, clock, months, at_row, row, next_row, next_snapshot);
+  auto& [stepper, track, clock, months, at_row, row, next_row, next_snapshot, next_frame] = s;
+  return std::tie(stepper, track, clock, months, at_row, row, next_row, next_snapshot, next_frame);
 }
 
 // ---- of a request
@@ -154,8 +154,10 @@ constexpr auto members_of(Is<Sprinkling> auto& s) noexcept {
 }
 
 constexpr auto members_of(Is<Request> auto& s) noexcept {
-  auto& [design, blend, weather, surfaces, sprinkling, fill_temperature, start_day, days, grid, members, seed] = s;
-  return std::tie(design, blend, weather, surfaces, sprinkling, fill_temperature, start_day, days, grid, members, seed);
+  auto& [design, blend, weather, surfaces, sprinkling, fill_temperature, start_day, days, grid, members, seed,
+         picture_days, animated] = s;
+  return std::tie(design, blend, weather, surfaces, sprinkling, fill_temperature, start_day, days, grid, members, seed,
+                  picture_days, animated);
 }
 
 }  // namespace stillheap::forecast

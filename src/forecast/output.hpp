@@ -9,7 +9,7 @@
 namespace stillheap::forecast {
 
 /// Counts the layout of forecast.json. Raised when a key changes its name or meaning, not when one is added.
-inline constexpr int forecast_schema_version = 1;
+inline constexpr int forecast_schema_version = 2;
 
 /// The content of forecast.json, keys in reading order. Key names end in their unit: `_c` degC, `_kg`, `_m`, `_m3`,
 /// `_kg_s`; `_share` and `_wet` are 0..1; `_day` counts days since filling, `_days` is a length of time.
@@ -19,9 +19,9 @@ inline constexpr int forecast_schema_version = 1;
 /// Writes forecast.json. The folder must be there. Throws RunError when the file cannot be written.
 void write_forecast_json(const Result& result, const std::filesystem::path& file);
 
-/// Writes the history as CSV after RFC 4180, a header with units and one line a row, nine digits, always with a
-/// decimal point. A number that is not finite leaves its field empty. The folder must be there.
-/// Throws RunError when the file cannot be written.
+/// Writes the history as CSV after RFC 4180, every column but day and outside air followed by the ends of its band, a
+/// header with units and one line a row, nine digits, always with a decimal point. A number that is not finite leaves
+/// its field empty. The folder must be there. Throws RunError when the file cannot be written.
 void write_history_csv(const Result& result, const std::filesystem::path& file);
 
 /// Writes one fields_NNNN.vtu a snapshot and fields.pvd, the collection with the time in days, for general 3-D

@@ -1,6 +1,7 @@
 #pragma once
 #include <array>
 #include <cstdint>
+#include <vector>
 
 #include "material/blend.hpp"
 #include "vessel/design.hpp"
@@ -30,6 +31,10 @@ struct Sprinkling {
   double most_kg_day = 40.0;
 };
 
+/// Days since filling on which fields are kept when nobody chose others. Chosen: close together at first.
+inline constexpr std::array<double, 20> usual_picture_days{0.5, 1,  2,  3,   5,   7,   10,  14,  21,  28,
+                                                           42,  60, 90, 120, 180, 240, 300, 365, 450, 540};
+
 /// Everything a forecast depends on. Same request, same answer, on any number of threads.
 struct Request {
   vessel::Design design;
@@ -43,6 +48,8 @@ struct Request {
   Grid grid = Grid::standard;
   int members = 16;  ///< of the ensemble that makes the band
   std::uint64_t seed = 1;
+  std::vector<double> picture_days{usual_picture_days.begin(), usual_picture_days.end()};  ///< rising
+  bool animated = false;  ///< keep frames for an animation too
 };
 
 }  // namespace stillheap::forecast

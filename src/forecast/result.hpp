@@ -35,16 +35,16 @@ struct Summary {
   Banded peak_temperature_c;
   Banded peak_day;
   Place3 peak_place;
-  Banded days_above_55_mass_mean;      ///< days above 55 degC, averaged over the mass
-  double share_3_days_above_55 = 0.0;  ///< share of mass with at least 3 days in a row above 55 degC
-  std::optional<double> cool_day;      ///< core below 26.7 degC for good (80 degF); none if it never was above
+  Banded days_above_55_mass_mean;  ///< days above 55 degC, averaged over the mass
+  Banded share_3_days_above_55;    ///< share of mass with at least 3 days in a row above 55 degC
+  std::optional<double> cool_day;  ///< core below 26.7 degC for good (80 degF); none if it never was above
   std::optional<double> cool_day_low, cool_day_high;
   double cool_share_of_members = 0.0;  ///< how many members cool within the forecast
   Banded lowest_oxygen;                ///< volume share of the gas, 0..0.21
   Place3 lowest_oxygen_place;
-  double lowest_oxygen_day = 0.0;
+  Banded lowest_oxygen_day;
   Banded most_mass_below_5_oxygen;  ///< largest share of mass at any time below 5 % oxygen by volume
-  double days_any_below_5_oxygen = 0.0;
+  Banded days_any_below_5_oxygen;
   Banded driest_moisture_wet, wettest_moisture_wet;  ///< of any cell
   Banded mean_moisture_end_wet;
   Banded solids_lost;       ///< share of the dry matter
@@ -52,9 +52,9 @@ struct Summary {
   Banded finished_mass_kg;  ///< wet, at the end
   Banded finished_volume_m3;
   Banded salt_concentration_ratio;  ///< salt per dry matter at the end over at the start
-  double salt_leached_share = 0.0;
-  double water_put_on_kg = 0.0, water_evaporated_kg = 0.0, water_drained_kg = 0.0, water_made_kg = 0.0;
-  double peak_uptake_g_kg_h = 0.0;  ///< g O2 per kg volatile solids and hour, heap mean, at its highest
+  Banded salt_leached_share;
+  Banded water_put_on_kg, water_evaporated_kg, water_drained_kg, water_made_kg;
+  Banded peak_uptake_g_kg_h;  ///< g O2 per kg volatile solids and hour, heap mean, at its highest
   Conservation conservation;
 };
 
@@ -63,9 +63,8 @@ struct HistoryRow {
   double day = 0.0;
   double outside_c = 0.0;
   double mean_c = 0.0, core_c = 0.0, hottest_c = 0.0, coldest_c = 0.0;
-  double core_low_c = 0.0, core_high_c = 0.0;  ///< ensemble band of the core temperature
   double lowest_oxygen = 0.0, mean_oxygen = 0.0;
-  double mean_moisture_wet = 0.0, moisture_low_wet = 0.0, moisture_high_wet = 0.0;  ///< band of the mean
+  double mean_moisture_wet = 0.0;
   double dry_mass_kg = 0.0;
   double height_m = 0.0;
   double uptake_kg_s = 0.0;  ///< oxygen
@@ -86,14 +85,48 @@ struct FieldMesh {
   int levels = 0;
 };
 
+/// Something about a heap that is not known for sure, and what knowing it would do. One value an answer, in the order
+/// of `Sensitivity::answers`.
+struct Unknown {
+  std::string what;
+  std::string how;                ///< how to measure it; empty: nobody can beforehand
+  std::vector<Banded> share;      ///< of the answer's variance, first order; the band is how well the share is known
+  std::vector<double> narrowing;  ///< share of the band's width that goes once it is measured that way
+  double mean_narrowing = 0.0;    ///< over the answers
+};
+
+/// Which inputs drive an answer, from the ensemble.
+struct Sensitivity {
+  struct Answer {
+    std::string name;
+    int runs = 0;              ///< that had this answer
+    double unexplained = 1.0;  ///< of the variance: inputs acting together, and what so few runs do not show
+  };
+  std::vector<Answer> answers;
+  std::vector<Unknown> unknowns;  ///< what can be measured first, the most useful at the top
+  std::string why_none;           ///< why there are no answers
+};
+
+/// Means by calendar month; months that the forecast does not reach are 0.
+struct MonthlyMeans {
+  std::array<double, 12> evaporated_kg_s{};  ///< net of metabolic water
+  std::array<double, 12> drained_kg_s{};
+  std::array<double, 12> salt_out_kg_s{};
+};
+
 struct Result {
   Summary summary;
-  std::vector<HistoryRow> history;
+  Sensitivity sensitivity;
+  std::vector<HistoryRow> history;  ///< the middle line
+  /// Row for row the ends of its band: each number's 10th and 90th percentile. Day and outside air as in `history`.
+  std::vector<HistoryRow> history_low, history_high;
   FieldMesh mesh;
-  std::vector<Snapshot> snapshots;
+  std::vector<Snapshot> snapshots;           ///< of the middle line, on the days asked for
+  std::vector<Snapshot> frames;              ///< of the middle line, many, when an animation was asked for
   std::array<double, 12> evaporated_kg_s{};  ///< mean by calendar month, net of metabolic water
   std::array<double, 12> drained_kg_s{};
   std::array<double, 12> salt_out_kg_s{};
+  MonthlyMeans months_low, months_high;  ///< ends of the bands of these three
   Assumptions assumptions;
   std::string solved;  ///< "one tenth of the vessel, unfolded" or "the whole plan"
   int cells_full = 0;  ///< of the full vessel

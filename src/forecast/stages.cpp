@@ -48,7 +48,7 @@ Track walk_on(const Heap& heap, const TrackWish& wish, std::optional<Walk>& walk
 
 Track take_middle(const Heap& heap, Work& work) {
   const double history_s = work.request.grid == Grid::draft ? constant::seconds_per_day : 21600.0;
-  return walk_on(heap, {history_s, true}, work.checkpoint.middle, work,
+  return walk_on(heap, {history_s, true, work.request.animated}, work.checkpoint.middle, work,
                  [&](double share) { return work.keep_on(work.middle_part * share, "forecast, middle line"); });
 }
 

@@ -14,6 +14,7 @@ namespace stillheap::forecast {
 struct Track {
   std::vector<HistoryRow> history;
   std::vector<Snapshot> snapshots;
+  std::vector<Snapshot> frames;  ///< of an animation
   double peak_c = -300.0, peak_day = 0.0;
   int peak_cell = 0;
   double lowest_oxygen = 1.0, lowest_oxygen_day = 0.0;
@@ -38,6 +39,7 @@ struct Track {
 struct TrackWish {
   double history_every_s = 86400.0;
   bool snapshots = false;
+  bool frames = false;
 };
 
 /// Runs one heap from filling to the end. `keep_on` is asked after each step with the share done.

@@ -16,9 +16,16 @@ using constant::seconds_per_day;
 constexpr double hot_c = 55.0;
 constexpr double largest_balance_error = 1e-6;
 
-/// Days on which fields are kept.
-constexpr std::array<double, 20> snapshot_days{0.5, 1,  2,  3,   5,   7,   10,  14,  21,  28,
-                                               42,  60, 90, 120, 180, 240, 300, 365, 450, 540};
+/// Days of an animation's frames: every 6 hours for ten days, then every day, from day 60 on every third. Chosen, so
+/// that the hot phase is not over in the blink of an eye. A frame is taken at the first end of a step from then on: no
+/// step is cut short for it, and the numbers are the same with and without an animation.
+std::vector<double> frame_days(const TrackWish& wish, int days) {
+  std::vector<double> list;
+  if (!wish.frames) return list;
+  const double first_gap = std::max(0.25, wish.history_every_s / seconds_per_day);
+  for (double day = first_gap; day <= days; day += day < 10.0 ? first_gap : day < 60.0 ? 1.0 : 3.0) list.push_back(day);
+  return list;
+}
 
 void run_clocks(const Heap& heap, const State& state, double dt_s, HotClock& clock) {
   for (int i = 0; i < heap.lattice.cells(); ++i) {
@@ -64,12 +71,12 @@ HistoryRow row_of(const Heap& heap, const Stepper& stepper, const Moment& now, c
   row.day = stepper.state().time_s / seconds_per_day;
   row.outside_c = weather_at(heap.request, stepper.state().time_s).air_c;
   row.mean_c = now.mean_c;
-  row.core_c = row.core_low_c = row.core_high_c = now.core_c;
+  row.core_c = now.core_c;
   row.hottest_c = now.hottest_c;
   row.coldest_c = now.coldest_c;
   row.lowest_oxygen = now.lowest_oxygen;
   row.mean_oxygen = now.mean_oxygen;
-  row.mean_moisture_wet = row.moisture_low_wet = row.moisture_high_wet = now.water_kg / (now.water_kg + now.dry_kg);
+  row.mean_moisture_wet = now.water_kg / (now.water_kg + now.dry_kg);
   row.dry_mass_kg = copies * now.dry_kg;
   for (const double h : stepper.state().layer_height_m) row.height_m += h;
   row.uptake_kg_s = copies * (ledger.oxygen_used_kg - since.oxygen_used_kg) / span_s;
@@ -151,7 +158,12 @@ void check_balances(const Ledger& ledger, double day) {
 }  // namespace
 
 Walker::Walker(const Heap& heap, const StepRule& rule, const TrackWish& wish)
-    : heap_(heap), rule_(rule), wish_(wish), core_(core_cells(heap)), stepper_(heap, rule) {
+    : heap_(heap),
+      rule_(rule),
+      wish_(wish),
+      core_(core_cells(heap)),
+      frame_days_(frame_days(wish, heap.request.days)),
+      stepper_(heap, rule) {
   for (auto* v : {&walk_.clock.total_s, &walk_.clock.in_a_row_s, &walk_.clock.longest_s})
     v->assign(heap.lattice.cells(), 0.0);
   walk_.at_row = stepper_.ledger();
@@ -164,6 +176,7 @@ Walker::Walker(const Heap& heap, const StepRule& rule, const TrackWish& wish, Wa
       rule_(rule),
       wish_(wish),
       core_(core_cells(heap)),
+      frame_days_(frame_days(wish, heap.request.days)),
       stepper_(heap, rule, std::move(begun.stepper)),
       walk_(std::move(begun)) {}
 
@@ -174,12 +187,13 @@ double Walker::share() const noexcept { return stepper_.state().time_s / end_s()
 bool Walker::ended() const noexcept { return walk_.track.stopped || stepper_.state().time_s >= end_s() - 1e-6; }
 
 bool Walker::wants_snapshot() const noexcept {
-  return wish_.snapshots && walk_.next_snapshot < static_cast<int>(snapshot_days.size());
+  return wish_.snapshots && walk_.next_snapshot < static_cast<int>(heap_.request.picture_days.size());
 }
 
 double Walker::next_stop_s() const noexcept {
   const double stop_s = std::min(walk_.next_row_s, end_s());
-  return wants_snapshot() ? std::min(stop_s, snapshot_days[walk_.next_snapshot] * seconds_per_day) : stop_s;
+  return wants_snapshot() ? std::min(stop_s, heap_.request.picture_days[walk_.next_snapshot] * seconds_per_day)
+                          : stop_s;
 }
 
 void Walker::step() {
@@ -210,10 +224,20 @@ void Walker::note_step(double start_s, const Ledger& before) {
     walk_.next_row_s += wish_.history_every_s;
     check_balances(with_salt_stored(heap_, stepper_.memory()), time_s / seconds_per_day);
   }
-  if (wants_snapshot() && time_s >= snapshot_days[walk_.next_snapshot] * seconds_per_day - 1.0) {
+  keep_fields();
+}
+
+void Walker::keep_fields() {
+  const double time_s = stepper_.state().time_s;
+  if (wants_snapshot() && time_s >= heap_.request.picture_days[walk_.next_snapshot] * seconds_per_day - 1.0) {
     walk_.track.snapshots.push_back(take_snapshot(heap_, stepper_.state()));
     ++walk_.next_snapshot;
   }
+  const int frames = static_cast<int>(frame_days_.size());
+  if (walk_.next_frame >= frames || time_s < frame_days_[walk_.next_frame] * seconds_per_day - 1.0) return;
+  walk_.track.frames.push_back(take_snapshot(heap_, stepper_.state()));
+  while (walk_.next_frame < frames && frame_days_[walk_.next_frame] * seconds_per_day - 1.0 <= time_s)
+    ++walk_.next_frame;
 }
 
 Walk Walker::walk() const {

@@ -24,7 +24,7 @@ struct Walk {
   Months months;
   Ledger at_row;  ///< as it stood at the last row of the history
   double row_s = 0.0, next_row_s = 0.0;
-  int next_snapshot = 0;
+  int next_snapshot = 0, next_frame = 0;
 };
 
 /// Takes one heap from filling to its end, step by step, and notes what happens. Heap must outlive it.
@@ -47,12 +47,14 @@ class Walker {
   [[nodiscard]] double end_s() const noexcept;
   [[nodiscard]] double next_stop_s() const noexcept;
   [[nodiscard]] bool wants_snapshot() const noexcept;
+  void keep_fields();
   void note_step(double start_s, const Ledger& before);
 
   const Heap& heap_;
   StepRule rule_;
   TrackWish wish_;
   std::vector<int> core_;
+  std::vector<double> frame_days_;
   Stepper stepper_;
   Walk walk_;  ///< its stepper's memory is empty: the stepper has it
 };

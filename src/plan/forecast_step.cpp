@@ -67,9 +67,10 @@ double drain_conductivity_s_m(const forecast::Result& result, const site::Site& 
   return salt_kg_s / water_kg_s * 1000.0 / water::dissolved_salts_kg_m3(1.0);
 }
 
-water::MonthlyWater water_for(const VesselPlan& vessel, const site::Site& site, const weather::Series& weather) {
+water::MonthlyWater water_for(const VesselPlan& vessel, const std::array<double, 12>& evaporated_kg_s,
+                              const site::Site& site, const weather::Series& weather) {
   water::MonthlyLoss loss;
-  loss.evaporated_kg_s = vessel.forecast.evaporated_kg_s;
+  loss.evaporated_kg_s = evaporated_kg_s;
   loss.rain_kg_s = monthly_rain_kg_s(weather, vessel::footprint_area_m2(vessel.design));
   loss.eto_m_s = weather::monthly_eto_m_s(weather);
   return water::plan_water(loss, vessel.line_flow, site.water.application_efficiency, site.water.leaching_share,
@@ -138,6 +139,8 @@ forecast::Request request_for(const site::Site& site, const weather::Series& wea
   request.days = site.forecast_days;
   request.grid = site.grid;
   request.members = site.members;
+  if (!site.picture_days.empty()) request.picture_days = site.picture_days;
+  request.animated = site.animated;
   return request;
 }
 
@@ -146,7 +149,9 @@ void add_forecast(VesselPlan& vessel, const site::Site& site, const weather::Ser
   vessel.forecast = forecast(request_for(site, weather, vessel), part_of(progress, 0.0, 1.0));
   if (vessel.forecast.stopped_by_user) return;
   vessel.drain_conductivity_s_m = drain_conductivity_s_m(vessel.forecast, site);
-  vessel.water = water_for(vessel, site, weather);
+  vessel.water = water_for(vessel, vessel.forecast.evaporated_kg_s, site, weather);
+  vessel.water_low = water_for(vessel, vessel.forecast.months_low.evaporated_kg_s, site, weather);
+  vessel.water_high = water_for(vessel, vessel.forecast.months_high.evaporated_kg_s, site, weather);
   vessel.water_known = months_covered(site);
   vessel.hygiene = hygiene_of(vessel);
   vessel.harvest = harvest_of(vessel.forecast.summary);

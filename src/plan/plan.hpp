@@ -57,8 +57,9 @@ struct VesselPlan {
   fill::FillPlan fill;
   water::LineFlow line_flow;
   water::MonthlyWater water;
-  std::array<bool, 12> water_known{};   ///< months that the forecast covers; the others hold nothing
-  double drain_conductivity_s_m = 0.0;  ///< of what drains, mean of the run
+  water::MonthlyWater water_low, water_high;  ///< for the ends of the forecast's band
+  std::array<bool, 12> water_known{};         ///< months that the forecast covers; the others hold nothing
+  double drain_conductivity_s_m = 0.0;        ///< of what drains, mean of the run
   forecast::Result forecast;
   HygieneOutlook hygiene;
   Harvest harvest;

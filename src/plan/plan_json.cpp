@@ -95,12 +95,15 @@ Json water_json(const VesselPlan& vessel) {
   Json months = Json::array();
   for (std::size_t i = 0; i < 12; ++i) {
     const bool known = vessel.water_known[i];
-    const auto value = [&](double amount) { return known ? number(amount) : Json(nullptr); };
+    const auto value = [&](std::array<double, 12> water::MonthlyWater::*of) {
+      const forecast::Banded band{(vessel.water.*of)[i], (vessel.water_low.*of)[i], (vessel.water_high.*of)[i]};
+      return known ? banded(band) : Json(nullptr);
+    };
     months.push_back({{"month", i + 1},
-                      {"need_kg_day", value(vessel.water.need_kg_day[i])},
-                      {"run_minutes_day", value(vessel.water.minutes_day[i])},
-                      {"drained_kg_day", value(vessel.water.drained_kg_day[i])},
-                      {"salt_out_g_day", value(vessel.water.salt_out_g_day[i])}});
+                      {"need_kg_day", value(&water::MonthlyWater::need_kg_day)},
+                      {"run_minutes_day", value(&water::MonthlyWater::minutes_day)},
+                      {"drained_kg_day", value(&water::MonthlyWater::drained_kg_day)},
+                      {"salt_out_g_day", value(&water::MonthlyWater::salt_out_g_day)}});
   }
   return {{"line",
            {{"holes", vessel.line_flow.holes},
@@ -118,6 +121,29 @@ Json verdict_json(const insight::Verdict& verdict) {
           {"says", verdict.rule},    {"reading", verdict.reading}, {"source", verdict.source}};
 }
 
+Json unknown_json(const forecast::Sensitivity& all, const forecast::Unknown& one) {
+  Json answers = Json::array();
+  for (std::size_t a = 0; a < all.answers.size(); ++a) {
+    answers.push_back({{"answer", all.answers[a].name},
+                       {"variance_share", banded(one.share[a])},
+                       {"band_narrows_share", number(one.narrowing[a])}});
+  }
+  return {{"what", one.what},
+          {"how", one.how.empty() ? Json(nullptr) : Json(one.how)},
+          {"band_narrows_mean_share", number(one.mean_narrowing)},
+          {"answers", answers}};
+}
+
+Json measure_json(const forecast::Sensitivity& all) {
+  return {{"why_none", all.why_none.empty() ? Json(nullptr) : Json(all.why_none)},
+          {"unexplained_share",
+           list(all.answers,
+                [](const auto& answer) {
+                  return Json{{"answer", answer.name}, {"runs", answer.runs}, {"share", number(answer.unexplained)}};
+                })},
+          {"unknowns", list(all.unknowns, [&](const forecast::Unknown& one) { return unknown_json(all, one); })}};
+}
+
 Json outlook_json(const VesselPlan& vessel) {
   const forecast::Summary& summary = vessel.forecast.summary;
   return {{"peak_temperature_c", banded(summary.peak_temperature_c)},
@@ -125,11 +151,13 @@ Json outlook_json(const VesselPlan& vessel) {
           {"cool_day", optional_number(summary.cool_day)},
           {"cool_day_low", optional_number(summary.cool_day_low)},
           {"cool_day_high", optional_number(summary.cool_day_high)},
-          {"share_3_days_above_55", number(summary.share_3_days_above_55)},
+          {"share_3_days_above_55", banded(summary.share_3_days_above_55)},
           {"lowest_oxygen", banded(summary.lowest_oxygen)},
+          {"driest_moisture_wet", banded(summary.driest_moisture_wet)},
           {"solids_lost", banded(summary.solids_lost)},
           {"finished_volume_m3", banded(summary.finished_volume_m3)},
           {"finished_mass_kg", banded(summary.finished_mass_kg)},
+          {"what_to_measure_first", measure_json(vessel.forecast.sensitivity)},
           {"hygiene_core", list(vessel.hygiene.core, verdict_json)},
           {"hygiene_coldest", list(vessel.hygiene.coldest, verdict_json)},
           {"core_lethality_convention", number(vessel.hygiene.core_lethality)},

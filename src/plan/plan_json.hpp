@@ -8,7 +8,7 @@
 /// is unknown or not finite. `schema_version` goes up when a key changes its meaning or goes away.
 namespace stillheap::plan {
 
-inline constexpr int plan_schema_version = 1;
+inline constexpr int plan_schema_version = 2;
 
 using Json = nlohmann::ordered_json;
 

@@ -67,17 +67,26 @@ std::string fill_csv(const Plan& plan) {
 }
 
 std::string water_csv(const Plan& plan) {
-  std::string text =
-      row({"vessel", "month", "in_forecast", "need_kg_day", "run_minutes_day", "drained_kg_day", "salt_out_g_day"});
+  struct Column {
+    std::string name, unit;
+    std::array<double, 12> water::MonthlyWater::*value;
+  };
+  const Column columns[] = {{"need", "_kg_day", &water::MonthlyWater::need_kg_day},
+                            {"run_minutes", "_day", &water::MonthlyWater::minutes_day},
+                            {"drained", "_kg_day", &water::MonthlyWater::drained_kg_day},
+                            {"salt_out", "_g_day", &water::MonthlyWater::salt_out_g_day}};
+  std::vector<std::string> head{"vessel", "month", "in_forecast"};
+  for (const Column& column : columns)
+    for (const char* const end : {"", "_low", "_high"}) head.push_back(column.name + end + column.unit);
+  std::string text = row(head);
   for (const VesselPlan& vessel : plan.vessels) {
     for (std::size_t i = 0; i < 12; ++i) {
-      if (!vessel.water_known[i]) {
-        text += row({cell(vessel.design.name), month_name(i), "no", "", "", "", ""});
-        continue;
-      }
-      text += row({cell(vessel.design.name), month_name(i), "yes", cell(vessel.water.need_kg_day[i]),
-                   cell(vessel.water.minutes_day[i]), cell(vessel.water.drained_kg_day[i]),
-                   cell(vessel.water.salt_out_g_day[i])});
+      const bool known = vessel.water_known[i];
+      std::vector<std::string> cells{cell(vessel.design.name), month_name(i), known ? "yes" : "no"};
+      for (const Column& column : columns)
+        for (const auto* water : {&vessel.water, &vessel.water_low, &vessel.water_high})
+          cells.push_back(known ? cell((water->*column.value)[i]) : "");
+      text += row(cells);
     }
   }
   return text;

@@ -3,6 +3,7 @@
 #include <algorithm>
 #include <cstdio>
 
+#include "plan/measure_text.hpp"
 #include "plan/practice.hpp"
 
 namespace stillheap::plan {
@@ -45,7 +46,8 @@ std::string vessel_line(const VesselPlan& vessel, const site::Site& site) {
   return "  " + vessel.design.name + ", " + std::to_string(vessel.design.count) + " of it: hottest " +
          band(summary.peak_temperature_c, Dimension::temperature, site.units) + " on day " +
          fixed(summary.peak_day.middle, 0) + "; " + cooling_words(summary, site) + "; lowest oxygen " +
-         band(summary.lowest_oxygen, Dimension::fraction, site.units) + "; takes " + std::to_string(vessel.fill.pails) +
+         band(summary.lowest_oxygen, Dimension::fraction, site.units) + "; solids lost " +
+         band(summary.solids_lost, Dimension::fraction, site.units) + "; takes " + std::to_string(vessel.fill.pails) +
          " pails and " + fixed(vessel.fill.hours, 1) + " h to fill.\n";
 }
 
@@ -71,7 +73,7 @@ std::string warnings_lines(const Plan& plan) {
 
 std::string summary_text(const Plan& plan) {
   std::string text = vessels_line(plan);
-  for (const VesselPlan& vessel : plan.vessels) text += vessel_line(vessel, plan.site);
+  for (const VesselPlan& vessel : plan.vessels) text += vessel_line(vessel, plan.site) + measure_text(vessel);
   return text + costs_line(plan) + warnings_lines(plan);
 }
 

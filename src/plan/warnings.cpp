@@ -95,7 +95,7 @@ class Collector {
     if (!vessel_.hygiene.met_everywhere()) {
       say("hygiene",
           "the coldest place meets no hygiene rule in the forecast; " +
-              share(vessel_.forecast.summary.share_3_days_above_55) + " of the mass is above " +
+              band(vessel_.forecast.summary.share_3_days_above_55, Dimension::fraction) + " of the mass is above " +
               amount(practice::hot_c, Dimension::temperature) + " for 3 days in a row",
           "40 CFR 503 appendix B, part B.1");
     }
@@ -106,7 +106,7 @@ class Collector {
     if (summary.lowest_oxygen.middle < least_oxygen) {
       say("forecast",
           "oxygen falls to " + band(summary.lowest_oxygen, Dimension::fraction) + " of the gas, at most " +
-              share(summary.most_mass_below_5_oxygen.middle) + " of the mass below 5 % at one time",
+              band(summary.most_mass_below_5_oxygen, Dimension::fraction) + " of the mass below 5 % at one time",
           "NRAES-54 1992, table 2.1");
     }
     if (summary.driest_moisture_wet.low < driest_moisture_wet) {
@@ -114,10 +114,11 @@ class Collector {
           "the driest place falls to " + band(summary.driest_moisture_wet, Dimension::fraction) + " moisture",
           "NRAES-54 1992, table 2.1: 40 to 65 %");
     }
-    if (summary.peak_uptake_g_kg_h < uptake_low_g_kg_h || summary.peak_uptake_g_kg_h > uptake_high_g_kg_h) {
+    const forecast::Banded& uptake = summary.peak_uptake_g_kg_h;
+    if (uptake.middle < uptake_low_g_kg_h || uptake.middle > uptake_high_g_kg_h) {
       say("forecast",
-          "highest oxygen uptake " + number(summary.peak_uptake_g_kg_h) +
-              " g/(kg volatile solids h) lies outside 1 to 10; woody, slow blends fall below, very fresh ones above",
+          "highest oxygen uptake " + number(uptake.middle) + " (" + number(uptake.low) + " to " + number(uptake.high) +
+              ") g/(kg volatile solids h) lies outside 1 to 10; woody, slow blends fall below, very fresh ones above",
           "Richard, Cornell compost pages, after Haug 1993");
     }
     if (vessel_.forecast.stopped) say("forecast", "stopped early: " + *vessel_.forecast.stopped, "forecast engine");

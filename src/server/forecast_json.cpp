@@ -71,35 +71,39 @@ Json months_json(const plan::VesselPlan& plan) {
   return months;
 }
 
+using Rows = std::vector<forecast::HistoryRow>;
+
 struct Column {
   const char* name;
   double forecast::HistoryRow::*value;
   double unit;  ///< rounded to
+  Rows forecast::Result::*rows = &forecast::Result::history;
 };
 constexpr Column columns[] = {
     {"day", &forecast::HistoryRow::day, 0.001},
     {"outside_c", &forecast::HistoryRow::outside_c, 0.01},
     {"mean_c", &forecast::HistoryRow::mean_c, 0.01},
     {"core_c", &forecast::HistoryRow::core_c, 0.01},
-    {"core_low_c", &forecast::HistoryRow::core_low_c, 0.01},
-    {"core_high_c", &forecast::HistoryRow::core_high_c, 0.01},
+    {"core_low_c", &forecast::HistoryRow::core_c, 0.01, &forecast::Result::history_low},
+    {"core_high_c", &forecast::HistoryRow::core_c, 0.01, &forecast::Result::history_high},
     {"hottest_c", &forecast::HistoryRow::hottest_c, 0.01},
     {"coldest_c", &forecast::HistoryRow::coldest_c, 0.01},
     {"lowest_oxygen", &forecast::HistoryRow::lowest_oxygen, 0.0001},
     {"mean_oxygen", &forecast::HistoryRow::mean_oxygen, 0.0001},
     {"mean_moisture_wet", &forecast::HistoryRow::mean_moisture_wet, 0.0001},
-    {"moisture_low_wet", &forecast::HistoryRow::moisture_low_wet, 0.0001},
-    {"moisture_high_wet", &forecast::HistoryRow::moisture_high_wet, 0.0001},
+    {"moisture_low_wet", &forecast::HistoryRow::mean_moisture_wet, 0.0001, &forecast::Result::history_low},
+    {"moisture_high_wet", &forecast::HistoryRow::mean_moisture_wet, 0.0001, &forecast::Result::history_high},
     {"height_m", &forecast::HistoryRow::height_m, 0.0001},
 };
 
-Json history_json(const std::vector<forecast::HistoryRow>& history, std::size_t most_rows) {
-  const std::size_t step = std::max<std::size_t>(1, (history.size() + most_rows - 1) / most_rows);
+Json history_json(const forecast::Result& result, std::size_t most_rows) {
+  const std::size_t step = std::max<std::size_t>(1, (result.history.size() + most_rows - 1) / most_rows);
   Json all = Json::object();
   for (const Column& column : columns) {
     Json values = Json::array();
-    for (std::size_t i = 0; i < history.size(); i += step) {
-      values.push_back(number(to_digits(history[i].*(column.value), column.unit)));
+    const Rows& rows = result.*(column.rows);
+    for (std::size_t i = 0; i < rows.size(); i += step) {
+      values.push_back(number(to_digits(rows[i].*(column.value), column.unit)));
     }
     all[column.name] = std::move(values);
   }
@@ -157,7 +161,7 @@ Json outcome_json(const plan::VesselPlan& plan, std::size_t most_rows) {
           {"solved", all.at("solved")},
           {"stopped", all.at("stopped")},
           {"assumptions", all.at("assumptions")},
-          {"history", history_json(plan.forecast.history, most_rows)},
+          {"history", history_json(plan.forecast, most_rows)},
           {"water_months", months_json(plan)},
           {"harvest",
            {{"early_day", number(plan.harvest.early_day)},

@@ -95,22 +95,25 @@ std::vector<Fact> vessel_facts(const Plan& plan, const VesselPlan& vessel) {
   return {
       {"Finished compost, one vessel", quantity::format(s.finished_volume_m3.middle, Dimension::volume, units),
        amount_span(s.finished_volume_m3, Dimension::volume, units) + "; " +
-           quantity::format(s.finished_mass_kg.middle, Dimension::mass, units) + " wet"},
+           quantity::format(s.finished_mass_kg.middle, Dimension::mass, units) + " wet (" +
+           amount_span(s.finished_mass_kg, Dimension::mass, units) + ")"},
       {"Hottest", temperature(s.peak_temperature_c.middle, units),
        temperature_span(s.peak_temperature_c, units) + "; on day " + decimal(s.peak_day.middle, 0) + " (" +
            day_span(s.peak_day) + ")"},
       {"Days above " + quantity::format(55.0, Dimension::temperature, units) + ", mean of the mass",
        counted_days(s.days_above_55_mass_mean.middle),
-       days(s.days_above_55_mass_mean) + "; 3 days running in " + percent(s.share_3_days_above_55) + " of the mass"},
+       days(s.days_above_55_mass_mean) + "; 3 days running in " + percent(s.share_3_days_above_55.middle) + " (" +
+           percent_span(s.share_3_days_above_55) + ") of the mass"},
       cool_fact(s, read_date(plan.site.start_date), plan.site.forecast_days, units),
       {"Lowest oxygen in the pores", percent(s.lowest_oxygen.middle, 1),
-       percent_span(s.lowest_oxygen, 1) + " by volume; on day " + decimal(s.lowest_oxygen_day, 0) +
-           "; free air has 20.9 %"},
+       percent_span(s.lowest_oxygen, 1) + " by volume; on day " + decimal(s.lowest_oxygen_day.middle, 0) + " (" +
+           day_span(s.lowest_oxygen_day) + ")" + "; free air has 20.9 %"},
       {"Mean moisture at the end", percent(s.mean_moisture_end_wet.middle),
        percent_span(s.mean_moisture_end_wet) + " of wet mass; driest place ever " +
-           percent(s.driest_moisture_wet.middle)},
+           percent(s.driest_moisture_wet.middle) + " (" + percent_span(s.driest_moisture_wet) + ")"},
       {"Water at most, one vessel", water_volume(vessel.water.most_kg_day, units) + " a day",
-       "in the thirstiest month; see the water card"},
+       span_of(water_volume(vessel.water_low.most_kg_day, units), water_volume(vessel.water_high.most_kg_day, units)) +
+           " in the thirstiest month; see the water card"},
       harvest_fact(vessel.harvest, read_date(plan.site.start_date)),
   };
 }

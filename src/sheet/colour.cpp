@@ -38,9 +38,32 @@ double linear_light(double channel) noexcept {
   return channel <= 0.04045 ? channel / 12.92 : std::pow((channel + 0.055) / 1.055, 2.4);
 }
 
+double coded(double light) noexcept {
+  const double channel = light <= 0.0031308 ? 12.92 * light : 1.055 * std::pow(light, 1.0 / 2.4) - 0.055;
+  return std::clamp(channel, 0.0, 1.0);
+}
+
+/// CIE 1976 L*a*b* to sRGB, white D65 (CIE 15; matrix of IEC 61966-2-1).
+Colour from_lab(double l, double a, double b) noexcept {
+  const auto linear = [](double f) { return f > 6.0 / 29.0 ? f * f * f : (f - 4.0 / 29.0) * 108.0 / 841.0; };
+  const double f = (l + 16.0) / 116.0;
+  const double x = 0.95047 * linear(f + a / 500.0);
+  const double y = linear(f);
+  const double z = 1.08883 * linear(f - b / 200.0);
+  return {coded(3.2406 * x - 1.5372 * y - 0.4986 * z), coded(-0.9689 * x + 1.8758 * y + 0.0415 * z),
+          coded(0.0557 * x - 0.2040 * y + 1.0570 * z)};
+}
+
+/// Ends chosen inside the gamut of sRGB.
+Colour water_colour(double share) noexcept {
+  const double t = std::clamp(share, 0.0, 1.0);
+  return from_lab(std::lerp(95.0, 22.0, t), std::lerp(-3.0, 10.0, t), std::lerp(8.0, -38.0, t));
+}
+
 }  // namespace
 
 Colour map_colour(FieldMap map, double share) noexcept {
+  if (map == FieldMap::water) return water_colour(share);
   const MapTable& table = map == FieldMap::inferno ? inferno : viridis;
   const double place = std::clamp(share, 0.0, 1.0) * static_cast<double>(rows - 1);
   const auto below = std::min(static_cast<std::size_t>(place), rows - 2);

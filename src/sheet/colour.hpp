@@ -19,7 +19,8 @@ inline constexpr Colour accent_wash{0.93, 0.85, 0.80};
 
 /// Maps for fields, both even in lightness and readable by the colour-blind.
 /// Source: N. J. Smith, S. van der Walt, E. Firing 2015, maps "inferno" and "viridis", released under CC0.
-enum class FieldMap { inferno, viridis };
+/// `water` is ours: straight in CIE L*a*b* from a pale to a deep blue, so that its lightness falls evenly.
+enum class FieldMap { inferno, viridis, water };
 
 /// Colour at a share 0..1 of the map, linear between table rows; values outside are held at the ends.
 [[nodiscard]] Colour map_colour(FieldMap map, double share) noexcept;

@@ -18,21 +18,10 @@ const Pen thin_pen{ink, 0.8};
 const Pen broken_pen{soft, 0.8, {4.0, 2.0}};
 
 // Every field that is averaged; `day` among them, so a row stands in the middle of its day.
-constexpr Pick fields[] = {&HistoryRow::day,
-                           &HistoryRow::outside_c,
-                           &HistoryRow::mean_c,
-                           &HistoryRow::core_c,
-                           &HistoryRow::hottest_c,
-                           &HistoryRow::coldest_c,
-                           &HistoryRow::core_low_c,
-                           &HistoryRow::core_high_c,
-                           &HistoryRow::lowest_oxygen,
-                           &HistoryRow::mean_oxygen,
-                           &HistoryRow::mean_moisture_wet,
-                           &HistoryRow::moisture_low_wet,
-                           &HistoryRow::moisture_high_wet,
-                           &HistoryRow::dry_mass_kg,
-                           &HistoryRow::height_m};
+constexpr Pick fields[] = {&HistoryRow::day,           &HistoryRow::outside_c,   &HistoryRow::mean_c,
+                           &HistoryRow::core_c,        &HistoryRow::hottest_c,   &HistoryRow::coldest_c,
+                           &HistoryRow::lowest_oxygen, &HistoryRow::mean_oxygen, &HistoryRow::mean_moisture_wet,
+                           &HistoryRow::dry_mass_kg,   &HistoryRow::height_m};
 
 std::vector<double> column(const std::vector<HistoryRow>& rows, Pick pick, const AxisUnit& unit) {
   std::vector<double> values;
@@ -71,13 +60,22 @@ std::vector<HistoryRow> daily_rows(const std::vector<HistoryRow>& history) {
   return rows;
 }
 
+namespace {
+
+/// The band of one column, day by day. Without members it has no width.
+Ribbon band_of(const forecast::Result& result, Pick pick, const AxisUnit& unit, const std::string& label) {
+  const auto low = daily_rows(result.history_low);
+  return {label, days_of(low), column(low, pick, unit), column(daily_rows(result.history_high), pick, unit)};
+}
+
+}  // namespace
+
 Chart temperature_chart(const forecast::Result& result, Date start, UnitSystem units) {
   const AxisUnit unit = axis_unit(Dimension::temperature, units);
   const auto rows = daily_rows(result.history);
   const auto day = days_of(rows);
   Chart chart = frame_of(result, start, "Temperature, " + unit.label + ", daily means");
-  chart.ribbons = {{"core, 10th to 90th percentile of the runs", day, column(rows, &HistoryRow::core_low_c, unit),
-                    column(rows, &HistoryRow::core_high_c, unit)}};
+  chart.ribbons = {band_of(result, &HistoryRow::core_c, unit, "core, 10th to 90th percentile of the runs")};
   chart.curves = {{"outside air", day, column(rows, &HistoryRow::outside_c, unit), {soft, 0.6}},
                   {"coldest place", day, column(rows, &HistoryRow::coldest_c, unit), broken_pen},
                   {"core, middle run", day, column(rows, &HistoryRow::core_c, unit), main_pen}};
@@ -93,6 +91,7 @@ Chart oxygen_chart(const forecast::Result& result, Date start, UnitSystem units)
   const auto rows = daily_rows(result.history);
   const auto day = days_of(rows);
   Chart chart = frame_of(result, start, "Oxygen in the pores, % by volume");
+  chart.ribbons = {band_of(result, &HistoryRow::lowest_oxygen, unit, "poorest place, 10th to 90th percentile")};
   chart.curves = {{"mean of the heap", day, column(rows, &HistoryRow::mean_oxygen, unit), thin_pen},
                   {"poorest place", day, column(rows, &HistoryRow::lowest_oxygen, unit), main_pen}};
   chart.marks = {{5.0, "5 %"}};
@@ -107,8 +106,7 @@ Chart moisture_chart(const forecast::Result& result, Date start, UnitSystem unit
   const auto rows = daily_rows(result.history);
   const auto day = days_of(rows);
   Chart chart = frame_of(result, start, "Moisture, % of wet mass");
-  chart.ribbons = {{"10th to 90th percentile of the runs", day, column(rows, &HistoryRow::moisture_low_wet, unit),
-                    column(rows, &HistoryRow::moisture_high_wet, unit)}};
+  chart.ribbons = {band_of(result, &HistoryRow::mean_moisture_wet, unit, "10th to 90th percentile of the runs")};
   chart.curves = {{"mean of the heap, middle run", day, column(rows, &HistoryRow::mean_moisture_wet, unit), main_pen}};
   chart.most_ticks = 5;
   return chart;
@@ -118,6 +116,7 @@ Chart height_chart(const forecast::Result& result, Date start, UnitSystem units)
   const AxisUnit unit = axis_unit(Dimension::length, units);
   const auto rows = daily_rows(result.history);
   Chart chart = frame_of(result, start, "Height of the heap, " + unit.label);
+  chart.ribbons = {band_of(result, &HistoryRow::height_m, unit, "")};
   chart.curves = {{"", days_of(rows), column(rows, &HistoryRow::height_m, unit), main_pen}};
   chart.floor = 0.0;
   chart.most_ticks = 5;
@@ -128,6 +127,7 @@ Chart mass_chart(const forecast::Result& result, Date start, UnitSystem units) {
   const AxisUnit unit = axis_unit(Dimension::mass, units);
   const auto rows = daily_rows(result.history);
   Chart chart = frame_of(result, start, "Dry mass in one vessel, " + unit.label);
+  chart.ribbons = {band_of(result, &HistoryRow::dry_mass_kg, unit, "")};
   chart.curves = {{"", days_of(rows), column(rows, &HistoryRow::dry_mass_kg, unit), main_pen}};
   chart.floor = 0.0;
   chart.most_ticks = 5;

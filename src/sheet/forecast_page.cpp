@@ -2,6 +2,7 @@
 #include <utility>
 
 #include "sheet/forecast_charts.hpp"
+#include "sheet/measure_table.hpp"
 #include "sheet/pages.hpp"
 #include "sheet/section_figure.hpp"
 #include "sheet/table.hpp"
@@ -39,10 +40,15 @@ void sections(Flow& flow, const Plan& plan, const VesselPlan& vessel) {
     flow.paragraph("This forecast keeps no fields, so there are no sections to show.");
     return;
   }
-  const double height = section_figure_height(flow.canvas(), flow.width(), vessel);
-  flow.heading("Inside the heap on " + std::to_string(telling_snapshots(result).size()) + " days", height);
-  draw_section_figure(flow.canvas(), flow.take(height), vessel, read_date(plan.site.start_date), plan.site.units);
-  flow.space(6.0);
+  const double height = section_figure_height(flow.width(), vessel);
+  for (const auto& chosen : section_figures(plan, result)) {
+    flow.heading("Inside the heap on " + std::to_string(chosen.size()) + (chosen.size() == 1 ? " day" : " days") +
+                     ", middle run",
+                 height);
+    draw_section_figure(flow.canvas(), flow.take(height), vessel, chosen, read_date(plan.site.start_date),
+                        plan.site.units);
+    flow.space(6.0);
+  }
 }
 
 std::string place_words(const forecast::Place3& place, UnitSystem units) {
@@ -56,23 +62,33 @@ std::string place_words(const forecast::Place3& place, UnitSystem units) {
 void more_figures(Flow& flow, const Plan& plan, const VesselPlan& vessel) {
   const forecast::Summary& s = vessel.forecast.summary;
   const UnitSystem units = plan.site.units;
+  const auto water = [units](const forecast::Banded& kg) {
+    return water_volume(kg.middle, units, 3) + " (" +
+           span_of(water_volume(kg.low, units, 3), water_volume(kg.high, units, 3)) + ")";
+  };
+  const auto number = [](const forecast::Banded& b, int decimals) {
+    return decimal(b.middle, decimals) + " (" + decimal(b.low, decimals) + " to " + decimal(b.high, decimals) + ")";
+  };
+  const auto counted = [](const forecast::Banded& b) {
+    return counted_days(b.middle) + " (" + span_of(counted_days(b.low), counted_days(b.high)) + ")";
+  };
   draw_facts(flow, "Where and how much, one vessel",
              {{"Hottest place", place_words(s.peak_place, units)},
               {"Poorest in oxygen", place_words(s.lowest_oxygen_place, units)},
               {"Most mass at once below 5 % oxygen",
                percent(s.most_mass_below_5_oxygen.middle) + " (" + percent_span(s.most_mass_below_5_oxygen) + ")"},
-              {"Days with any place below 5 % oxygen", decimal(s.days_any_below_5_oxygen, 0) + " days"},
-              {"Water over the run", water_volume(s.water_put_on_kg, units, 3) + " put on, " +
-                                         water_volume(s.water_made_kg, units, 3) + " made by decay, " +
-                                         water_volume(s.water_evaporated_kg, units, 3) + " evaporated, " +
-                                         water_volume(s.water_drained_kg, units, 3) + " drained"},
+              {"Days with any place below 5 % oxygen", counted(s.days_any_below_5_oxygen)},
+              {"Water over the run", water(s.water_put_on_kg) + " put on, " + water(s.water_made_kg) +
+                                         " made by decay, " + water(s.water_evaporated_kg) + " evaporated, " +
+                                         water(s.water_drained_kg) + " drained"},
               {"Height and dry matter lost by the end",
                percent(s.height_lost.middle) + " (" + percent_span(s.height_lost) + ") of the height, " +
                    percent(s.solids_lost.middle) + " (" + percent_span(s.solids_lost) + ") of the dry matter"},
-              {"Salt to dry matter, end over start", decimal(s.salt_concentration_ratio.middle, 2) + " times; " +
-                                                         percent(s.salt_leached_share) + " of the salt drained away"},
+              {"Salt to dry matter, end over start",
+               number(s.salt_concentration_ratio, 2) + " times; " + percent(s.salt_leached_share.middle) + " (" +
+                   percent_span(s.salt_leached_share) + ") of the salt drained away"},
               {"Fastest oxygen uptake, heap mean",
-               decimal(s.peak_uptake_g_kg_h, 1) + " g of oxygen per kg volatile solids and hour (usual: 1 to 10)"}},
+               number(s.peak_uptake_g_kg_h, 1) + " g of oxygen per kg volatile solids and hour (usual: 1 to 10)"}},
              9.5);
 }
 
@@ -127,6 +143,7 @@ void forecast_page(Flow& flow, const Plan& plan, const VesselPlan& vessel) {
   sections(flow, plan, vessel);
   solved(flow, vessel);
   more_figures(flow, plan, vessel);
+  draw_measure_table(flow, vessel);
   hygiene(flow, vessel);
 }
 

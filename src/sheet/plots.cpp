@@ -1,3 +1,5 @@
+#include <cairo-pdf.h>
+
 #include <cctype>
 #include <functional>
 #include <set>
@@ -7,6 +9,7 @@
 #include "sheet/pack.hpp"
 #include "sheet/section_figure.hpp"
 #include "sheet/words.hpp"
+#include "sheet/year_sheet.hpp"
 
 namespace stillheap::sheet {
 namespace {
@@ -20,6 +23,7 @@ struct Plot {
   std::string name;
   Paper paper;
   Draw draw;
+  bool to_print = false;  ///< as PDF too
 };
 
 /// "Nordhang 2" -> "nordhang-2", safe in every file system; never empty.
@@ -35,6 +39,17 @@ std::string file_word(const std::string& name) {
   }
   while (!word.empty() && word.back() == '-') word.pop_back();
   return word.empty() ? "vessel" : word;
+}
+
+Canvas canvas_for(const std::filesystem::path& file, const std::string& end, const Paper& paper,
+                  const std::string& date) {
+  if (end == ".svg") return Canvas::svg(file, paper);
+  if (end == ".png") return Canvas::png(file, paper, pixels_per_pt);
+  Canvas canvas = Canvas::pdf(file, paper);
+  // The start date, not the clock: the same plan must give the same file.
+  for (const auto which : {CAIRO_PDF_METADATA_CREATE_DATE, CAIRO_PDF_METADATA_MOD_DATE})
+    cairo_pdf_surface_set_metadata(canvas.surface(), which, (date + "T00:00:00Z").c_str());
+  return canvas;
 }
 
 Plot chart_plot(const std::string& name, const Chart& chart, double height_pt) {
@@ -56,7 +71,9 @@ Plot height_and_mass_plot(const forecast::Result& result, Date start, UnitSystem
           }};
 }
 
-std::vector<Plot> plots_of(const plan::VesselPlan& vessel, Date start, UnitSystem units) {
+std::vector<Plot> plots_of(const plan::Plan& plan, const plan::VesselPlan& vessel) {
+  const Date start = read_date(plan.site.start_date);
+  const UnitSystem units = plan.site.units;
   const forecast::Result& result = vessel.forecast;
   std::vector<Plot> plots{chart_plot("temperature", temperature_chart(result, start, units), 320.0),
                           chart_plot("oxygen", oxygen_chart(result, start, units), 240.0),
@@ -64,12 +81,17 @@ std::vector<Plot> plots_of(const plan::VesselPlan& vessel, Date start, UnitSyste
                           height_and_mass_plot(result, start, units)};
   if (result.snapshots.empty() || result.mesh.levels < 2) return plots;
   Paper paper{560.0, 0.0, "sections"};
-  Canvas probe = Canvas::blind(paper_for(units));
-  paper.height_pt = section_figure_height(probe, paper.width_pt - 2.0 * margin_pt, vessel) + 2.0 * margin_pt;
-  plots.push_back({"sections", paper, [&vessel, start, units, paper](Canvas& canvas) {
-                     draw_section_figure(canvas, shrink({0.0, 0.0, paper.width_pt, paper.height_pt}, margin_pt), vessel,
-                                         start, units);
-                   }});
+  paper.height_pt = section_figure_height(paper.width_pt - 2.0 * margin_pt, vessel) + 2.0 * margin_pt;
+  int count = 0;
+  for (const auto& chosen : section_figures(plan, result)) {
+    const std::string name = ++count == 1 ? "sections" : "sections-" + std::to_string(count);
+    plots.push_back({name, paper, [&vessel, chosen, start, units, paper](Canvas& canvas) {
+                       draw_section_figure(canvas, shrink({0.0, 0.0, paper.width_pt, paper.height_pt}, margin_pt),
+                                           vessel, chosen, start, units);
+                     }});
+  }
+  plots.push_back({"year", year_paper(units, vessel),
+                   [&plan, &vessel](Canvas& canvas) { draw_year_sheet(canvas, plan, vessel); }, true});
   return plots;
 }
 
@@ -80,18 +102,17 @@ std::vector<std::filesystem::path> write_plots(const plan::Plan& plan, const std
   std::filesystem::create_directories(folder, fault);
   if (fault)
     throw RunError(folder.string(), "the folder for the plots cannot be made", "choose a folder that can be written");
-  const Date start = read_date(plan.site.start_date);
   std::vector<std::filesystem::path> files;
   std::set<std::string> taken;
   for (const plan::VesselPlan& vessel : plan.vessels) {
     std::string word = file_word(vessel.design.name);
     for (int i = 2; !taken.insert(word).second; ++i) word = file_word(vessel.design.name) + "-" + std::to_string(i);
-    for (const Plot& plot : plots_of(vessel, start, plan.site.units)) {
+    for (const Plot& plot : plots_of(plan, vessel)) {
       const std::filesystem::path stem = folder / (word + "-" + plot.name);
-      for (const std::string end : {".svg", ".png"}) {
+      for (const std::string end : {".svg", ".png", ".pdf"}) {
+        if (end == ".pdf" && !plot.to_print) continue;
         files.emplace_back(stem.string() + end);
-        Canvas canvas = end == ".svg" ? Canvas::svg(files.back(), plot.paper)
-                                      : Canvas::png(files.back(), plot.paper, pixels_per_pt);
+        Canvas canvas = canvas_for(files.back(), end, plot.paper, plan.site.start_date);
         plot.draw(canvas);
         canvas.finish();
       }

@@ -56,11 +56,12 @@ void wall_table(Flow& flow, const Plan& plan, const VesselPlan& vessel) {
     }
   };
   Table table;
-  table.size_pt = 12.0;
+  table.size_pt = 11.0;
   table.row_padding_pt = 2.5;
   table.columns = {{.head = "Month", .strong = true},
                    {.head = "Run each day", .align = Align::right, .strong = true},
-                   {.head = "", .fixed_pt = 110.0, .paint = bar},
+                   {.head = "", .fixed_pt = 70.0, .paint = bar},
+                   {.head = "By the band", .align = Align::right},
                    {.head = "Water a day", .align = Align::right},
                    {.head = "Drains a day", .align = Align::right},
                    {.head = "Salt out a day", .align = Align::right}};
@@ -68,11 +69,12 @@ void wall_table(Flow& flow, const Plan& plan, const VesselPlan& vessel) {
     Row row{{month_long(static_cast<unsigned>(m + 1))}};
     if (vessel.water_known[m]) {
       row.cells.insert(row.cells.end(),
-                       {run_time(water.minutes_day[m]), "", water_volume(water.need_kg_day[m], units),
-                        water_volume(water.drained_kg_day[m], units),
+                       {run_time(water.minutes_day[m]), "",
+                        span_of(run_time(vessel.water_low.minutes_day[m]), run_time(vessel.water_high.minutes_day[m])),
+                        water_volume(water.need_kg_day[m], units), water_volume(water.drained_kg_day[m], units),
                         quantity::format(water.salt_out_g_day[m] / 1000.0, Dimension::mass, units, 2)});
     } else {
-      row.cells.insert(row.cells.end(), {"not forecast", "", "", "", ""});
+      row.cells.insert(row.cells.end(), {"not forecast", "", "", "", "", ""});
     }
     table.rows.push_back(std::move(row));
   }

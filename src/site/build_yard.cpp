@@ -45,6 +45,7 @@ void build_forecast(Reader& reader, const Document& document, Site& site) {
               : grid == "fine" ? forecast::Grid::fine
                                : forecast::Grid::standard;
   site.members = whole(reader, block.own, "members");
+  if (given(block.own, "picture_days")) site.picture_days = numbers(reader, block.own, "picture_days");
   const Section& section = part(block, "forecast.surfaces");
   forecast::Surfaces& surfaces = site.surfaces;
   surfaces.lining_flow_resistance_pa_s_m = amount(reader, section, "lining");

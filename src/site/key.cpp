@@ -94,6 +94,8 @@ std::string form_text(const Key& key) {
       return "a number without a unit";
     case Form::number_pair:
       return "two numbers, low and high";
+    case Form::number_list:
+      return "a list of rising numbers such as [1, 7, 30]";
     case Form::whole:
       return "a whole number";
     case Form::whole_pair:

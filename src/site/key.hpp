@@ -18,6 +18,7 @@ enum class Form {
   shares,         ///< table of feedstock id = share
   number,         ///< 2.5
   number_pair,    ///< [25, 40]
+  number_list,    ///< [1, 7, 30], rising
   whole,          ///< 7
   whole_pair,     ///< [4, 2]
   flag,           ///< true or false

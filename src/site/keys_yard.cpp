@@ -110,7 +110,10 @@ constexpr std::array rows{
         .need = N::has_default, .standard = "standard", .source = "chosen",
         .help = "Draft uses daily mean weather; the others follow day and night."},
     Key{.section = "forecast", .name = "members", .form = F::whole, .low = from("1"), .high = to("500"),
-        .need = N::has_default, .standard = "16", .source = "chosen", .help = "Runs that make the band."},
+        .need = N::has_default, .standard = "64", .source = "chosen",
+        .help = "Runs that make the band; from 32 on they also tell what to measure first."},
+    Key{.section = "forecast", .name = "picture_days", .form = F::number_list, .low = above("0"), .high = to("540"),
+        .help = "Days since filling of the pictures and 3-D fields; left out: twenty days, close together at first."},
 
     Key{.section = "forecast.surfaces", .name = "lining", .form = F::amount, .dimension = D::flow_resistance,
         .low = from("0 Pa s/m"), .high = to("100000 Pa s/m"), .need = N::has_default, .standard = "400 Pa s/m",

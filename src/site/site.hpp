@@ -78,8 +78,10 @@ struct Site {
   forecast::Surfaces surfaces;
   int forecast_days = 365;
   forecast::Grid grid = forecast::Grid::standard;
-  int members = 16;
-  Assumptions defaults;  ///< every value the file left out
+  int members = 64;
+  std::vector<double> picture_days;  ///< rising; empty: the usual ones
+  bool animated = false;             ///< set by the command line
+  Assumptions defaults;              ///< every value the file left out
 };
 
 /// Reads and checks a site file. Collects every problem and throws one InputError with all of them,

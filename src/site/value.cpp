@@ -2,6 +2,7 @@
 
 #include <algorithm>
 #include <cmath>
+#include <functional>
 #include <optional>
 #include <sstream>
 
@@ -30,9 +31,13 @@ Dimension volume_instead(Dimension dimension) {
   return dimension == Dimension::mass ? Dimension::volume : Dimension::money_per_volume;
 }
 
+bool is_plain(Form form) {
+  return form == Form::number || form == Form::number_pair || form == Form::number_list || form == Form::whole ||
+         form == Form::whole_pair;
+}
+
 double bound_value(const Key& key, const Bound& bound) {
-  const bool plain = key.form == Form::number || key.form == Form::number_pair || key.form == Form::whole ||
-                     key.form == Form::whole_pair;
+  const bool plain = is_plain(key.form);
   return plain ? std::stod(std::string(bound.text)) : quantity::parse(bound.text, key.dimension);
 }
 
@@ -93,10 +98,7 @@ std::optional<double> number_from(const Reading& reading, const toml::node& node
 }
 
 std::optional<double> scalar_from(const Reading& reading, const toml::node& node) {
-  const Form form = reading.key.form;
-  const bool plain =
-      form == Form::number || form == Form::number_pair || form == Form::whole || form == Form::whole_pair;
-  return plain ? number_from(reading, node) : amount_from(reading, node);
+  return is_plain(reading.key.form) ? number_from(reading, node) : amount_from(reading, node);
 }
 
 /// Reads every entry of a list that must have `count` of them.
@@ -114,6 +116,18 @@ bool read_list(const Reading& reading, const toml::node& node, std::size_t count
     numbers.push_back(value.value_or(NAN));
   }
   return good;
+}
+
+bool read_rising(const Reading& reading, const toml::node& node, std::vector<double>& numbers) {
+  const toml::array* list = node.as_array();
+  if (list == nullptr || list->empty()) {
+    refuse(reading, "is not a list of numbers");
+    return false;
+  }
+  if (!read_list(reading, node, list->size(), numbers)) return false;
+  if (std::adjacent_find(numbers.begin(), numbers.end(), std::greater_equal<>()) == numbers.end()) return true;
+  refuse(reading, "does not rise from each number to the next");
+  return false;
 }
 
 bool read_pair(const Reading& reading, const toml::node& node, std::vector<double>& numbers, bool ordered) {
@@ -258,6 +272,9 @@ Value read_value(Report& report, const Key& key, const std::string& path, const 
     case Form::amount_pair:
     case Form::number_pair:
       value.good = read_pair(reading, node, value.numbers, true);
+      break;
+    case Form::number_list:
+      value.good = read_rising(reading, node, value.numbers);
       break;
     case Form::whole_pair:
       value.good = read_pair(reading, node, value.numbers, false);

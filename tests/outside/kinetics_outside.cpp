@@ -44,7 +44,7 @@ TEST(Kinetics, K07Yields) {
 }
 
 double peak_uptake_g_kg_h(const forecast::Request& request) {
-  return forecast::run(request, [](double, const std::string&) { return true; }).summary.peak_uptake_g_kg_h;
+  return forecast::run(request, [](double, const std::string&) { return true; }).summary.peak_uptake_g_kg_h.middle;
 }
 
 double uptake_at_best_g_kg_h(const material::Blend& blend) {

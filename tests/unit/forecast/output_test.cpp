@@ -44,7 +44,7 @@ TEST(ForecastJson, ComesBackAsWrittenThroughText) {
   EXPECT_EQ(back["conservation_error"]["energy"].get<double>(), 3.5e-9);
   ASSERT_EQ(back["monthly_means"].size(), 12U);
   EXPECT_EQ(back["monthly_means"][6]["month"], 7);
-  EXPECT_EQ(back["monthly_means"][6]["evaporated_net_kg_s"].get<double>(), 1.25e-4);
+  EXPECT_EQ(back["monthly_means"][6]["evaporated_net_kg_s"]["middle"].get<double>(), 1.25e-4);
   EXPECT_EQ(back["solved"]["what"], "the whole plan");
   EXPECT_EQ(back["solved"]["cells_full"], 12000);
   EXPECT_EQ(back["solved"]["steps"], 4321);
@@ -71,7 +71,7 @@ TEST(ForecastJson, WritesNullForADayThatDidNotHappen) {
 }
 
 TEST(ForecastJson, SaysWhyTheRunStopped) {
-  Result result;
+  Result result = small_result();
   result.stopped = "the heap froze solid";
   EXPECT_EQ(to_json(result)["stopped"], "the heap froze solid");
 }
@@ -79,7 +79,7 @@ TEST(ForecastJson, SaysWhyTheRunStopped) {
 TEST(ForecastJson, NeverHoldsANumberThatIsNotFinite) {
   Result result;
   result.summary.peak_day = {std::nan(""), std::numeric_limits<double>::infinity(), 3.0};
-  result.summary.water_made_kg = -std::numeric_limits<double>::infinity();
+  result.summary.water_made_kg.low = -std::numeric_limits<double>::infinity();
   result.salt_out_kg_s[0] = std::nan("");
   const Json json = to_json(result);
   const Json flat = json.flatten();  // holds NaN as a number if there is one; a dump would hide it as null
@@ -88,8 +88,8 @@ TEST(ForecastJson, NeverHoldsANumberThatIsNotFinite) {
   EXPECT_TRUE(json["summary"]["peak_day"]["middle"].is_null());
   EXPECT_TRUE(json["summary"]["peak_day"]["low"].is_null());
   EXPECT_EQ(json["summary"]["peak_day"]["high"].get<double>(), 3.0);
-  EXPECT_TRUE(json["summary"]["water_made_kg"].is_null());
-  EXPECT_TRUE(json["monthly_means"][0]["salt_out_kg_s"].is_null());
+  EXPECT_TRUE(json["summary"]["water_made_kg"]["low"].is_null());
+  EXPECT_TRUE(json["monthly_means"][0]["salt_out_kg_s"]["middle"].is_null());
 }
 
 TEST_F(Output, JsonFileHoldsTheSameAndNoBrokenText) {
@@ -147,18 +147,19 @@ TEST_F(Output, CsvHoldsALineARowWithPointsWhateverTheLocale) {
   HistoryRow row;
   row.day = 12345.25;
   row.core_c = 61.23456789;
-  row.core_low_c = -0.5;
   row.lowest_oxygen = 0.0625;
   row.uptake_kg_s = 1.5e-7;
   row.sprinkled_kg_day = 12.0;
-  result.history = {HistoryRow{}, row};
+  result.history = result.history_low = result.history_high = {HistoryRow{}, row};
+  result.history_low[1].core_c = -0.5;
   const std::locale before = std::locale::global(std::locale(std::locale::classic(), new CommaNumbers));
   write_history_csv(result, folder / "history.csv");
   std::locale::global(before);
   const std::vector<std::string> lines = lines_of(read(folder / "history.csv"));
   ASSERT_EQ(lines.size(), 3U);
   for (const std::string& line : lines) EXPECT_EQ(split(line).size(), split(lines[0]).size());
-  EXPECT_EQ(split(lines[0]).size(), sizeof(HistoryRow) / sizeof(double)) << "a column for every number of a row";
+  EXPECT_EQ(split(lines[0]).size(), 3 * sizeof(HistoryRow) / sizeof(double) - 4)
+      << "a column for every number of a row, and two for its band but for day and outside air";
   EXPECT_EQ(field(lines, 1, "core_degC"), "0");
   EXPECT_EQ(field(lines, 2, "day"), "12345.25");
   EXPECT_EQ(field(lines, 2, "core_degC"), "61.2345679");

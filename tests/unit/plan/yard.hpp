@@ -83,6 +83,7 @@ inline forecast::Result small_forecast(const forecast::Request& request, double 
     row.coldest_c = std::min(row.core_c, 30.0);
     result.history.push_back(row);
   }
+  result.history_low = result.history_high = result.history;
   forecast::Summary& summary = result.summary;
   summary.peak_temperature_c = {peak_c, peak_c - 3.0, peak_c + 3.0};
   summary.peak_day = {5.0, 4.0, 7.0};
@@ -93,8 +94,10 @@ inline forecast::Result small_forecast(const forecast::Request& request, double 
   summary.driest_moisture_wet = {0.55, 0.50, 0.60};
   summary.finished_volume_m3 = {0.45 * volume_m3, 0.35 * volume_m3, 0.55 * volume_m3};
   summary.finished_mass_kg = {200.0, 180.0, 220.0};
-  summary.peak_uptake_g_kg_h = 3.0;
+  summary.peak_uptake_g_kg_h = {3.0, 2.0, 4.0};
   result.evaporated_kg_s.fill(6.0 / constant::seconds_per_day);
+  result.months_low.evaporated_kg_s.fill(5.0 / constant::seconds_per_day);
+  result.months_high.evaporated_kg_s.fill(8.0 / constant::seconds_per_day);
   result.drained_kg_s.fill(1.0 / constant::seconds_per_day);
   result.salt_out_kg_s.fill(0.002 / constant::seconds_per_day);
   result.assumptions = {{"model: temperature response", "clamped at 80 degC", "chosen"}};

@@ -106,16 +106,12 @@ inline std::vector<forecast::HistoryRow> history() {
     const double hot = core_c(r.day);
     r.outside_c = outside_c(r.day) + 4.0 * std::sin(2.0 * constant::pi * r.day);
     r.core_c = std::max(hot, r.outside_c + 1.0);
-    r.core_low_c = r.core_c - 0.09 * r.core_c;
-    r.core_high_c = r.core_c + 0.11 * r.core_c;
     r.mean_c = 0.8 * r.core_c + 0.2 * r.outside_c;
     r.hottest_c = r.core_c + 2.0;
     r.coldest_c = 0.35 * r.core_c + 0.65 * r.outside_c;
     r.mean_oxygen = 0.205 - 0.07 * std::exp(-r.day / 25.0);
     r.lowest_oxygen = 0.19 - 0.155 * std::exp(-r.day / 30.0);
     r.mean_moisture_wet = 0.65 - 0.05 * std::exp(-std::pow((r.day - 40.0) / 30.0, 2.0));
-    r.moisture_low_wet = r.mean_moisture_wet - 0.03;
-    r.moisture_high_wet = r.mean_moisture_wet + 0.025;
     r.dry_mass_kg = 160.0 + 120.0 * std::exp(-r.day / 120.0);
     r.height_m = 0.95 + 0.49 * std::exp(-r.day / 110.0);
     r.uptake_kg_s = 1e-5;
@@ -191,16 +187,16 @@ inline forecast::Summary summary() {
   s.peak_day = {4.6, 3.2, 7.4};
   s.peak_place = {{0.23, 0.02}, 0.88};
   s.days_above_55_mass_mean = {9.3, 6.1, 14.2};
-  s.share_3_days_above_55 = 0.71;
+  s.share_3_days_above_55 = {0.71, 0.52, 0.84};
   s.cool_day = 118.0;
   s.cool_day_low = 97.0;
   s.cool_day_high = 151.0;
   s.cool_share_of_members = 0.94;
   s.lowest_oxygen = {0.041, 0.018, 0.073};
   s.lowest_oxygen_place = {{0.27, 0.19}, 0.31};
-  s.lowest_oxygen_day = 2.3;
+  s.lowest_oxygen_day = {2.3, 1.6, 4.8};
   s.most_mass_below_5_oxygen = {0.06, 0.01, 0.17};
-  s.days_any_below_5_oxygen = 4.0;
+  s.days_any_below_5_oxygen = {4.0, 0.0, 11.0};
   s.driest_moisture_wet = {0.46, 0.41, 0.52};
   s.wettest_moisture_wet = {0.71, 0.68, 0.74};
   s.mean_moisture_end_wet = {0.64, 0.60, 0.67};
@@ -209,20 +205,52 @@ inline forecast::Summary summary() {
   s.finished_mass_kg = {446.0, 401.0, 498.0};
   s.finished_volume_m3 = {1.42, 1.27, 1.55};
   s.salt_concentration_ratio = {1.31, 1.12, 1.55};
-  s.salt_leached_share = 0.24;
-  s.water_put_on_kg = 2840.0;
-  s.water_evaporated_kg = 2715.0;
-  s.water_drained_kg = 310.0;
-  s.water_made_kg = 74.0;
-  s.peak_uptake_g_kg_h = 3.4;
+  s.salt_leached_share = {0.24, 0.15, 0.33};
+  s.water_put_on_kg = {2840.0, 2480.0, 3310.0};
+  s.water_evaporated_kg = {2715.0, 2390.0, 3150.0};
+  s.water_drained_kg = {310.0, 205.0, 462.0};
+  s.water_made_kg = {74.0, 61.0, 88.0};
+  s.peak_uptake_g_kg_h = {3.4, 2.5, 4.9};
   s.conservation = {2.1e-12, 4.0e-9, 3.3e-10, 7.2e-9, 1.0e-12, 5.5e-10};
   return s;
+}
+
+inline forecast::Sensitivity sensitivity() {
+  forecast::Sensitivity all;
+  all.answers = {{"peak temperature", 64, 0.21}, {"day of cooling", 61, 0.12}, {"solids lost", 64, 0.08}};
+  all.unknowns = {
+      {"how lively the material is",
+       "keep some litres of the damp blend in a vacuum flask for ten days and note how hot it gets, or have a "
+       "laboratory measure its oxygen uptake",
+       {{0.35, 0.24, 0.44}, {0.41, 0.30, 0.52}, {0.61, 0.49, 0.70}},
+       {0.14, 0.17, 0.26},
+       0.19},
+      {"moisture at filling",
+       "weigh a mixed sample of the soaked blend, dry it at 105 degC until it loses no more, weigh it again",
+       {{0.08, 0.03, 0.15}, {0.0, 0.0, 0.0}, {0.05, 0.02, 0.09}},
+       {0.04, 0.0, 0.02},
+       0.02},
+      {"the model's own constants", "", {{0.36, 0.2, 0.5}, {0.47, 0.3, 0.6}, {0.26, 0.1, 0.4}}, {0, 0, 0}, 0}};
+  return all;
 }
 
 inline forecast::Result result_for(const vessel::Design& d) {
   forecast::Result r;
   r.summary = summary();
-  r.history = history();
+  r.history = r.history_low = r.history_high = history();
+  for (std::size_t i = 0; i < r.history.size(); ++i) {
+    r.history_low[i].core_c *= 0.91;
+    r.history_high[i].core_c *= 1.11;
+    r.history_low[i].lowest_oxygen *= 0.8;
+    r.history_high[i].lowest_oxygen = std::min(0.205, 1.15 * r.history[i].lowest_oxygen);
+    r.history_low[i].mean_moisture_wet -= 0.03;
+    r.history_high[i].mean_moisture_wet += 0.025;
+    r.history_low[i].height_m *= 0.95;
+    r.history_high[i].height_m *= 1.04;
+    r.history_low[i].dry_mass_kg *= 0.93;
+    r.history_high[i].dry_mass_kg *= 1.06;
+  }
+  r.sensitivity = sensitivity();
   r.mesh = mesh_of(d);
   for (const double day : {0.0, 1.0, 2.0, 5.0, 10.0, 30.0, 90.0, 180.0, 270.0, 365.0}) {
     r.snapshots.push_back(snapshot(d, r.mesh, day));
@@ -233,7 +261,7 @@ inline forecast::Result result_for(const vessel::Design& d) {
   r.cells_full = 11520;
   r.cells_solved = 1152;
   r.steps = 4210;
-  r.members = 16;
+  r.members = 64;
   return r;
 }
 
@@ -295,6 +323,13 @@ inline plan::VesselPlan vessel_plan(const vessel::Design& d, double volume_m3) {
     v.water.salt_out_g_day[m] = 0.9 + 2.0 * summer;
   }
   v.water.most_kg_day = 17.0;
+  v.water_low = v.water_high = v.water;
+  for (std::size_t m = 0; m < 12; ++m) {
+    v.water_low.minutes_day[m] *= 0.8;
+    v.water_high.minutes_day[m] *= 1.3;
+  }
+  v.water_low.most_kg_day = 14.0;
+  v.water_high.most_kg_day = 22.0;
   v.water_known.fill(true);
   v.water_known[1] = false;
   v.drain_conductivity_s_m = 0.21;

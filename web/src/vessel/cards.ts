@@ -55,7 +55,7 @@ export function waterCard(plan: Pick<ForecastState, "forecast" | "line">): HTMLE
       ["Line gives", show("flow", plan.line.flow_m3_s)],
       ["Evenness of the line", show("share", plan.line.uniformity)],
       ["Driest place, band", showRange("share", summary.driest_moisture_wet.low, summary.driest_moisture_wet.high)],
-      ["Drains in all", show("water", summary.water_drained_kg)],
+      ["Drains in all", `${show("water", summary.water_drained_kg.middle)} (${showRange("water", summary.water_drained_kg.low, summary.water_drained_kg.high)})`],
     ]),
     table,
   );
