@@ -189,7 +189,7 @@ template <class Entry>
 Stored add(Store& store, const Entry& entry) {
   return guarded(store.file(), [&] {
     Together together(store);
-    const Stored stored = add_within(store.connection(), entry);
+    Stored stored = add_within(store.connection(), entry);
     together.commit();
     return stored;
   });
