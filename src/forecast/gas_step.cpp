@@ -92,9 +92,10 @@ Exchanged find_flows(const Lattice& lattice, const State& state, Scene& scene) {
     scene.gas_flow_kg_s[k] =
         scene.gas_kg_s_pa[k] * (state.pressure_pa[a] - state.pressure_pa[b] + scene.gas_drive_pa[k]);
   }
-  for (std::size_t f = 0; f < lattice.faces.size(); ++f)
+  for (std::size_t f = 0; f < lattice.faces.size(); ++f) {
     scene.face_flow_kg_s[f] =
         scene.face[f].gas_kg_s_pa * (state.pressure_pa[lattice.faces[f].node] + scene.face[f].gas_drive_pa);
+  }
   return through_faces(scene);
 }
 
@@ -112,8 +113,10 @@ solver::Status gas_step(const Heap& heap, State& state, Scene& scene, Ledger& le
   // Where most air turns in circles inside, what crosses the faces is a small rest and needs a finer solve.
   for (int round = 0; round < most_rounds; ++round) {
     if (work.symmetric.solve(work.matrix, work.right, state.pressure_pa, tolerance,
-                             round == 0 ? solver::Factors::renew : solver::Factors::keep) != solver::Status::converged)
+                             round == 0 ? solver::Factors::renew : solver::Factors::keep) !=
+        solver::Status::converged) {
       return solver::Status::not_converged;
+    }
     exchanged = find_flows(lattice, state, scene);
     const double most = std::max(exchanged.in_kg_s, exchanged.out_kg_s);
     if (std::abs(exchanged.in_kg_s - exchanged.out_kg_s) <= balance_share * most) break;

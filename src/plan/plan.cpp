@@ -81,7 +81,7 @@ bool may_need_second_pass(const site::Site& site) {
 /// Stock may last for a few vessels and not for all: the blend of all is then another, and so is its forecast.
 Recipe forecast_and_count(Plan& plan, const ForecastFunction& forecast, const Progress& progress) {
   const double first_share = may_need_second_pass(plan.site) ? 0.5 : 1.0;
-  const Recipe recipe = choose_recipe(plan.site, starting_counts(plan.site));
+  Recipe recipe = choose_recipe(plan.site, starting_counts(plan.site));
   plan_kinds(plan, recipe, forecast, part_of(progress, 0.0, first_share));
   if (plan.stopped) return recipe;
   std::vector<int> counts = count_vessels(plan);

@@ -88,9 +88,10 @@ struct Watch {
         fault(state, fmt::format("node {} is at {:.5g} degC, floor {:.5g}", i, celsius, floor_c));
     }
     for (int i = 0; i < heap.lattice.cells(); ++i) {
-      if (state.water_kg[i] < 0.0 || state.salt_kg[i] < 0.0 || !std::isfinite(state.water_kg[i] + state.salt_kg[i]))
+      if (state.water_kg[i] < 0.0 || state.salt_kg[i] < 0.0 || !std::isfinite(state.water_kg[i] + state.salt_kg[i])) {
         fault(state,
               fmt::format("water {:.4g} kg or salt {:.4g} kg in cell {}", state.water_kg[i], state.salt_kg[i], i));
+      }
     }
   }
 

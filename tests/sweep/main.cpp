@@ -2,6 +2,8 @@
 
 #include <CLI/CLI.hpp>
 #include <atomic>
+#include <cstdio>
+#include <exception>
 #include <filesystem>
 #include <fstream>
 #include <thread>
@@ -53,9 +55,7 @@ void keep_site_files(const std::vector<Judged>& all, const Options& options) {
   }
 }
 
-}  // namespace
-
-int main(int argc, char** argv) {
+int run(int argc, char** argv) {
   Options options;
   CLI::App app{"Runs random valid site files on the draft grid and looks at every cell after every step."};
   app.add_option("--count", options.count, "How many cases")->check(CLI::PositiveNumber);
@@ -68,4 +68,15 @@ int main(int argc, char** argv) {
   keep_site_files(all, options);
   fmt::print("{}", table_of(all, options.seed));
   return faults_of(all) == 0 ? 0 : 1;
+}
+
+}  // namespace
+
+int main(int argc, char** argv) {
+  try {
+    return run(argc, argv);
+  } catch (const std::exception& error) {
+    std::fprintf(stderr, "fault: %s\n", error.what());
+    return 1;
+  }
 }

@@ -103,9 +103,10 @@ std::string blend_text(Dice& dice) {
   double sum = 0.0;
   for (const double share : shares) sum += share;
   std::string parts;
-  for (int i = 0; i < count; ++i)
+  for (int i = 0; i < count; ++i) {
     parts +=
         fmt::format("{}f{} = \"{:.6g} %\"", i == 0 ? "" : ", ", i, 100.0 * shares[static_cast<std::size_t>(i)] / sum);
+  }
   return feedstocks +
          fmt::format(
              "\n[blend]\nshares = {{ {} }}\nshares_by = \"{}\"\nmoisture = [\"20 %\", \"85 %\"]\n"

@@ -47,9 +47,10 @@ int run_and_signal(const std::vector<std::string>& arguments, const fs::path& ou
 
 std::map<std::string, std::string> files_of(const fs::path& folder) {
   std::map<std::string, std::string> files;
-  for (const auto& entry : fs::recursive_directory_iterator(folder))
-    if (entry.is_regular_file())
-      files[entry.path().lexically_relative(folder).string()] = test::read_text(entry.path());
+  for (const auto& entry : fs::recursive_directory_iterator(folder)) {
+    if (!entry.is_regular_file()) continue;
+    files[entry.path().lexically_relative(folder).string()] = test::read_text(entry.path());
+  }
   return files;
 }
 
