@@ -1,22 +1,12 @@
 # Every outside library, wrapped once. System headers so that our warnings stay ours.
-find_package(PkgConfig REQUIRED)
-find_package(Threads REQUIRED)
-find_package(OpenSSL REQUIRED)
-find_package(SUNDIALS REQUIRED COMPONENTS cvode nvecserial sunlinsolpcg sunlinsolspbcgs)
+include(cmake/outside.cmake)
 
 function(stillheap_use name)
   add_library(stillheap_use_${name} INTERFACE)
+  set_target_properties(stillheap_use_${name} PROPERTIES EXPORT_NAME use_${name})
   target_link_libraries(stillheap_use_${name} INTERFACE ${ARGN})
+  set_property(GLOBAL APPEND PROPERTY STILLHEAP_USES stillheap_use_${name})
 endfunction()
-
-find_package(SQLite3 REQUIRED)
-find_package(SQLiteCpp REQUIRED)
-find_package(date REQUIRED)
-
-pkg_check_modules(CAIRO REQUIRED IMPORTED_TARGET cairo pangocairo)
-pkg_check_modules(SODIUM REQUIRED IMPORTED_TARGET libsodium)
-pkg_check_modules(HTTP REQUIRED IMPORTED_TARGET cpp-httplib)
-pkg_check_modules(ICAL REQUIRED IMPORTED_TARGET libical)
 
 stillheap_use(threads Threads::Threads)
 stillheap_use(udunits udunits2)

@@ -1,0 +1,12 @@
+# The outside libraries, found. Used by this build and, installed, by those who link the library.
+find_package(PkgConfig REQUIRED)
+find_package(Threads REQUIRED)
+find_package(OpenSSL REQUIRED)
+find_package(SUNDIALS REQUIRED COMPONENTS cvode nvecserial sunlinsolpcg sunlinsolspbcgs)
+find_package(SQLite3 REQUIRED)
+find_package(SQLiteCpp REQUIRED)
+find_package(date REQUIRED)
+pkg_check_modules(CAIRO REQUIRED IMPORTED_TARGET cairo pangocairo)
+pkg_check_modules(SODIUM REQUIRED IMPORTED_TARGET libsodium)
+pkg_check_modules(HTTP REQUIRED IMPORTED_TARGET cpp-httplib)
+pkg_check_modules(ICAL REQUIRED IMPORTED_TARGET libical)
