@@ -6,6 +6,7 @@
 #include "base/error.hpp"
 #include "commands.hpp"
 #include "record/photo.hpp"
+#include "record/whole_check.hpp"
 #include "record_options.hpp"
 #include "yard/state.hpp"
 #include "yard/state_json.hpp"
@@ -118,8 +119,12 @@ void print_glance(const record::Store& store, const VesselGlance& glance, const 
   }
 }
 
+/// Looks all of it over; what it found is remembered for the next status and the page.
 void refuse_damage(const record::Store& store) {
-  std::vector<std::string> damage = record::find_damage(store);
+  const std::atomic<bool> stop{false};
+  const record::WholeCheck found = record::check_whole(store.file(), stop);
+  record::keep_check(store.file(), found);
+  std::vector<std::string> damage = found.damage;
   const std::vector<std::string> photos = record::find_photo_damage(store);
   damage.insert(damage.end(), photos.begin(), photos.end());
   if (damage.empty()) return;
@@ -130,21 +135,31 @@ void refuse_damage(const record::Store& store) {
   throw RunError(std::move(problems));
 }
 
+/// What the last look over the whole store found: by --check, or by serve in the background.
+void print_check(const record::WholeCheck& checked, const record::Store& store, const std::string& zone) {
+  std::printf("%s\n", record::words(checked, zone).c_str());
+  if (checked.state != record::Soundness::damaged) return;
+  for (const std::string& step : record::steps_to_restore(store.file())) std::printf("  %s\n", step.c_str());
+}
+
 void print_status(const StatusOptions& options) {
   const record::Store store = open_store(options, false);
   if (options.check) refuse_damage(store);
   const std::optional<site::Site> site = site_of(options);
   const View view{{units_of(site), zone_of(options)}, time_of(options), site ? &*site : nullptr};
   const std::vector<VesselGlance> vessels = record::yard(store);
+  const record::WholeCheck checked = record::kept_check(store.file());
   if (options.json) {
     json list = json::array();
     for (const VesselGlance& glance : vessels) list.push_back(glance_json(store, glance, view));
-    std::printf("%s\n", json{{"vessels", list}}.dump(2).c_str());
+    const json check = {{"state", record::key_of(checked.state)}, {"damage", checked.damage}};
+    std::printf("%s\n", json{{"vessels", list}, {"store", check}}.dump(2).c_str());
     return;
   }
   for (const VesselGlance& glance : vessels) print_glance(store, glance, view);
   if (vessels.empty()) std::printf("no vessels noted yet; note one with: stillheap record vessel\n");
   if (options.check) std::printf("store and photos are whole\n");
+  print_check(checked, store, view.reader.zone);
 }
 
 }  // namespace

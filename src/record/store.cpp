@@ -8,15 +8,13 @@
 
 #include "base/error.hpp"
 #include "record/connection.hpp"
+#include "record/damage.hpp"
 #include "record/schema.hpp"
 
 namespace stillheap::record {
 namespace {
 
 namespace fs = std::filesystem;
-
-constexpr std::uintmax_t small_store_bytes = 32U << 20U;
-constexpr std::size_t most_damage_lines = 20;
 
 int number_of(SQLite::Database& database, const char* pragma) {
   return database.execAndGet(std::string("PRAGMA ") + pragma).getInt();
@@ -46,37 +44,6 @@ void refuse_strangers(SQLite::Database& database, const fs::path& file) {
                          ", this one knows " + std::to_string(newest) + ")",
                      "use the newer program");
   }
-}
-
-void collect(SQLite::Database& database, const std::string& pragma, std::vector<std::string>& damage) {
-  SQLite::Statement statement(database, "PRAGMA " + pragma);
-  while (statement.executeStep() && damage.size() < most_damage_lines) {
-    const std::string line = statement.getColumn(0).getString();
-    if (line != "ok") damage.push_back(line);
-  }
-}
-
-std::vector<std::string> damage_of(SQLite::Database& database, Check check, const fs::path& file) {
-  std::vector<std::string> damage;
-  try {
-    std::error_code failure;
-    const bool small = fs::file_size(file, failure) <= small_store_bytes;
-    if (check == Check::whole) {
-      collect(database, "integrity_check", damage);
-      SQLite::Statement orphans(database, "PRAGMA foreign_key_check");
-      while (orphans.executeStep() && damage.size() < most_damage_lines) {
-        damage.push_back("a row of " + orphans.getColumn(0).getString() + " refers to nothing");
-      }
-    } else if (small) {
-      collect(database, "quick_check", damage);
-    } else {
-      SQLite::Statement tables(database, "SELECT name FROM sqlite_schema WHERE type = 'table' AND name <> 'readings'");
-      while (tables.executeStep()) collect(database, "quick_check(" + tables.getColumn(0).getString() + ")", damage);
-    }
-  } catch (const SQLite::Exception& error) {
-    damage.emplace_back(error.what());
-  }
-  return damage;
 }
 
 void refuse_damage(SQLite::Database& database, Check check, const fs::path& file) {

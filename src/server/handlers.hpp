@@ -13,6 +13,8 @@ namespace stillheap::server {
 // yard_handlers.cpp
 [[nodiscard]] Answer tell_site(House& house, const Ask& ask);
 [[nodiscard]] Answer tell_yard(House& house, const Ask& ask);
+// store_handlers.cpp
+[[nodiscard]] Answer tell_store(House& house, const Ask& ask);
 // insight_handlers.cpp
 [[nodiscard]] Answer tell_today(House& house, const Ask& ask);
 [[nodiscard]] Answer tell_state(House& house, const Ask& ask);

@@ -8,6 +8,7 @@ House::House(site::Site the_site, Safety the_safety)
     : site(std::move(the_site)),
       weather(std::make_shared<const weather::Series>(plan::weather_of(site))),
       safety(std::move(the_safety)),
-      stores(record::store_path(site.file)) {}
+      stores(record::store_path(site.file)),
+      store_watch(record::store_path(site.file)) {}
 
 }  // namespace stillheap::server

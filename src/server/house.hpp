@@ -5,6 +5,7 @@
 #include "server/forecast_shelf.hpp"
 #include "server/session.hpp"
 #include "server/store_pool.hpp"
+#include "server/store_watch.hpp"
 #include "site/site.hpp"
 
 namespace stillheap::server {
@@ -25,6 +26,7 @@ struct House {
   std::shared_ptr<const weather::Series> weather;  ///< read once
   Safety safety;
   StorePool stores;
+  StoreWatch store_watch;  ///< after the pool, which makes the store when there is none
   Sessions sessions;
   LoginLimit login_limit;
   ForecastShelf forecasts;

@@ -163,6 +163,7 @@ Answer add_entries(House& house, const Ask& ask) {
       json["entries"].size() > most_entries) {
     throw InputError("entries", "are no list of at most 500", "send {\"entries\": [...]}");
   }
+  house.store_watch.refuse_damaged();
   const auto store = house.stores.take();
   record::Together together(*store);
   Json results = Json::array();
@@ -172,6 +173,7 @@ Answer add_entries(House& house, const Ask& ask) {
 }
 
 Answer add_photo(House& house, const Ask& ask) {
+  house.store_watch.refuse_damaged();
   const auto store = house.stores.take();
   record::Photo photo = record::keep_photo(*store, ask.body);
   photo.mark.id = query_of(ask, "id");

@@ -17,6 +17,7 @@ constexpr std::array table{
     Route{"DELETE", "/api/session", &close_session, kilobyte},
     Route{"GET", "/api/site", &tell_site},
     Route{"GET", "/api/yard", &tell_yard},
+    Route{"GET", "/api/store", &tell_store},
     Route{"GET", "/api/today", &tell_today},
     Route{"GET", "/api/fills/{fill}/state", &tell_state},
     Route{"GET", "/api/fills/{fill}", &tell_fill},

@@ -2,6 +2,7 @@
 
 #include <filesystem>
 #include <nlohmann/json.hpp>
+#include <thread>
 
 #include "record/ident.hpp"
 #include "server/passphrase.hpp"
@@ -83,6 +84,17 @@ class Respond : public testing::Test {
 TEST_F(Respond, TellsTheSiteAndAnEmptyYard) {
   EXPECT_EQ(json::parse(ask("GET", "/api/site").body).at("units"), "us");
   EXPECT_TRUE(json::parse(ask("GET", "/api/yard").body).at("vessels").empty());
+}
+
+TEST_F(Respond, LooksTheStoreOverInTheBackgroundAndTellsThatItIsWhole) {
+  json told = json::parse(ask("GET", "/api/store").body);
+  for (int tries = 0; tries < 500 && told.at("state") == "checking"; ++tries) {
+    std::this_thread::sleep_for(std::chrono::milliseconds{10});
+    told = json::parse(ask("GET", "/api/store").body);
+  }
+  EXPECT_EQ(told.at("state"), "whole") << told;
+  EXPECT_TRUE(told.at("damage").empty());
+  EXPECT_TRUE(told.at("restore").empty());
 }
 
 TEST_F(Respond, StoresAReadingOnceHoweverOftenItIsSent) {

@@ -27,6 +27,7 @@ export type Inside = Schemas["Inside"];
 export type Outcome = Schemas["Outcome"];
 export type NewEntry = Schemas["NewEntry"];
 export type Session = Schemas["Session"];
+export type StoreCheck = Schemas["StoreCheck"];
 export type Problem = Schemas["Problem"];
 export type Measure = Reading["measure"];
 export type EventKind = YardEvent["kind"];

@@ -1,6 +1,7 @@
 import { chosenTheme, chosenUnits, initials, keep, theSite } from "../state";
 import { drop, send, waiting } from "../queue/queue";
 import { button, field, h, select } from "../ui/dom";
+import { storeLine } from "../store/store";
 import { say, sayError } from "../ui/say";
 import { useSystem, type System } from "../units/units";
 
@@ -42,6 +43,6 @@ export async function setupView(redraw: () => void): Promise<HTMLElement> {
     h("h1", {}, "Settings"),
     h("section", { class: "panel" }, field("Units", units), field("Light", theme), field("Your initials", who, "They stand beside everything you note.")),
     await waitingPart(redraw),
-    h("section", { class: "panel" }, h("h2", {}, "All records"), h("a", { href: "/api/export", download: "records.json" }, "Every statement, corrected ones too (JSON)")),
+    h("section", { class: "panel" }, h("h2", {}, "All records"), storeLine(), h("a", { href: "/api/export", download: "records.json" }, "Every statement, corrected ones too (JSON)")),
   );
 }

@@ -3,6 +3,7 @@ import { newId, note } from "../queue/queue";
 import { coreReading, designOf, initials, keep, theSite, theYard } from "../state";
 import { css, mapColour } from "../ui/colour";
 import { field, h } from "../ui/dom";
+import { storeLine } from "../store/store";
 import { planFigure } from "../ui/plan-figure";
 import { say, sayError } from "../ui/say";
 import { currentSystem, show, typeset } from "../units/units";
@@ -117,5 +118,6 @@ export async function yardView(redraw: () => void): Promise<HTMLElement> {
     h("h1", {}, site.name),
     yard.vessels.length ? taskList(today.tasks, site) : null,
     yard.vessels.length ? h("section", { "aria-labelledby": "vessels-title" }, h("h2", { id: "vessels-title" }, "Vessels"), cards) : emptyYard(site, redraw),
+    storeLine(),
   );
 }
