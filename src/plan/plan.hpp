@@ -50,7 +50,8 @@ struct VesselPlan {
   vessel::AirPath air_path;
   std::vector<vessel::Clash> warnings;           ///< channels over slats
   std::optional<vessel::Suggestion> suggestion;  ///< when the longest air path is over the wanted one
-  vessel::Loads loads;
+  vessel::Loads loads;                           ///< just soaked
+  vessel::Loads loads_waterlogged;               ///< were every pore full: the most it can weigh
   std::vector<vessel::Piece> pieces;
   material::Blend blend_as_delivered;  ///< amounts for one vessel
   material::Blend blend_soaked;

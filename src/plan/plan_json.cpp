@@ -56,7 +56,16 @@ Json loads_json(const vessel::Loads& loads) {
           {"side_pressure_pa", number(loads.side_pressure_pa)},
           {"hoop_tension_n_m", number(loads.hoop_tension_n_m)},
           {"wire_stress_pa", number(loads.wire_stress_pa)},
-          {"wire_safety", loads.wire_safety > 0.0 ? number(loads.wire_safety) : Json(nullptr)}};
+          {"wire_safety", loads.wire_safety > 0.0 ? number(loads.wire_safety) : Json(nullptr)},
+          {"tie_force_n", number(loads.tie_force_n)},
+          {"side_force_n_m", number(loads.side_force_n_m)},
+          {"bearers", loads.ground.bearers},
+          {"bearer_spacing_m", number(loads.ground.bearer_spacing_m)},
+          {"bearer_pressure_pa", number(loads.ground.bearer_pressure_pa)},
+          {"lean_lifts_edge", number(loads.ground.tilt_edge)},
+          {"lean_goes_over", number(loads.ground.tilt_over)},
+          {"edge_pressure_pa", number(loads.ground.edge_pressure_pa)},
+          {"ground_settling_m", loads.ground.settling_m > 0.0 ? number(loads.ground.settling_m) : Json(nullptr)}};
 }
 
 Json blend_json(const material::Blend& blend) {
@@ -169,6 +178,7 @@ Json vessel_json(const VesselPlan& vessel) {
   return {{"design", design_json(vessel.design)},
           {"air_path", air_path_json(vessel)},
           {"loads", loads_json(vessel.loads)},
+          {"loads_waterlogged", loads_json(vessel.loads_waterlogged)},
           {"blend_as_delivered", blend_json(vessel.blend_as_delivered)},
           {"blend_soaked", blend_json(vessel.blend_soaked)},
           {"fill", fill_json(vessel.fill)},

@@ -53,7 +53,10 @@ VesselPlan plan_vessel(const site::Site& site, const vessel::Design& design, con
   plan.blend_as_delivered = as_delivered;
   plan.blend_soaked =
       as_delivered.moisture_wet >= moisture_wet ? as_delivered : material::at_moisture(as_delivered, moisture_wet);
-  plan.loads = vessel::loads_of(design, plan.blend_soaked.bulk_density_kg_m3);
+  const double soaked_kg_m3 = plan.blend_soaked.bulk_density_kg_m3;
+  plan.loads = vessel::loads_of(design, soaked_kg_m3, site.loads);
+  plan.loads_waterlogged = vessel::loads_of(
+      design, vessel::waterlogged_density_kg_m3(soaked_kg_m3, plan.blend_soaked.free_air_space), site.loads);
   const water::Line line = line_for(site, design);
   plan.pieces = pieces_for(design, line);
   plan.fill = fill::plan_fill(design, as_delivered, moisture_wet, site.bath, site.practice, site.units);

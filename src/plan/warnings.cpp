@@ -47,11 +47,18 @@ class Collector {
               " over its whole footprint, the ground may bear " +
               amount(plan_.site.soil_bearing_pa, Dimension::pressure) + "; bearers press harder still",
           "site file; have it judged by someone qualified");
+    } else if (plan_.site.soil_bearing_pa > 0.0 && loads.ground.bearer_pressure_pa > plan_.site.soil_bearing_pa) {
+      say("ground",
+          "an inner bearer of " + amount(plan_.site.loads.bearer_width_m, Dimension::length) + " presses with " +
+              amount(loads.ground.bearer_pressure_pa, Dimension::pressure) + ", the ground may bear " +
+              amount(plan_.site.soil_bearing_pa, Dimension::pressure) + "; lay wider bearers or slabs",
+          "site file; have it judged by someone qualified");
     }
-    if (loads.wire_safety > 0.0 && loads.wire_safety < 1.0) {
+    if (loads.wire_safety > 0.0 && loads.wire_safety < plan_.site.loads.wanted_safety) {
       say("mesh",
-          "the hoop tension stresses the wire to " + amount(loads.wire_stress_pa, Dimension::pressure) +
-              ", more than is allowed",
+          "the hoop tension stresses the wire to " + amount(loads.wire_stress_pa, Dimension::pressure) + ", allowed " +
+              amount(vessel_.design.mesh->allowed_stress_pa, Dimension::pressure) + " and " +
+              number(plan_.site.loads.wanted_safety) + " times less wanted",
           "Janssen 1895 for the side pressure; have the cage judged by someone qualified");
     }
   }

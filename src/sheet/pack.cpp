@@ -14,6 +14,7 @@ PackLayout draw_pack(Canvas& canvas, const plan::Plan& plan, int pages) {
   shopping_page(flow, plan);
   for (const plan::VesselPlan& vessel : plan.vessels) {
     vessel_page(flow, plan, vessel);
+    loads_page(flow, plan, vessel);
     blend_page(flow, plan, vessel);
     fill_page(flow, plan, vessel);
     water_page(flow, plan, vessel);

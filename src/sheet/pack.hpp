@@ -7,7 +7,7 @@
 
 namespace stillheap::sheet {
 
-/// Writes pack.pdf: the answer, shopping list, vessel drawing, blend card, fill card, water card, forecast,
+/// Writes pack.pdf: the answer, shopping list, vessel drawing, loads, blend card, fill card, water card, forecast,
 /// calendar, cautions, assumptions. Metric gives A4, US customary gives Letter. The same plan gives the same bytes.
 /// Returns the number of pages. Throws RunError when the file cannot be written, InputError on a bad start date.
 int write_pack(const plan::Plan& plan, const std::filesystem::path& file);

@@ -12,6 +12,7 @@ namespace stillheap::sheet {
 void answer_page(Flow& flow, const plan::Plan& plan);
 void shopping_page(Flow& flow, const plan::Plan& plan);
 void vessel_page(Flow& flow, const plan::Plan& plan, const plan::VesselPlan& vessel);
+void loads_page(Flow& flow, const plan::Plan& plan, const plan::VesselPlan& vessel);
 void blend_page(Flow& flow, const plan::Plan& plan, const plan::VesselPlan& vessel);
 void fill_page(Flow& flow, const plan::Plan& plan, const plan::VesselPlan& vessel);
 void water_page(Flow& flow, const plan::Plan& plan, const plan::VesselPlan& vessel);

@@ -67,44 +67,6 @@ std::vector<std::string> clash_lines(const VesselPlan& vessel, UnitSystem units)
   return lines;
 }
 
-std::string bearing_words(const Plan& plan, const VesselPlan& vessel) {
-  const UnitSystem units = plan.site.units;
-  const std::string loaded = quantity::format(vessel.loads.ground_pressure_pa, Dimension::pressure, units);
-  if (plan.site.soil_bearing_pa <= 0.0) return loaded + "; what the ground bears was not given";
-  return loaded + "; the ground bears " + quantity::format(plan.site.soil_bearing_pa, Dimension::pressure, units);
-}
-
-void loads(Flow& flow, const Plan& plan, const VesselPlan& vessel) {
-  const UnitSystem units = plan.site.units;
-  const vessel::Loads& l = vessel.loads;
-  std::vector<std::pair<std::string, std::string>> facts{
-      {"Mass of the filling, soaked", quantity::format(l.mass_wet_kg, Dimension::mass, units)}};
-  // In US units the force and the mass are the same number of pounds, so only metric readers get both.
-  if (units == UnitSystem::metric) facts.emplace_back("Weight of the filling", force(l.weight_n, units));
-  facts.emplace_back("Pressure on the base, without help from the wall",
-                     quantity::format(l.base_pressure_pa, Dimension::pressure, units));
-  facts.emplace_back("Pressure on the ground, spread evenly", bearing_words(plan, vessel));
-  facts.emplace_back("Side pressure at the bottom, with wall friction (Janssen)",
-                     quantity::format(l.side_pressure_pa, Dimension::pressure, units));
-  facts.emplace_back("Side pressure at the bottom, no friction counted",
-                     quantity::format(l.side_pressure_no_friction_pa, Dimension::pressure, units));
-  if (l.hoop_tension_n_m > 0.0) {
-    facts.emplace_back("Pull around the cage at the bottom", line_load(l.hoop_tension_n_m, units) + " of height");
-  }
-  if (l.side_force_n_m > 0.0) {
-    facts.emplace_back("Push on a straight side, whole height", line_load(l.side_force_n_m, units) + " of wall");
-  }
-  if (l.wire_safety > 0.0) {
-    facts.emplace_back("Pull in one wire", force(l.wire_force_n, units));
-    facts.emplace_back("Stress in one wire", quantity::format(l.wire_stress_pa, Dimension::pressure, units));
-    facts.emplace_back("Allowed stress over stress", decimal(l.wire_safety, 1) + " times");
-  } else {
-    facts.emplace_back("Stress in the mesh",
-                       vessel.design.mesh ? "not worked out for straight walls" : "not worked out: no mesh given");
-  }
-  draw_facts(flow, "Loads, full and just soaked", facts);
-}
-
 }  // namespace
 
 void vessel_page(Flow& flow, const Plan& plan, const VesselPlan& vessel) {
@@ -116,7 +78,6 @@ void vessel_page(Flow& flow, const Plan& plan, const VesselPlan& vessel) {
                    quantity::format_workshop(plan.site.wanted_air_path_m, plan.site.units) +
                    ". A pattern that meets it: " + vessel.suggestion->words + ".");
   }
-  loads(flow, plan, vessel);
   std::vector<std::string> lines = clash_lines(vessel, plan.site.units);
   if (!vessel.loads.note.empty()) lines.push_back(vessel.loads.note);
   for (std::string& text :

@@ -22,7 +22,7 @@ std::string joined(const std::vector<std::string>& words) {
 
 std::vector<std::string> key_names(std::string_view section) {
   std::vector<std::string> names;
-  for (const std::span<const Key> keys : {yard_keys(), heap_keys(), vessel_keys()}) {
+  for (const std::span<const Key> keys : all_keys()) {
     for (const Key& key : keys) {
       if (key.section == section) names.emplace_back(key.name);
     }

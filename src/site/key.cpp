@@ -22,6 +22,7 @@ constexpr std::array section_rows{
     SectionKey{"vessel.base", false, false, "What the vessel stands on."},
     SectionKey{"vessel.mesh", false, false, "Wire of the cage; left out, its strength is not checked."},
     SectionKey{"vessel.lining", false, false, "Cloth inside the cage."},
+    SectionKey{"loads", false, false, "What the loads of a vessel are judged by."},
     SectionKey{"bath", false, false, "Soaking before filling."},
     SectionKey{"fill", false, false, "How the people fill."},
     SectionKey{"water", false, true, "Daily watering."},
@@ -55,8 +56,12 @@ const SectionKey* find_section(std::string_view path) noexcept {
   return found == section_rows.end() ? nullptr : found;
 }
 
+std::array<std::span<const Key>, 4> all_keys() noexcept {
+  return {yard_keys(), heap_keys(), vessel_keys(), workshop_keys()};
+}
+
 const Key* find_key(std::string_view section, std::string_view name) noexcept {
-  for (const std::span<const Key> keys : {yard_keys(), heap_keys(), vessel_keys()}) {
+  for (const std::span<const Key> keys : all_keys()) {
     for (const Key& key : keys) {
       if (key.section == section && key.name == name) return &key;
     }

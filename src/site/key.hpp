@@ -1,4 +1,5 @@
 #pragma once
+#include <array>
 #include <span>
 #include <string>
 #include <string_view>
@@ -70,9 +71,12 @@ struct SectionKey {
 [[nodiscard]] std::span<const SectionKey> sections() noexcept;
 [[nodiscard]] const SectionKey* find_section(std::string_view path) noexcept;
 
-[[nodiscard]] std::span<const Key> yard_keys() noexcept;    ///< site, place, weather, goal, money, forecast
-[[nodiscard]] std::span<const Key> heap_keys() noexcept;    ///< feedstocks, blend, bath, fill
-[[nodiscard]] std::span<const Key> vessel_keys() noexcept;  ///< vessels and their water
+[[nodiscard]] std::span<const Key> yard_keys() noexcept;      ///< site, place, weather, goal, money, forecast
+[[nodiscard]] std::span<const Key> heap_keys() noexcept;      ///< feedstocks, blend, bath, fill
+[[nodiscard]] std::span<const Key> vessel_keys() noexcept;    ///< vessels and their water
+[[nodiscard]] std::span<const Key> workshop_keys() noexcept;  ///< loads, stock to cut from
+/// All of them, in the order above.
+[[nodiscard]] std::array<std::span<const Key>, 4> all_keys() noexcept;
 
 /// The row of a key, or null.
 [[nodiscard]] const Key* find_key(std::string_view section, std::string_view name) noexcept;

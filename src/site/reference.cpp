@@ -60,7 +60,7 @@ void add_section(std::string& text, const SectionKey& section) {
       section.repeated ? "[[" + std::string(section.path) + "]]" : '[' + std::string(section.path) + ']';
   text += "\n## `" + name + "`\n\n" + std::string(section.help) + (section.required ? " Needed." : "") +
           "\n\n| key | written as; allowed | left out | what it is |\n|---|---|---|---|\n";
-  for (const std::span<const Key> keys : {yard_keys(), heap_keys(), vessel_keys()}) {
+  for (const std::span<const Key> keys : all_keys()) {
     for (const Key& key : keys) {
       if (key.section == section.path) add_key(text, key);
     }

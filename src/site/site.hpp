@@ -12,6 +12,7 @@
 #include "material/finder.hpp"
 #include "quantity/quantity.hpp"
 #include "vessel/design.hpp"
+#include "vessel/loads.hpp"
 #include "water/line.hpp"
 #include "weather/series.hpp"
 
@@ -70,6 +71,7 @@ struct Site {
   std::vector<vessel::Design> vessels;
   double wanted_air_path_m = 0.30;
   double soil_bearing_pa = 0.0;  ///< 0: not given
+  vessel::LoadChoices loads;
   material::Bath bath;
   fill::Practice practice;
   WaterSetup water;

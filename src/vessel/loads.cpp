@@ -39,8 +39,14 @@ double wire_stress_pa(double force_n, double wire_diameter_m) noexcept {
   return force_n / (constant::pi / 4.0 * wire_diameter_m * wire_diameter_m);
 }
 
-Loads loads_of(const Design& design, double bulk_density_kg_m3, const WallFriction& friction) {
+double waterlogged_density_kg_m3(double bulk_density_kg_m3, double free_air_space) noexcept {
+  constexpr double water_kg_m3 = 1000.0;
+  return bulk_density_kg_m3 + std::max(free_air_space, 0.0) * water_kg_m3;
+}
+
+Loads loads_of(const Design& design, double bulk_density_kg_m3, const LoadChoices& choices) {
   Loads loads;
+  const WallFriction& friction = choices.friction;
   const double depth = design.fill_height_m;
   loads.mass_wet_kg = bulk_density_kg_m3 * material_volume_m3(design);
   loads.weight_n = loads.mass_wet_kg * constant::gravity_m_s2;
@@ -49,6 +55,9 @@ Loads loads_of(const Design& design, double bulk_density_kg_m3, const WallFricti
   const double hydraulic_diameter = 4.0 * footprint_area_m2(design) / perimeter_m(design);
   loads.side_pressure_pa = janssen(bulk_density_kg_m3, hydraulic_diameter, depth, friction).horizontal_pa;
   loads.side_pressure_no_friction_pa = friction.pressure_ratio * loads.base_pressure_pa;
+  loads.ground =
+      ground_of(design, loads.weight_n,
+                {choices.bearer_width_m, choices.bearer_spacing_m, choices.tilt_allowed, choices.ground_stiffness_pa});
   const double larger = std::max(loads.side_pressure_pa, loads.side_pressure_no_friction_pa);
   if (design.footprint == Footprint::rectangular) {
     loads.side_force_n_m = larger * depth / 2.0;  // triangular over the height
@@ -57,6 +66,7 @@ Loads loads_of(const Design& design, double bulk_density_kg_m3, const WallFricti
   }
   loads.note = round_note;
   loads.hoop_tension_n_m = hoop_tension_n_m(larger, design.diameter_m / 2.0);
+  loads.tie_force_n = loads.hoop_tension_n_m * choices.tie_spacing_m;
   if (design.mesh && design.mesh->wire_diameter_m > 0.0) {
     loads.wire_force_n = wire_force_n(loads.hoop_tension_n_m, design.mesh->spacing_m);
     loads.wire_stress_pa = wire_stress_pa(loads.wire_force_n, design.mesh->wire_diameter_m);

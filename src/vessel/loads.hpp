@@ -2,12 +2,26 @@
 #include <string>
 
 #include "vessel/design.hpp"
+#include "vessel/ground.hpp"
 
 namespace stillheap::vessel {
 
+/// Source of both: chosen. EN 1991-4 takes K = 1.1 (1 - sin phi) for stored solids, which is 0.5 at an inner
+/// friction angle of 33 degrees.
 struct WallFriction {
   double friction = 0.4;        ///< wall friction coefficient
   double pressure_ratio = 0.5;  ///< horizontal over vertical pressure
+};
+
+/// What the loads are judged by. All chosen; the site file's section "loads" sets them.
+struct LoadChoices {
+  WallFriction friction;
+  double wanted_safety = 1.5;        ///< allowed stress over stress in a wire, for ties and welds weaker than it
+  double tilt_allowed = 0.02;        ///< out of plumb, sideways over up
+  double bearer_width_m = 0.045;     ///< on the ground
+  double bearer_spacing_m = 0.6;     ///< at most
+  double tie_spacing_m = 0.15;       ///< of ties along the joint of a cage
+  double ground_stiffness_pa = 0.0;  ///< Young's modulus of the ground; 0: not known, settling not worked out
 };
 
 /// Vertical and horizontal pressure at a depth below the filling's top.
@@ -39,11 +53,16 @@ struct Loads {
   double wire_force_n = 0.0;
   double wire_stress_pa = 0.0;
   double wire_safety = 0.0;  ///< allowed over actual; 0 when no mesh is given or the wall is straight
-  std::string note;          ///< what these numbers do not settle, for the sheet
+  double tie_force_n = 0.0;  ///< pull on one tie of the joint at the bottom; round only
+  Ground ground;
+  std::string note;  ///< what these numbers do not settle, for the sheet
 };
 
 /// Loads of one vessel filled with material of this wet bulk density. "The larger pressure" is the one without
 /// wall friction: wet cloth on wire cannot be counted on to carry. No help from a lid, no wind, no people.
-[[nodiscard]] Loads loads_of(const Design& design, double bulk_density_kg_m3, const WallFriction& friction = {});
+[[nodiscard]] Loads loads_of(const Design& design, double bulk_density_kg_m3, const LoadChoices& choices = {});
+
+/// Density were every pore full of water, the heaviest the filling can get without being packed.
+[[nodiscard]] double waterlogged_density_kg_m3(double bulk_density_kg_m3, double free_air_space) noexcept;
 
 }  // namespace stillheap::vessel

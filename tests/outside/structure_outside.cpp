@@ -211,6 +211,35 @@ TEST(X10, AgreesWithAnApolloniusGraph) {
   expect("X10", "greatest_difference_m", greatest_difference_m(false, by_apollonius_m));
 }
 
+TEST(X12, JanssenInARectangularBin) {
+  const double hydraulic_m = 4.0 * 2.4 * 1.2 / 7.2;
+  const vessel::Pressure at = vessel::janssen(650.0, hydraulic_m, 1.15, {0.35, 0.45});
+  expect("X12", "down_kpa", at.vertical_pa / 1000.0);
+  expect("X12", "side_kpa", at.horizontal_pa / 1000.0);
+}
+
+TEST(X13, BaseLoadedOffItsMiddle) {
+  Design disc;
+  disc.diameter_m = 1.2;
+  const double mean_kpa = 10.0 / vessel::footprint_area_m2(disc);
+  expect("X13", "disc_edge_kpa", mean_kpa * vessel::edge_over_mean(disc, 0.10));
+  expect("X13", "disc_other_edge_kpa", mean_kpa * vessel::edge_over_mean(disc, -0.10));
+  Design box;
+  box.footprint = Footprint::rectangular;
+  box.length_m = 2.4;
+  box.width_m = 1.2;
+  expect("X13", "rectangle_edge_kpa", 10.0 / 2.88 * vessel::edge_over_mean(box, 0.10));
+}
+
+TEST(X14, SettlingOfADisc) { expect("X14", "middle_mm", 1000.0 * vessel::disc_settling_m(10e3, 0.6, 5e6, 0.3)); }
+
+TEST(X15, PresumedBearing) {
+  expect("X15", "clay_kpa", vessel::presumed_bearing_clay_pa / 1000.0);
+  expect("X15", "gravel_kpa", vessel::presumed_bearing_gravel_pa / 1000.0);
+}
+
+TEST(X16, DefaultPressureRatio) { expect("X16", "ratio", vessel::WallFriction{}.pressure_ratio); }
+
 TEST(X11, MouthUnderASlat) {
   const Channel channel{{0.0, 0.0}, 0.1};
   const double mouth_m2 = constant::pi / 4.0 * 0.01;

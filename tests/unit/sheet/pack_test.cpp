@@ -62,7 +62,7 @@ TEST_P(Pack, HasEverySheetInOrder) {
   const PackLayout layout = lay_out_pack(plan_);
   std::vector<std::string> wanted{"What will come out", "Shopping list"};
   for (std::size_t i = 0; i < plan_.vessels.size(); ++i) {
-    for (const char* sheet : {"Vessel drawing", "Blend card", "Fill card", "Water card", "Forecast"})
+    for (const char* sheet : {"Vessel drawing", "Loads", "Blend card", "Fill card", "Water card", "Forecast"})
       wanted.emplace_back(sheet);
   }
   for (const char* sheet : {"Calendar", "Cautions", "Assumptions and defaults"}) wanted.emplace_back(sheet);

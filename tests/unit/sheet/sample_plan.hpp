@@ -289,6 +289,11 @@ inline plan::VesselPlan vessel_plan(const vessel::Design& d, double volume_m3) {
   v.loads.wire_force_n = 107.0;
   v.loads.wire_stress_pa = 8.5e6;
   v.loads.wire_safety = round ? 27.6 : 0.0;
+  v.loads.tie_force_n = round ? 321.0 : 0.0;
+  v.loads.ground = {4, 0.47, 6.7e4, 0.87, 0.2, 0.8, 7.1e3, 0.0021};
+  v.loads_waterlogged = v.loads;
+  v.loads_waterlogged.mass_wet_kg = 2060.0;
+  v.loads_waterlogged.wire_safety = round ? 12.9 : 0.0;
   v.blend_as_delivered = blend(volume_m3);
   v.blend_soaked = soaked(v.blend_as_delivered);
   v.fill.pails = 117;

@@ -33,7 +33,7 @@ TEST(Reference, IsTheCommittedPage) {
 }
 
 TEST(Keys, HaveSectionHelpAndAGoodDefault) {
-  for (const std::span<const Key> keys : {yard_keys(), heap_keys(), vessel_keys()}) {
+  for (const std::span<const Key> keys : all_keys()) {
     for (const Key& key : keys) {
       EXPECT_NE(find_section(key.section), nullptr) << key.section;
       EXPECT_EQ(find_key(key.section, key.name), &key) << key.section << '.' << key.name << " is there twice";

@@ -63,6 +63,16 @@ TEST(Loads, TakeTheLargerSidePressureForTheHoop) {
   EXPECT_NEAR(loads.wire_safety * loads.wire_force_n, 2.0e8 * constant::pi / 4.0 * 0.0025 * 0.0025, 1e-6);
 }
 
+TEST(Loads, GiveEachTieItsShareOfTheHoop) {
+  const Loads loads = loads_of(round_vessel(), 600.0);
+  EXPECT_NEAR(loads.tie_force_n, 0.15 * loads.hoop_tension_n_m, 1e-9);
+}
+
+TEST(Loads, AreWorseWithEveryPoreFull) {
+  EXPECT_DOUBLE_EQ(waterlogged_density_kg_m3(600.0, 0.4), 1000.0);
+  EXPECT_DOUBLE_EQ(waterlogged_density_kg_m3(600.0, -0.1), 600.0);
+}
+
 TEST(Loads, OfAStraightWallHaveNoHoopButASideForce) {
   Design design = round_vessel();
   design.footprint = Footprint::rectangular;
