@@ -181,6 +181,21 @@ void Together::commit() {
   open_ = false;
 }
 
+Part::Part(Store& store) : store_(store) {
+  Store::Connection& connection = store.connection();
+  guarded(connection.file, [&] { connection.database.exec("SAVEPOINT part"); });
+}
+
+Part::~Part() {
+  if (open_) (void)store_.connection().database.tryExec("ROLLBACK TO part; RELEASE part");
+}
+
+void Part::keep() {
+  Store::Connection& connection = store_.connection();
+  guarded(connection.file, [&] { connection.database.exec("RELEASE part"); });
+  open_ = false;
+}
+
 std::vector<std::string> find_damage(const Store& store, Check check) {
   return damage_of(store.connection().database, check, store.file());
 }

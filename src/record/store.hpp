@@ -59,6 +59,21 @@ class Together {
   bool open_ = true;
 };
 
+/// A part of a Together that can be undone alone: all of it stays when keep() is reached, none of it otherwise.
+class Part {
+ public:
+  /// Only while a Together is open.
+  explicit Part(Store& store);
+  Part(const Part&) = delete;
+  Part& operator=(const Part&) = delete;
+  ~Part();
+  void keep();
+
+ private:
+  Store& store_;
+  bool open_ = true;
+};
+
 /// What is wrong with the store, by integrity_check and foreign_key_check; empty when it is whole.
 [[nodiscard]] std::vector<std::string> find_damage(const Store& store, Check check = Check::whole);
 

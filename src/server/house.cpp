@@ -9,6 +9,7 @@ House::House(site::Site the_site, Safety the_safety)
       weather(std::make_shared<const weather::Series>(plan::weather_of(site))),
       safety(std::move(the_safety)),
       stores(record::store_path(site.file)),
+      writes(record::store_path(site.file)),
       store_watch(record::store_path(site.file)) {}
 
 }  // namespace stillheap::server

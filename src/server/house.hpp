@@ -6,6 +6,7 @@
 #include "server/session.hpp"
 #include "server/store_pool.hpp"
 #include "server/store_watch.hpp"
+#include "server/write_queue.hpp"
 #include "site/site.hpp"
 
 namespace stillheap::server {
@@ -26,6 +27,7 @@ struct House {
   std::shared_ptr<const weather::Series> weather;  ///< read once
   Safety safety;
   StorePool stores;
+  WriteQueue writes;
   StoreWatch store_watch;  ///< after the pool, which makes the store when there is none
   Sessions sessions;
   LoginLimit login_limit;

@@ -164,11 +164,10 @@ Answer add_entries(House& house, const Ask& ask) {
     throw InputError("entries", "are no list of at most 500", "send {\"entries\": [...]}");
   }
   house.store_watch.refuse_damaged();
-  const auto store = house.stores.take();
-  record::Together together(*store);
   Json results = Json::array();
-  for (const Json& one : json["entries"]) results.push_back(add_or_refuse(*store, one));
-  together.commit();
+  house.writes.run([&](record::Store& store) {
+    for (const Json& one : json["entries"]) results.push_back(add_or_refuse(store, one));
+  });
   return answer({{"results", results}});
 }
 
@@ -181,7 +180,8 @@ Answer add_photo(House& house, const Ask& ask) {
   photo.fill_id = query_of(ask, "fill");
   photo.note = query_of(ask, "note");
   photo.taken_at = record::parse_instant(query_of(ask, "taken_at"), "UTC", "taken_at");
-  const record::Stored stored = record::add(*store, photo);
+  record::Stored stored;
+  house.writes.run([&](record::Store& to) { stored = record::add(to, photo); });
   return answer({{"outcome", stored.outcome == record::Outcome::stored ? "stored" : "known"},
                  {"id", stored.id},
                  {"sha256", photo.sha256}});

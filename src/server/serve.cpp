@@ -1,6 +1,7 @@
 #include "server/serve.hpp"
 
 #include <httplib.h>
+#include <sys/socket.h>
 
 #include "base/error.hpp"
 #include "server/guard.hpp"
@@ -12,6 +13,7 @@ namespace {
 
 constexpr std::size_t most_body = 32U << 20U;  // the largest any route takes, and a little
 constexpr int threads = 64;                    // chosen: each holds one open connection; a page opens up to six
+constexpr int most_at_the_door = 256;          // chosen: connections that wait to be taken; the library's 5 resets some
 constexpr int idle_s = 2;                      // chosen: then a connection at rest makes room for another
 
 Ask ask_of(const httplib::Request& request) {
@@ -81,6 +83,7 @@ Answer respond(House& house, const StaticFiles& page, const Ask& ask) {
 struct Server::Inside {
   std::unique_ptr<httplib::Server> http;
   int port = 0;
+  socket_t socket = INVALID_SOCKET;  ///< the one listened on
 };
 
 Server::Server(House& house, const StaticFiles& page, const Listen& listen) : inside_(std::make_unique<Inside>()) {
@@ -96,6 +99,10 @@ Server::Server(House& house, const StaticFiles& page, const Listen& listen) : in
   http.set_keep_alive_max_count(1000);
   http.set_keep_alive_timeout(idle_s);
   http.set_tcp_nodelay(true);
+  http.set_socket_options([inside = inside_.get()](socket_t socket) {
+    httplib::default_socket_options(socket);
+    inside->socket = socket;
+  });
   http.set_pre_routing_handler([&house](const httplib::Request& request, httplib::Response& response) {
     const auto refused = respond_early(house, ask_of(request));
     if (!refused) return httplib::Server::HandlerResponse::Unhandled;
@@ -113,6 +120,7 @@ Server::Server(House& house, const StaticFiles& page, const Listen& listen) : in
   if (inside_->port <= 0) {
     throw InputError("--port", "= " + std::to_string(listen.port) + " is taken or not allowed", "choose another");
   }
+  (void)::listen(inside_->socket, most_at_the_door);  // once more, with a longer queue
 }
 
 Server::~Server() = default;
