@@ -9,6 +9,7 @@ namespace stillheap::app {
 void add_init(CLI::App& app);
 void add_check(CLI::App& app);
 void add_plan(CLI::App& app);
+void add_sheets(CLI::App& app);
 void add_forecast(CLI::App& app);
 void add_record(CLI::App& app);
 void add_import(CLI::App& app);

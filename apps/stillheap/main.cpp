@@ -50,6 +50,7 @@ int run(int argc, char** argv) {
   stillheap::app::add_init(app);
   stillheap::app::add_check(app);
   stillheap::app::add_plan(app);
+  stillheap::app::add_sheets(app);
   stillheap::app::add_forecast(app);
   stillheap::app::add_record(app);
   stillheap::app::add_import(app);

@@ -5,6 +5,7 @@
 #include "plan/records.hpp"
 #include "run_options.hpp"
 #include "sheet/pack.hpp"
+#include "sheet/template_drawing.hpp"
 
 namespace stillheap::app {
 namespace {
@@ -14,6 +15,7 @@ void write_plan(const plan::Plan& plan, const std::filesystem::path& folder) {
   plan::write_forecast_files(plan, folder);
   sheet::write_plots(plan, folder / "plots");
   sheet::write_pack(plan, folder / "pack.pdf");
+  sheet::write_templates(plan, folder / "template");
 }
 
 }  // namespace
@@ -26,7 +28,7 @@ void add_plan(CLI::App& app) {
   command->callback([options] {
     run_and_write("plan", *options, write_plan,
                   "pack.pdf to print and take outside; plan.json and CSV files; forecast.json; forecast/ with history "
-                  "and fields; plots/.");
+                  "and fields; plots/; template/ with drilling templates at true scale.");
   });
 }
 

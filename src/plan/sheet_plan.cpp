@@ -1,0 +1,26 @@
+#include "plan/sheet_plan.hpp"
+
+#include "plan/blend_step.hpp"
+#include "plan/count_step.hpp"
+#include "plan/vessel_step.hpp"
+
+namespace stillheap::plan {
+
+Plan plan_for_sheets(const site::Site& site) {
+  Plan plan;
+  plan.site = site;
+  const std::vector<int> counts = starting_counts(site);
+  const Recipe recipe = choose_recipe(site, counts);
+  for (std::size_t i = 0; i < site.vessels.size(); ++i) {
+    const vessel::Design& design = site.vessels[i];
+    plan.vessels.push_back(
+        plan_vessel(site, design, scaled_to(recipe, vessel::material_volume_m3(design)), recipe.moisture_wet));
+    plan.vessels.back().design.count = counts[i];
+  }
+  plan.blend_was_found = recipe.by_programme;
+  plan.found = recipe.found;
+  plan.warnings = recipe.warnings;
+  return plan;
+}
+
+}  // namespace stillheap::plan
