@@ -1,8 +1,17 @@
 add_library(stillheap_warnings INTERFACE)
 target_compile_options(stillheap_warnings INTERFACE -Wall -Wextra -Wpedantic -Wshadow -Wconversion -Wno-sign-conversion
-                                                    -Wold-style-cast -Wnon-virtual-dtor -Werror)
+                                                    -Wold-style-cast -Wnon-virtual-dtor)
+if(NOT STILLHEAP_FUZZ)  # by clang, whose warnings are others
+  target_compile_options(stillheap_warnings INTERFACE -Werror)
+endif()
 if(STILLHEAP_SANITIZE)
   add_compile_options(-fsanitize=address,undefined -fno-sanitize-recover=undefined -fno-omit-frame-pointer)
+  add_link_options(-fsanitize=address,undefined)
+endif()
+if(STILLHEAP_FUZZ)
+  # The fuzzer needs its counters in all of the library.
+  add_compile_options(-fsanitize=fuzzer-no-link,address,undefined -fno-sanitize-recover=undefined
+                      -fno-omit-frame-pointer)
   add_link_options(-fsanitize=address,undefined)
 endif()
 if(STILLHEAP_REPRODUCIBLE)
