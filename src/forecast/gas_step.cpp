@@ -6,9 +6,6 @@
 namespace stillheap::forecast {
 namespace {
 
-// What an unfinished solve leaves over, as a share of the drives; and of the air that crosses the faces.
-constexpr double tolerance_share = 1e-8;
-constexpr double balance_share = 1e-7;
 constexpr int most_rounds = 4;
 
 void assemble(const Heap& heap, const Scene& scene, Workspace& work) {
@@ -108,7 +105,7 @@ solver::Status gas_step(const Heap& heap, State& state, Scene& scene, Ledger& le
   assemble(heap, scene, work);
   double scale = 0.0;
   for (const double r : work.right) scale += r * r;
-  double tolerance = tolerance_share * std::sqrt(scale) + 1e-18;
+  double tolerance = work.gas_tolerance_share * std::sqrt(scale) + 1e-18;
   Exchanged exchanged;
   // Where most air turns in circles inside, what crosses the faces is a small rest and needs a finer solve.
   for (int round = 0; round < most_rounds; ++round) {
@@ -119,7 +116,7 @@ solver::Status gas_step(const Heap& heap, State& state, Scene& scene, Ledger& le
     }
     exchanged = find_flows(lattice, state, scene);
     const double most = std::max(exchanged.in_kg_s, exchanged.out_kg_s);
-    if (std::abs(exchanged.in_kg_s - exchanged.out_kg_s) <= balance_share * most) break;
+    if (std::abs(exchanged.in_kg_s - exchanged.out_kg_s) <= work.gas_balance_share * most) break;
     tolerance *= 0.03;
   }
   send_rest_up(lattice, scene, work);

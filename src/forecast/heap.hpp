@@ -5,6 +5,7 @@
 #include "forecast/lattice.hpp"
 #include "forecast/request.hpp"
 #include "material/feedstock.hpp"
+#include "physics/gas.hpp"
 #include "physics/parameters.hpp"
 
 namespace stillheap::forecast {
@@ -51,6 +52,9 @@ struct Heap {
 }
 
 /// Heat to warm a cell by 1 K, J/K.
-[[nodiscard]] double heat_capacity_j_k(const Heap& heap, const State& state, int cell) noexcept;
+[[nodiscard]] inline double heat_capacity_j_k(const Heap& heap, const State& state, int cell) noexcept {
+  return dry_kg(heap, state, cell) * heap.parameters.solids_heat_j_kg_k +
+         state.water_kg[cell] * physics::water_heat_j_kg_k;
+}
 
 }  // namespace stillheap::forecast

@@ -139,7 +139,7 @@ Lattice make_lattice(const vessel::Design& design, mesh::PlanMesh plan, int laye
   link_channels(builder);
   add_faces(lattice);
   lattice.air_distance_m = distances_to_air(design, lattice);
-  lattice.pattern = solver::make_pattern(lattice.nodes(), lattice.links);
+  lattice.pattern = solver::make_pattern(lattice.columns + lattice.channels, layers, lattice.links);
   lattice.places = solver::find_places(lattice.pattern, lattice.links);
   return std::move(builder.lattice);
 }

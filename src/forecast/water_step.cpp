@@ -14,6 +14,8 @@ using physics::water_heat_j_kg_k;
 
 // A cell squeezed full still drains from this much water on.
 constexpr double least_drainable_dry = 0.05;
+// What an unfinished solve may leave over, as a share of all water: a thousandth of it in a year of hourly steps.
+constexpr double tolerance_share = 1e-7;
 
 /// Water with the heat and salt it carries.
 struct Stream {
@@ -134,7 +136,7 @@ solver::Status creep(const Heap& heap, const Scene& scene, double dt_s, State& s
     work.link_kg[k] = creep.kappa_kg;
     work.link_rest[k] = creep.rest;
   }
-  if (work.symmetric.solve(work.matrix, work.right, work.unknown, 1e-8 * std::sqrt(scale)) != solver::Status::converged)
+  if (work.symmetric.solve(work.matrix, work.right, work.unknown, tolerance_share * std::sqrt(scale)) != solver::Status::converged)
     return solver::Status::not_converged;
   for (int k = 0; k < links; ++k) {
     const auto [a, b] = lattice.links[k];

@@ -7,6 +7,7 @@
 #include <cmath>
 
 #include "base/error.hpp"
+#include "solver/incomplete_factors.hpp"
 #include "solver/vector_kernels.hpp"
 
 namespace stillheap::solver {

@@ -1,36 +1,58 @@
 #include "solver/sparse.hpp"
 
 #include <algorithm>
+#include <cassert>
+#include <cstdlib>
+
+#include "solver/clones.hpp"
 
 namespace stillheap::solver {
-Sparse make_pattern(int nodes, std::span<const std::array<int, 2>> links) {
-  std::vector<std::vector<int>> neighbours(nodes);
-  for (int i = 0; i < nodes; ++i) neighbours[i].push_back(i);
+namespace {
+
+int beside(const Sparse& pattern, int row, int other) {
+  const int column = row / pattern.layers;
+  const auto first = pattern.neighbour.begin() + pattern.start[column];
+  const auto last = pattern.neighbour.begin() + pattern.start[column + 1];
+  const auto found = std::lower_bound(first, last, other / pattern.layers);
+  return static_cast<int>(found - pattern.neighbour.begin()) * pattern.layers + row % pattern.layers;
+}
+
+}  // namespace
+
+Sparse make_pattern(int columns, int layers, std::span<const std::array<int, 2>> links) {
+  std::vector<std::vector<int>> neighbours(columns);
   for (const auto& [a, b] : links) {
-    neighbours[a].push_back(b);
-    neighbours[b].push_back(a);
+    if (a / layers == b / layers) {
+      assert(std::abs(a - b) == 1);
+      continue;
+    }
+    assert(a % layers == b % layers);
+    neighbours[a / layers].push_back(b / layers);
+    neighbours[b / layers].push_back(a / layers);
   }
   Sparse matrix;
-  matrix.row_start.push_back(0);
-  for (int i = 0; i < nodes; ++i) {
-    auto& row = neighbours[i];
+  matrix.layers = layers;
+  matrix.start.push_back(0);
+  for (int c = 0; c < columns; ++c) {
+    auto& row = neighbours[c];
     std::sort(row.begin(), row.end());
     row.erase(std::unique(row.begin(), row.end()), row.end());
-    for (const int j : row) {
-      if (j == i) matrix.diagonal.push_back(static_cast<int>(matrix.column.size()));
-      matrix.column.push_back(j);
-    }
-    matrix.row_start.push_back(static_cast<int>(matrix.column.size()));
+    const auto later = std::upper_bound(row.begin(), row.end(), c) - row.begin();
+    matrix.first_later.push_back(matrix.start.back() + static_cast<int>(later));
+    matrix.neighbour.insert(matrix.neighbour.end(), row.begin(), row.end());
+    matrix.start.push_back(static_cast<int>(matrix.neighbour.size()));
   }
-  matrix.value.assign(matrix.column.size(), 0.0);
+  const int rows = columns * layers;
+  const int first_diagonal = static_cast<int>(matrix.neighbour.size()) * layers;
+  for (int i = 0; i < rows; ++i) matrix.diagonal.push_back(first_diagonal + i);
+  matrix.value.assign(first_diagonal + std::size_t{3} * rows, 0.0);
   return matrix;
 }
 
 std::vector<LinkPlace> find_places(const Sparse& pattern, std::span<const std::array<int, 2>> links) {
-  const auto place = [&](int row, int column) {
-    const auto first = pattern.column.begin() + pattern.row_start[row];
-    const auto last = pattern.column.begin() + pattern.row_start[row + 1];
-    return static_cast<int>(std::lower_bound(first, last, column) - pattern.column.begin());
+  const auto place = [&](int row, int other) {
+    if (row / pattern.layers != other / pattern.layers) return beside(pattern, row, other);
+    return other > row ? pattern.upward(row) : pattern.downward(row);
   };
   std::vector<LinkPlace> places;
   places.reserve(links.size());
@@ -38,55 +60,28 @@ std::vector<LinkPlace> find_places(const Sparse& pattern, std::span<const std::a
   return places;
 }
 
-void multiply(const Sparse& matrix, const double* x, double* y) noexcept {
-  for (int i = 0; i < matrix.rows(); ++i) {
-    double sum = 0.0;
-    for (int k = matrix.row_start[i]; k < matrix.row_start[i + 1]; ++k) sum += matrix.value[k] * x[matrix.column[k]];
-    y[i] = sum;
-  }
-}
-
-Factor make_factor(const Sparse& pattern) {
-  return {std::vector<float>(pattern.column.size()), std::vector<float>(pattern.rows(), 1.0F),
-          std::vector<int>(pattern.rows(), -1)};
-}
-
-void factorise(const Sparse& matrix, Factor& factor, float kept_fill) noexcept {
-  auto& lu = factor.value;
-  std::transform(matrix.value.begin(), matrix.value.end(), lu.begin(), [](double v) { return static_cast<float>(v); });
-  for (int i = 0; i < matrix.rows(); ++i) {
-    const int begin = matrix.row_start[i];
-    const int end = matrix.row_start[i + 1];
-    const int diagonal = matrix.diagonal[i];
-    for (int k = begin; k < end; ++k) factor.place[matrix.column[k]] = k;
-    for (int k = begin; k < diagonal; ++k) {
-      const int j = matrix.column[k];
-      lu[k] *= factor.inverse_diagonal[j];
-      for (int m = matrix.diagonal[j] + 1; m < matrix.row_start[j + 1]; ++m) {
-        const int place = factor.place[matrix.column[m]];
-        const float fill = lu[k] * lu[m];
-        lu[place >= 0 ? place : diagonal] -= place >= 0 ? fill : kept_fill * fill;
-      }
+STILLHEAP_CLONES void multiply(const Sparse& matrix, const double* x, double* y) noexcept {
+  const int layers = matrix.layers;
+  const double* const value = matrix.value.data();
+  for (int c = 0; c < matrix.columns(); ++c) {
+    const int row = c * layers;
+    const double* const here = value + matrix.diagonal[row];
+    const double* const up = value + matrix.upward(row);
+    const double* const down = value + matrix.downward(row);
+    const double* const own = x + row;
+    double* const out = y + row;
+#pragma GCC ivdep
+    for (int l = 0; l < layers; ++l) out[l] = here[l] * own[l];
+#pragma GCC ivdep
+    for (int l = 0; l < layers - 1; ++l) out[l] += up[l] * own[l + 1];
+#pragma GCC ivdep
+    for (int l = 1; l < layers; ++l) out[l] += down[l] * own[l - 1];
+    for (int k = matrix.start[c]; k < matrix.start[c + 1]; ++k) {
+      const double* const a = value + static_cast<std::ptrdiff_t>(k) * layers;
+      const double* const other = x + static_cast<std::ptrdiff_t>(matrix.neighbour[k]) * layers;
+#pragma GCC ivdep
+      for (int l = 0; l < layers; ++l) out[l] += a[l] * other[l];
     }
-    factor.inverse_diagonal[i] = 1.0F / lu[diagonal];
-    for (int k = begin; k < end; ++k) factor.place[matrix.column[k]] = -1;
-  }
-}
-
-// Each row takes its nearest neighbour last: that one was finished a moment ago, the others are long there.
-void solve_factors(const Sparse& pattern, const Factor& factor, const double* b, double* x) noexcept {
-  const auto& lu = factor.value;
-  for (int i = 0; i < pattern.rows(); ++i) {
-    double sum = b[i];
-    for (int k = pattern.row_start[i]; k < pattern.diagonal[i]; ++k)
-      sum -= static_cast<double>(lu[k]) * x[pattern.column[k]];
-    x[i] = sum;
-  }
-  for (int i = pattern.rows() - 1; i >= 0; --i) {
-    double sum = x[i];
-    for (int k = pattern.row_start[i + 1] - 1; k > pattern.diagonal[i]; --k)
-      sum -= static_cast<double>(lu[k]) * x[pattern.column[k]];
-    x[i] = sum * static_cast<double>(factor.inverse_diagonal[i]);
   }
 }
 

@@ -4,12 +4,14 @@
 
 #include <array>
 
+#include "solver/clones.hpp"
+
 namespace stillheap::solver {
 namespace {
 
 constexpr sunindextype lanes = 8;
 
-realtype dot(N_Vector x, N_Vector y) {
+STILLHEAP_CLONES realtype dot(N_Vector x, N_Vector y) {
   const sunindextype n = NV_LENGTH_S(x);
   const realtype* a = NV_DATA_S(x);
   const realtype* b = NV_DATA_S(y);
@@ -24,7 +26,7 @@ realtype dot(N_Vector x, N_Vector y) {
 }
 
 /// z = a x + b y; z may be x or y.
-void linear_sum(realtype a, N_Vector x, realtype b, N_Vector y, N_Vector z) {
+STILLHEAP_CLONES void linear_sum(realtype a, N_Vector x, realtype b, N_Vector y, N_Vector z) {
   const sunindextype n = NV_LENGTH_S(x);
   const realtype* p = NV_DATA_S(x);
   const realtype* q = NV_DATA_S(y);
@@ -33,7 +35,7 @@ void linear_sum(realtype a, N_Vector x, realtype b, N_Vector y, N_Vector z) {
   for (sunindextype i = 0; i < n; ++i) out[i] = a * p[i] + b * q[i];
 }
 
-void scale(realtype a, N_Vector x, N_Vector z) {
+STILLHEAP_CLONES void scale(realtype a, N_Vector x, N_Vector z) {
   const sunindextype n = NV_LENGTH_S(x);
   const realtype* p = NV_DATA_S(x);
   realtype* out = NV_DATA_S(z);
@@ -42,7 +44,7 @@ void scale(realtype a, N_Vector x, N_Vector z) {
 }
 
 /// z = sum of c_k x_k; z may be x_0.
-int linear_combination(int count, realtype* c, N_Vector* x, N_Vector z) {
+STILLHEAP_CLONES int linear_combination(int count, realtype* c, N_Vector* x, N_Vector z) {
   if (count == 3) {
     const sunindextype n = NV_LENGTH_S(z);
     const realtype* p = NV_DATA_S(x[0]);

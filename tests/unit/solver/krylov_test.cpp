@@ -20,7 +20,7 @@ Sparse square(double wind) {
       if (j + 1 < side) links.push_back({j * side + i, (j + 1) * side + i});
     }
   }
-  Sparse matrix = make_pattern(side * side, links);
+  Sparse matrix = make_pattern(side * side, 1, links);
   const auto places = find_places(matrix, links);
   for (const int d : matrix.diagonal) matrix.value[d] = 0.01;
   for (std::size_t k = 0; k < links.size(); ++k) {
