@@ -17,7 +17,7 @@ enum class [[nodiscard]] Status{converged, not_converged};
 /// Allocates on construction only.
 class Krylov {
  public:
-  Krylov(const Sparse& pattern, Kind kind, int most_iterations = 200);
+  Krylov(const Sparse& pattern, Kind kind, int most_iterations = 1000);
   ~Krylov();
   Krylov(Krylov&&) noexcept;
   Krylov& operator=(Krylov&&) noexcept;
