@@ -5,6 +5,7 @@
 #include "commands.hpp"
 #include "plan/sheet_plan.hpp"
 #include "plan/staged_folder.hpp"
+#include "sheet/pack.hpp"
 #include "sheet/template_drawing.hpp"
 #include "site/site.hpp"
 #include "site_path.hpp"
@@ -21,16 +22,20 @@ void write_sheets(const SheetsOptions& options) {
   const plan::Plan plan = plan::plan_for_sheets(site::read_site(site_file(options.site)));
   plan::StagedFolder folder(options.out);
   const std::size_t templates = sheet::write_templates(plan, folder.path() / "template").size();
+  const int pages = sheet::write_building_sheets(plan, folder.path() / "building.pdf");
   folder.commit();
-  fmt::print("Written to {}: template/ with {} drilling templates (PDF, SVG, DXF).\n", options.out.string(), templates);
+  fmt::print(
+      "Written to {}: building.pdf, {} pages of drawings; template/ with {} drilling templates (PDF, SVG, DXF).\n",
+      options.out.string(), pages, templates);
 }
 
 }  // namespace
 
 void add_sheets(CLI::App& app) {
   const auto options = std::make_shared<SheetsOptions>();
-  CLI::App* command = app.add_subcommand(
-      "sheets", "Write the workshop's sheets without a forecast: drilling templates at true scale, in a second or two");
+  CLI::App* command = app.add_subcommand("sheets",
+                                         "Write the workshop's sheets without a forecast: drawings, and drilling "
+                                         "templates at true scale, in a second or two");
   command->add_option("SITE", options->site, "Site file, or a folder with site.toml")->required();
   command->add_option("-o,--output", options->out, "Folder to write into; it is made if it does not exist")
       ->required()

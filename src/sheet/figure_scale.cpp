@@ -33,6 +33,16 @@ double upright_view_height(const vessel::Design& design, const Scale& scale) noe
   return (design.height_m + design.base_gap_m) * scale.pt_m + upright_margin_pt;
 }
 
+Scale round_scale(UnitSystem units, double wide_m, double high_m, double width_pt, double height_pt) {
+  const std::span<const double> scales =
+      units == UnitSystem::us ? std::span<const double>(us_scales) : std::span<const double>(metric_scales);
+  for (const double denominator : scales) {
+    const double pt_m = points_a_metre / denominator;
+    if (wide_m * pt_m <= width_pt && high_m * pt_m <= height_pt) return {denominator, pt_m};
+  }
+  return {scales.back(), points_a_metre / scales.back()};
+}
+
 Scale figure_scale(const vessel::Design& design, UnitSystem units, double width_pt, double height_pt) {
   const std::span<const double> scales =
       units == UnitSystem::us ? std::span<const double>(us_scales) : std::span<const double>(metric_scales);

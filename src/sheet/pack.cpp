@@ -8,12 +8,21 @@
 namespace stillheap::sheet {
 namespace {
 
+void drawing_pages(Flow& flow, const plan::Plan& plan, const plan::VesselPlan& vessel) {
+  base_page(flow, plan, vessel);
+  cage_page(flow, plan, vessel);
+  forms_page(flow, plan, vessel);
+  line_page(flow, plan, vessel);
+  exploded_page(flow, plan, vessel);
+}
+
 PackLayout draw_pack(Canvas& canvas, const plan::Plan& plan, int pages) {
   Flow flow(canvas, {plan.site.name, "first fill " + long_date(read_date(plan.site.start_date)), pages});
   answer_page(flow, plan);
   shopping_page(flow, plan);
   for (const plan::VesselPlan& vessel : plan.vessels) {
     vessel_page(flow, plan, vessel);
+    drawing_pages(flow, plan, vessel);
     loads_page(flow, plan, vessel);
     blend_page(flow, plan, vessel);
     fill_page(flow, plan, vessel);
@@ -54,6 +63,25 @@ PackLayout lay_out_pack(const plan::Plan& plan) {
   const int pages = draw_pack(counting, plan, 0).pages;
   Canvas canvas = Canvas::blind(paper_for(plan.site.units));
   return draw_pack(canvas, plan, pages);
+}
+
+int write_building_sheets(const plan::Plan& plan, const std::filesystem::path& file) {
+  const auto draw = [&](Canvas& canvas, int pages) {
+    Flow flow(canvas, {plan.site.name, "to build from", pages});
+    for (const plan::VesselPlan& vessel : plan.vessels) {
+      vessel_page(flow, plan, vessel);
+      drawing_pages(flow, plan, vessel);
+    }
+    flow.close();
+    return flow.sheets();
+  };
+  Canvas counting = Canvas::blind(paper_for(plan.site.units));
+  draw(counting, 0);
+  Canvas canvas = Canvas::pdf(file, paper_for(plan.site.units));
+  describe(canvas.surface(), plan);
+  add_outline(canvas.surface(), draw(canvas, counting.page()));
+  canvas.finish();
+  return canvas.page();
 }
 
 int write_pack(const plan::Plan& plan, const std::filesystem::path& file) {

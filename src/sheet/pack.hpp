@@ -12,6 +12,9 @@ namespace stillheap::sheet {
 /// Returns the number of pages. Throws RunError when the file cannot be written, InputError on a bad start date.
 int write_pack(const plan::Plan& plan, const std::filesystem::path& file);
 
+/// Writes the drawings alone, for a plan without a forecast too. Returns the number of pages. Throws as write_pack.
+int write_building_sheets(const plan::Plan& plan, const std::filesystem::path& file);
+
 /// Writes the forecast's charts and sections of every vessel kind into a folder (made if missing) as SVG and PNG.
 /// Returns the files written.
 std::vector<std::filesystem::path> write_plots(const plan::Plan& plan, const std::filesystem::path& folder);

@@ -13,6 +13,12 @@ void answer_page(Flow& flow, const plan::Plan& plan);
 void shopping_page(Flow& flow, const plan::Plan& plan);
 void vessel_page(Flow& flow, const plan::Plan& plan, const plan::VesselPlan& vessel);
 void loads_page(Flow& flow, const plan::Plan& plan, const plan::VesselPlan& vessel);
+/// Dimensioned drawings of the parts, rounding stated on each.
+void base_page(Flow& flow, const plan::Plan& plan, const plan::VesselPlan& vessel);
+void cage_page(Flow& flow, const plan::Plan& plan, const plan::VesselPlan& vessel);
+void forms_page(Flow& flow, const plan::Plan& plan, const plan::VesselPlan& vessel);
+void line_page(Flow& flow, const plan::Plan& plan, const plan::VesselPlan& vessel);
+void exploded_page(Flow& flow, const plan::Plan& plan, const plan::VesselPlan& vessel);
 void blend_page(Flow& flow, const plan::Plan& plan, const plan::VesselPlan& vessel);
 void fill_page(Flow& flow, const plan::Plan& plan, const plan::VesselPlan& vessel);
 void water_page(Flow& flow, const plan::Plan& plan, const plan::VesselPlan& vessel);

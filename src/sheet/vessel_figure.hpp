@@ -21,6 +21,9 @@ struct Scale {
 /// The largest round scale at which plan and upright view fit the given width and height.
 [[nodiscard]] Scale figure_scale(const vessel::Design& design, UnitSystem units, double width_pt, double height_pt);
 
+/// The largest round scale at which so many metres fit into so many points both ways.
+[[nodiscard]] Scale round_scale(UnitSystem units, double wide_m, double high_m, double width_pt, double height_pt);
+
 /// Heights the views take, dimension lines included.
 [[nodiscard]] double plan_view_height(const vessel::Design& design, const Scale& scale) noexcept;
 [[nodiscard]] double upright_view_height(const vessel::Design& design, const Scale& scale) noexcept;

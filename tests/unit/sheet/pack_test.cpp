@@ -62,8 +62,11 @@ TEST_P(Pack, HasEverySheetInOrder) {
   const PackLayout layout = lay_out_pack(plan_);
   std::vector<std::string> wanted{"What will come out", "Shopping list"};
   for (std::size_t i = 0; i < plan_.vessels.size(); ++i) {
-    for (const char* sheet : {"Vessel drawing", "Loads", "Blend card", "Fill card", "Water card", "Forecast"})
+    for (const char* sheet : {"Vessel drawing", "Base and levelling", "Wall and lining, laid flat",
+                              "Forms and what holds them", "Water line and cover", "How the parts stack", "Loads",
+                              "Blend card", "Fill card", "Water card", "Forecast"}) {
       wanted.emplace_back(sheet);
+    }
   }
   for (const char* sheet : {"Calendar", "Cautions", "Assumptions and defaults"}) wanted.emplace_back(sheet);
   ASSERT_EQ(layout.sheets.size(), wanted.size());
@@ -128,6 +131,23 @@ TEST_P(Pack, WarnsOfBackFlowOnDrinkingWaterEvenWithoutACautionInThePlan) {
   EXPECT_FALSE(mentions(lay_out_pack(bare), "back-flow preventer"));
 }
 
+TEST_P(Pack, StatesTheRoundingOnEveryDrawing) {
+  const PackLayout layout = lay_out_pack(plan_);
+  const auto stated = std::count_if(layout.texts.begin(), layout.texts.end(), [](const PlacedText& text) {
+    return text.text.rfind("Lengths are rounded to ", 0) == 0;
+  });
+  EXPECT_EQ(stated, 5 * static_cast<long>(plan_.vessels.size()));
+  EXPECT_TRUE(mentions(layout, GetParam() == UnitSystem::us ? "rounded to 1/16 in" : "rounded to 1 mm"));
+}
+
+TEST_P(Pack, DimensionsTheHoopThatHoldsTheForms) {
+  // 2 x 420 mm + 110 mm, and what that is around.
+  const PackLayout layout = lay_out_pack(plan_);
+  EXPECT_TRUE(mentions(layout, GetParam() == UnitSystem::us ? "hoop, inside 37 3/8 in" : "hoop, inside 950 mm"));
+  EXPECT_TRUE(
+      mentions(layout, GetParam() == UnitSystem::us ? "from 9 ft 9 1/2 in of length" : "from 2985 mm of length"));
+}
+
 /// Asserts both layout rules at once.
 void expect_whole(const plan::Plan& plan) {
   const PackLayout layout = lay_out_pack(plan);
@@ -180,6 +200,21 @@ TEST_P(Pack, StaysWholeWhenLittleIsKnown) {
   vessel.fill.soak.too_wet_already = true;
   vessel.air_path.plan_length_m = std::numeric_limits<double>::infinity();
   expect_whole(bare);
+}
+
+TEST_P(Pack, BuildingSheetsNeedNoForecast) {
+  plan::Plan bare;
+  bare.site = plan_.site;
+  for (const plan::VesselPlan& vessel : plan_.vessels) {
+    bare.vessels.push_back({});
+    bare.vessels.back().design = vessel.design;
+    bare.vessels.back().pieces = vessel.pieces;
+    bare.vessels.back().fill = vessel.fill;
+    bare.vessels.back().line_flow = vessel.line_flow;
+  }
+  const auto folder = fresh_folder(GetParam() == UnitSystem::us ? "building-us" : "building");
+  EXPECT_GE(write_building_sheets(bare, folder / "building.pdf"), 6 * static_cast<int>(bare.vessels.size()));
+  EXPECT_EQ(bytes_of(folder / "building.pdf").substr(0, 5), "%PDF-");
 }
 
 TEST(PackErrors, NameTheFileThatCannotBeWritten) {

@@ -1,0 +1,106 @@
+#include <algorithm>
+#include <functional>
+
+#include "sheet/drawing_parts.hpp"
+#include "sheet/iso.hpp"
+#include "sheet/pages.hpp"
+
+namespace stillheap::sheet {
+namespace {
+
+/// One layer of the stack: how far it reaches above its own zero, its note, and how it is drawn there.
+struct Layer {
+  double rise_m = 0.0;
+  double margin_m = 0.0;
+  std::string note;
+  std::function<void(Canvas&, const Iso&, double z_m)> draw;
+};
+
+Skin skin_of(const vessel::Design& design) { return design.wall == vessel::Wall::open ? Skin::mesh : Skin::boards; }
+
+std::vector<Layer> layers_of(const plan::VesselPlan& vessel, quantity::WorkshopLengths& lengths) {
+  const vessel::Design& design = vessel.design;
+  const double beyond = vessel::Allowances{}.cloth_beyond_m;
+  const double forms = design.height_m + vessel::Allowances{}.form_handhold_m;
+  const bool open = design.wall == vessel::Wall::open;
+  std::vector<Layer> layers;
+  layers.push_back({0.0, 0.0,
+                    design.base_gap_m > 0.0 ? "base: deck on bearers, " + lengths(design.base_gap_m) + " free" : "base",
+                    [&design](Canvas& canvas, const Iso& iso, double z) { draw_base(canvas, iso, design, z); }});
+  layers.push_back(
+      {0.0, beyond, "base cloth, open under each channel", [&design, beyond](Canvas& canvas, const Iso& iso, double z) {
+         draw_cloth(canvas, iso, design, beyond, z, true);
+       }});
+  layers.push_back({design.height_m, 0.0,
+                    std::string(open ? "cage of wire mesh, " : "wall of boards, ") + lengths(design.height_m) + " high",
+                    [&design](Canvas& canvas, const Iso& iso, double z) {
+                      draw_wall_behind(canvas, iso, design, z, design.height_m, skin_of(design));
+                      draw_wall_front(canvas, iso, design, z, design.height_m, skin_of(design), 0.35);
+                    }});
+  if (open) {
+    layers.push_back({design.height_m, 0.0, "lining of breathable cloth, flap over the joint of the cage",
+                      [&design](Canvas& canvas, const Iso& iso, double z) {
+                        draw_wall_behind(canvas, iso, design, z, design.height_m, Skin::cloth);
+                        draw_wall_front(canvas, iso, design, z, design.height_m, Skin::cloth, 0.75);
+                      }});
+  }
+  if (!design.channels.empty()) {
+    layers.push_back(
+        {forms, 0.0, std::to_string(design.channels.size()) + " forms, " + lengths(forms) + " long, pulled after a day",
+         [&design, forms](Canvas& canvas, const Iso& iso, double z) {
+           draw_pipes(canvas, iso, design, z, z + forms);
+         }});
+  }
+  layers.push_back({0.0, 0.0, "water line, inside the wall",
+                    [&design](Canvas& canvas, const Iso& iso, double z) { draw_ring_line(canvas, iso, design, z); }});
+  layers.push_back(
+      {0.0, beyond, "cover cloth, open over each channel", [&design, beyond](Canvas& canvas, const Iso& iso, double z) {
+         draw_cloth(canvas, iso, design, beyond, z, true);
+       }});
+  return layers;
+}
+
+}  // namespace
+
+void exploded_page(Flow& flow, const plan::Plan& plan, const plan::VesselPlan& vessel) {
+  const vessel::Design& design = vessel.design;
+  flow.start_sheet("How the parts stack", vessel_title(design));
+  quantity::WorkshopLengths lengths(plan.site.units);
+  const std::vector<Layer> layers = layers_of(vessel, lengths);
+  const double beyond = vessel::Allowances{}.cloth_beyond_m;
+  const double half_depth = iso_half_depth_m(design, 0.0);
+  const double cloth_depth = iso_half_depth_m(design, beyond);
+  constexpr double air_share = 0.75;  // chosen: of a layer's depth left clear to the next
+  std::vector<double> z;
+  double top = 0.0;
+  for (const Layer& layer : layers) {
+    z.push_back(top);
+    top += layer.rise_m + air_share * 2.0 * half_depth * (layer.rise_m > 0.0 ? 0.62 : 0.5);
+  }
+  const double high = z.back() + design.base_gap_m + 0.05 + half_depth + cloth_depth;
+  const double wide = 2.0 * iso_half_width_m(design, beyond);
+  const Box area = flow.take(flow.room() - 64.0);
+  const double notes_pt = 150.0;
+  const double scale = std::min((area.width - notes_pt) / wide, area.height / high);
+  const double left = area.x + 0.5 * (area.width - notes_pt);
+  const Iso iso{{left, area.bottom() - (design.base_gap_m + 0.05 + half_depth) * scale}, scale};
+  // Dash-dotted line through all middles, drawn first so that the parts stand before it.
+  line(flow.canvas(), iso.spot(0, 0, -design.base_gap_m), iso.spot(0, 0, z.back() + 0.1),
+       {soft, 0.5, {9.0, 2.5, 1.5, 2.5}});
+  std::vector<Callout> notes;
+  for (std::size_t i = 0; i < layers.size(); ++i) {
+    layers[i].draw(flow.canvas(), iso, z[i]);
+    const double reach = iso_half_width_m(design, layers[i].margin_m);
+    const bool round_part = layers[i].margin_m <= 0.0 && design.footprint == vessel::Footprint::round;
+    const double x = left + reach * scale * (round_part && i > 0 ? 0.70 : 0.97);
+    notes.push_back({{x, iso.spot(0, 0, z[i] + 0.5 * layers[i].rise_m).y}, layers[i].note});
+  }
+  const double column = left + iso_half_width_m(design, beyond) * scale + 24.0;
+  draw_callouts(flow.canvas(), notes, {column, area.y, area.right() - column, area.height});
+  flow.paragraph(
+      "From the bottom up, in the order of building. The holes in deck and base cloth, the forms and the holes in the "
+      "cover stand over each other: air goes in below and out above.");
+  state_rounding(flow, lengths);
+}
+
+}  // namespace stillheap::sheet
