@@ -1,10 +1,10 @@
 #include <cstdio>
 #include <filesystem>
-#include <fstream>
 #include <memory>
 #include <string>
 
 #include "base/error.hpp"
+#include "base/whole_file.hpp"
 #include "commands.hpp"
 #include "site/site.hpp"
 
@@ -17,14 +17,15 @@ void write_starter(const std::filesystem::path& folder, UnitSystem units) {
     throw InputError(file.string(), "is there already", "name another folder, or move the file away first");
   }
   std::error_code failure;
-  std::filesystem::create_directories(folder, failure);
+  const bool made = std::filesystem::create_directories(folder, failure);
   if (failure)
     throw RunError(folder.string(), "the folder cannot be made: " + failure.message(), "name another folder");
-  std::ofstream out(file);
-  out << site::starter_text(units);
-  out.close();
-  if (!out)
-    throw RunError(file.string(), "the file cannot be written", "see that the disk has room and may be written");
+  try {
+    write_whole_file(file, site::starter_text(units));
+  } catch (const RunError&) {
+    if (made) std::filesystem::remove(folder, failure);
+    throw;
+  }
   std::printf("wrote %s\nnext: change it to your yard, then run  stillheap check %s\n", file.c_str(), file.c_str());
 }
 

@@ -25,6 +25,7 @@ void record_event(const EventOptions& options) {
   if (!kind) throw InputError("--kind", "= \"" + options.kind + "\" is not known", "use one of " + kind_names());
   event.kind = *kind;
   const record::Fill fill = find_fill(store, options.fill);
+  check_clock(options, fill);
   event.fill_id = fill.mark.thing;
   event.at = time_of(options);
   event.volume_m3 = maybe(options.volume, Dimension::volume, "--volume");

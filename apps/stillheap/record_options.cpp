@@ -84,6 +84,15 @@ record::Instant time_of(const RecordOptions& options) {
   return options.at.empty() ? record::now() : record::parse_instant(options.at, zone_of(options), "--at");
 }
 
+void check_clock(const RecordOptions& options, const record::Fill& fill) {
+  if (!options.at.empty() || record::now() >= fill.filled_at) return;
+  const std::string zone = zone_of(options);
+  throw InputError("--at",
+                   "is not given, and this machine's clock says " + record::to_local_text(record::now(), zone) +
+                       ", before the vessel was filled (" + record::to_local_text(fill.filled_at, zone) + ")",
+                   "set the clock, or say when with --at");
+}
+
 std::optional<double> maybe(const std::string& text, Dimension dimension, const char* option) {
   if (text.empty()) return std::nullopt;
   return quantity::parse(text, dimension, option);

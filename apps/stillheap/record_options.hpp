@@ -43,6 +43,8 @@ void add_fill_options(CLI::App& command, FillChoice& choice);
 [[nodiscard]] record::Mark mark_of(const RecordOptions& options);
 /// --at in --zone, or now.
 [[nodiscard]] record::Instant time_of(const RecordOptions& options);
+/// Throws InputError when the time comes from a clock that stands before the filling: one that lost its battery.
+void check_clock(const RecordOptions& options, const record::Fill& fill);
 
 /// Reads an optional amount: nothing for an empty text.
 [[nodiscard]] std::optional<double> maybe(const std::string& text, Dimension dimension, const char* option);

@@ -57,6 +57,7 @@ std::vector<record::Reading> readings_of(const ReadingOptions& options, const st
 void record_readings(const ReadingOptions& options) {
   record::Store store = open_store(options, false);
   const record::Fill fill = find_fill(store, options.fill);
+  check_clock(options, fill);
   const std::vector<record::Reading> readings = readings_of(options, fill.mark.thing);
   std::vector<record::Stored> stored;
   record::Together together(store);

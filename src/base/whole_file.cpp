@@ -1,7 +1,9 @@
 #include "base/whole_file.hpp"
 
+#include <fcntl.h>
+#include <unistd.h>
+
 #include <cerrno>
-#include <fstream>
 #include <string>
 #include <system_error>
 
@@ -15,14 +17,25 @@ namespace {
                  "see that the folder is there, may be written to and has room, or name another");
 }
 
-/// Empty when all bytes are in the file, else the system's reason.
+bool write_all(int handle, std::string_view bytes) {
+  while (!bytes.empty()) {
+    const ssize_t written = ::write(handle, bytes.data(), bytes.size());
+    if (written < 0 && errno == EINTR) continue;
+    if (written <= 0) return false;
+    bytes.remove_prefix(static_cast<std::size_t>(written));
+  }
+  return true;
+}
+
+/// Empty when all bytes are on the disk, else the system's reason. Without fsync a power cut after the rename could
+/// leave the name with nothing behind it.
 std::string write_bytes(const std::filesystem::path& file, std::string_view bytes) {
-  errno = 0;
-  std::ofstream out(file, std::ios::binary | std::ios::trunc);
-  out.write(bytes.data(), static_cast<std::streamsize>(bytes.size()));
-  out.close();
-  if (out) return {};
-  return errno != 0 ? std::generic_category().message(errno) : "output error";
+  const int handle = ::open(file.c_str(), O_WRONLY | O_CREAT | O_TRUNC | O_CLOEXEC, 0644);
+  if (handle < 0) return std::generic_category().message(errno);
+  const bool good = write_all(handle, bytes) && ::fsync(handle) == 0;
+  const int reason = errno;
+  ::close(handle);
+  return good ? std::string{} : std::generic_category().message(reason);
 }
 
 }  // namespace

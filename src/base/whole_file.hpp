@@ -4,7 +4,8 @@
 
 namespace stillheap {
 
-/// Writes `bytes` to `<file>.part` and renames that to `file`, which it replaces. On failure the part is taken
+/// Writes `bytes` to `<file>.part`, waits until they are on the disk, and renames that to `file`, which it replaces: a
+/// power cut leaves the old file or the new one. On failure the part is taken
 /// away again and RunError says which file and why.
 void write_whole_file(const std::filesystem::path& file, std::string_view bytes);
 

@@ -34,6 +34,7 @@ void Resumable::keep() {
 void Resumable::forget() const {
   std::error_code ignored;
   std::filesystem::remove(file_, ignored);
+  std::filesystem::remove(file_.string() + ".part", ignored);  // of a program that was killed while it wrote
 }
 
 }  // namespace stillheap::plan

@@ -2,6 +2,9 @@
 
 #include <unistd.h>
 
+#include <cerrno>
+#include <csignal>
+#include <cstdlib>
 #include <fstream>
 #include <vector>
 
@@ -13,7 +16,8 @@ namespace {
 namespace fs = std::filesystem;
 
 RunError cannot(const fs::path& path, const std::string& what, const std::error_code& error) {
-  return {path.string(), what + (error ? " (" + error.message() + ")" : ""), "choose a folder that can be written"};
+  return {path.string(), what + (error ? " (" + error.message() + ")" : ""),
+          "choose a folder that can be written and has room"};
 }
 
 /// The highest folder of a path that does not exist yet; empty when all of it exists.
@@ -33,6 +37,19 @@ void replace_file(const fs::path& from, const fs::path& to) {
   if (error) throw cannot(to, "cannot be put in place", error);
 }
 
+constexpr std::string_view unfinished = ".unfinished-";
+
+/// Takes away what programs left that were killed before they could: folders of this name whose writer is gone.
+void clear_left_over(const fs::path& beside, const std::string& name) {
+  std::error_code ignored;
+  for (const auto& one : fs::directory_iterator(beside, ignored)) {
+    const std::string found = one.path().filename().string();
+    if (!found.starts_with(name) || found.find_first_not_of("0123456789", name.size()) != std::string::npos) continue;
+    const pid_t writer = static_cast<pid_t>(std::strtol(found.c_str() + name.size(), nullptr, 10));
+    if (writer > 0 && ::kill(writer, 0) != 0 && errno == ESRCH) fs::remove_all(one.path(), ignored);
+  }
+}
+
 fs::path without_trailing_slash(const fs::path& path) {
   fs::path clean = fs::absolute(path).lexically_normal();
   return clean.has_filename() ? clean : clean.parent_path();
@@ -49,7 +66,9 @@ StagedFolder::StagedFolder(const fs::path& target) : target_(without_trailing_sl
   fs::create_directories(beside, error);
   if (error) throw cannot(beside, "cannot be made", error);
   // One file system with the target, or the renames of commit() would not be at once.
-  aside_ = beside / ("." + target_.filename().string() + ".unfinished-" + std::to_string(::getpid()));
+  const std::string name = "." + target_.filename().string() + std::string(unfinished);
+  clear_left_over(beside, name);
+  aside_ = beside / (name + std::to_string(::getpid()));
   fs::create_directory(aside_, error);
   if (error) throw cannot(beside, "cannot be written", error);
 }
@@ -78,10 +97,11 @@ void StagedFolder::commit() {
 }
 
 void write_text(const fs::path& file, const std::string& text) {
+  errno = 0;
   std::ofstream out(file, std::ios::binary);
   out.write(text.data(), static_cast<std::streamsize>(text.size()));
   out.close();
-  if (!out) throw cannot(file, "cannot be written", {});
+  if (!out) throw cannot(file, "cannot be written", {errno, std::generic_category()});
 }
 
 }  // namespace stillheap::plan

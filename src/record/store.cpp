@@ -106,6 +106,9 @@ void rethrow(const fs::path& file, const SQLite::Exception& error) {
     case SQLITE_READONLY:
       throw RunError(file.string(), std::string("cannot be opened for writing: ") + error.what(),
                      "see that the folder is there and may be written to");
+    case SQLITE_IOERR:
+      throw RunError(file.string(), std::string("cannot be read or written: ") + error.what(),
+                     "see that the disk has room and is sound, and try again; nothing was stored");
     default:
       throw RunError(file.string(), std::string("the store says: ") + error.what(), "nothing was stored");
   }
