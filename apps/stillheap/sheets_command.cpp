@@ -25,7 +25,8 @@ void write_sheets(const SheetsOptions& options) {
   const int pages = sheet::write_building_sheets(plan, folder.path() / "building.pdf");
   folder.commit();
   fmt::print(
-      "Written to {}: building.pdf, {} pages of drawings; template/ with {} drilling templates (PDF, SVG, DXF).\n",
+      "Written to {}: building.pdf, {} pages of drawings and work order; template/ with {} drilling templates (PDF, "
+      "SVG, DXF).\n",
       options.out.string(), pages, templates);
 }
 
@@ -33,9 +34,10 @@ void write_sheets(const SheetsOptions& options) {
 
 void add_sheets(CLI::App& app) {
   const auto options = std::make_shared<SheetsOptions>();
-  CLI::App* command = app.add_subcommand("sheets",
-                                         "Write the workshop's sheets without a forecast: drawings, and drilling "
-                                         "templates at true scale, in a second or two");
+  CLI::App* command =
+      app.add_subcommand("sheets",
+                         "Write the workshop's sheets without a forecast: drawings, work order and drilling "
+                         "templates at true scale, in a second or two");
   command->add_option("SITE", options->site, "Site file, or a folder with site.toml")->required();
   command->add_option("-o,--output", options->out, "Folder to write into; it is made if it does not exist")
       ->required()

@@ -130,6 +130,8 @@ void draw_levelling(Flow& flow, const plan::VesselPlan& vessel, quantity::Worksh
                  {{level.right() - 4.0, level.middle_y()}, "level; turn it end for end and read again", accent},
                  {drawing.spot(half, -gap - 0.02), "firm ground, topsoil and roots taken off"}},
                 {drawing.spot(frame.right_m, 0.0).x + 22.0, drawing.spot(0.0, 0.26).y - 10.0, 110.0, 120.0});
+  constexpr double notes_pt = 122.0;
+  flow.space(std::max(0.0, notes_pt - (flow.y() - top)));
   flow.paragraph(
       "Level it both ways and along both diagonals, to " + lengths(level_m) +
       " over the whole base (chosen), "

@@ -63,6 +63,20 @@ void draw_panel(Flow& flow, const plan::VesselPlan& vessel, quantity::WorkshopLe
       {tie.x + 22.0, tie.y - 24.0, 66.0, 60.0});
 }
 
+/// Words beside the fold lines, where the cloth is drawn wide and high enough for them; the text below says it too.
+void label_folds(const Drawing& drawing, const vessel::Development& flat) {
+  const double middle = 0.5 * (flat.lining_length_m - flat.flap_m);
+  const std::string inward = "fold " + drawing.lengths(flat.fold_m) + " inward on the base";
+  const std::string outward = "fold " + drawing.lengths(flat.fold_m) + " outward over the brim";
+  const double wide = measure(drawing.canvas, outward, style::drawing).width;
+  const double body = flat.lining_height_m - 2.0 * flat.fold_m;
+  if (wide + 60.0 > 2.0 * middle * drawing.on_page.scale_pt_m || body * drawing.on_page.scale_pt_m < 44.0) return;
+  const Spot bottom = drawing.spot(middle, flat.fold_m);
+  draw_label(drawing.canvas, {bottom.x, bottom.y - 4.0}, inward, style::drawing, Across::middle, Down::bottom);
+  const Spot brim = drawing.spot(middle, flat.lining_height_m - flat.fold_m);
+  draw_label(drawing.canvas, {brim.x, brim.y + 4.0}, outward, style::drawing, Across::middle, Down::top);
+}
+
 void draw_lining(Flow& flow, const plan::VesselPlan& vessel, quantity::WorkshopLengths& lengths,
                  const vessel::Development& flat, double most_height_pt) {
   const Frame frame{0.0, 0.0, flat.lining_length_m, flat.lining_height_m};
@@ -83,12 +97,7 @@ void draw_lining(Flow& flow, const plan::VesselPlan& vessel, quantity::WorkshopL
                    "");
     draw_dimension(drawing.canvas, drawing.spot(0.0, flat.fold_m), drawing.spot(0.0, frame.high_m - flat.fold_m), 18.0,
                    lengths(frame.high_m - 2.0 * flat.fold_m));
-    const Spot bottom = drawing.spot(0.5 * joint, flat.fold_m);
-    draw_label(drawing.canvas, {bottom.x, bottom.y - 4.0}, "fold " + lengths(flat.fold_m) + " inward on the base",
-               style::drawing, Across::middle, Down::bottom);
-    const Spot brim = drawing.spot(0.5 * joint, frame.high_m - flat.fold_m);
-    draw_label(drawing.canvas, {brim.x, brim.y + 4.0}, "fold " + lengths(flat.fold_m) + " outward over the brim",
-               style::drawing, Across::middle, Down::top);
+    label_folds(drawing, flat);
   }
   draw_dimension(drawing.canvas, drawing.spot(0.0, 0.0), drawing.spot(0.0, frame.high_m), 48.0, lengths(frame.high_m));
   if (flat.flap_m > 0.0) {
@@ -119,11 +128,14 @@ void cage_page(Flow& flow, const plan::Plan& plan, const plan::VesselPlan& vesse
                            lengths(vessel.design.diameter_m) + " across: measure it both ways before the last tie."
                      : "Stand the panels on the base, tie the four corners from the bottom up, and measure both "
                        "diagonals: they must be alike before the last tie.");
-  flow.paragraph(
-      std::string("Hang the lining inside, its flap over the joint, its upper edge over the brim and held there. ") +
-      (vessel.design.wall == vessel::Wall::open
-           ? "Wear gloves and eye protection: cut wire springs back and its ends are sharp."
-           : "Wear gloves against splinters, and keep hands behind saw and drill."));
+  flow.paragraph(std::string("Hang the lining inside, its flap over the joint, ") +
+                 (flat.fold_m > 0.0
+                      ? lengths(flat.fold_m) + " (dashed) outward over the brim and held there, and as much "
+                                               "inward on the base. "
+                      : "its upper edge tied at the brim. ") +
+                 (vessel.design.wall == vessel::Wall::open
+                      ? "Wear gloves and eye protection: cut wire springs back and its ends are sharp."
+                      : "Wear gloves against splinters, and keep hands behind saw and drill."));
   state_rounding(flow, lengths);
 }
 

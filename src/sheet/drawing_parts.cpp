@@ -15,14 +15,18 @@ Drawing begin_drawing(Flow& flow, const vessel::Design& design, quantity::Worksh
   const double free_height = most_height_pt - room.y - room.height - caption;
   const Scale scale = round_scale(lengths.system(), frame.width_m(), frame.height_m(), free_width, free_height);
   const double height = frame.height_m() * scale.pt_m;
-  const Box area = flow.take(height + room.y + room.height + caption);
+  // An upright dimension's label may be longer than a low figure is high.
+  constexpr double half_label_pt = 34.0;
+  const double above = std::max(room.y, half_label_pt - 0.5 * height);
+  const double below = std::max(room.height, half_label_pt - 0.5 * height);
+  const Box area = flow.take(height + above + below + caption);
   const double slack = std::max(0.0, free_width - frame.width_m() * scale.pt_m);
   const double left = area.x + room.x + 0.25 * slack;
   Drawing drawing{
       flow.canvas(),
       design,
       lengths,
-      {{left - frame.left_m * scale.pt_m, area.y + caption + room.y + frame.high_m * scale.pt_m}, scale.pt_m},
+      {{left - frame.left_m * scale.pt_m, area.y + caption + above + frame.high_m * scale.pt_m}, scale.pt_m},
       scale.denominator};
   return drawing;
 }

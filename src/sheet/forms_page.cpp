@@ -80,7 +80,7 @@ void draw_battens(const Drawing& drawing) {
   if (rows.size() > 1) {
     const double second = std::next(rows.begin())->second.front().centre.y_m;
     draw_dimension(drawing.canvas, drawing.spot(frame.left_m, first), drawing.spot(frame.left_m, second), 14.0,
-                   drawing.lengths(second - first));
+                   drawing.lengths(second - first), 10.0);
   }
   draw_dimension(drawing.canvas, drawing.spot(frame.left_m, frame.low_m), drawing.spot(frame.right_m, frame.low_m),
                  -14.0, "battens at least " + drawing.lengths(frame.width_m()));

@@ -4,6 +4,7 @@
 
 #include "sheet/dates.hpp"
 #include "sheet/pages.hpp"
+#include "sheet/work_order.hpp"
 
 namespace stillheap::sheet {
 namespace {
@@ -27,11 +28,23 @@ PackLayout draw_pack(Canvas& canvas, const plan::Plan& plan, int pages) {
     blend_page(flow, plan, vessel);
     fill_page(flow, plan, vessel);
     water_page(flow, plan, vessel);
+    work_order_pages(flow, plan, vessel);
     forecast_page(flow, plan, vessel);
   }
   calendar_page(flow, plan);
   cautions_page(flow, plan);
   assumptions_page(flow, plan);
+  flow.close();
+  return {canvas.page(), canvas.paper(), flow.sheets(), canvas.texts()};
+}
+
+PackLayout draw_building_sheets(Canvas& canvas, const plan::Plan& plan, int pages) {
+  Flow flow(canvas, {plan.site.name, "to build from", pages});
+  for (const plan::VesselPlan& vessel : plan.vessels) {
+    vessel_page(flow, plan, vessel);
+    drawing_pages(flow, plan, vessel);
+    work_order_pages(flow, plan, vessel);
+  }
   flow.close();
   return {canvas.page(), canvas.paper(), flow.sheets(), canvas.texts()};
 }
@@ -65,23 +78,21 @@ PackLayout lay_out_pack(const plan::Plan& plan) {
   return draw_pack(canvas, plan, pages);
 }
 
-int write_building_sheets(const plan::Plan& plan, const std::filesystem::path& file) {
-  const auto draw = [&](Canvas& canvas, int pages) {
-    Flow flow(canvas, {plan.site.name, "to build from", pages});
-    for (const plan::VesselPlan& vessel : plan.vessels) {
-      vessel_page(flow, plan, vessel);
-      drawing_pages(flow, plan, vessel);
-    }
-    flow.close();
-    return flow.sheets();
-  };
+PackLayout lay_out_building_sheets(const plan::Plan& plan) {
   Canvas counting = Canvas::blind(paper_for(plan.site.units));
-  draw(counting, 0);
+  const int pages = draw_building_sheets(counting, plan, 0).pages;
+  Canvas canvas = Canvas::blind(paper_for(plan.site.units));
+  return draw_building_sheets(canvas, plan, pages);
+}
+
+int write_building_sheets(const plan::Plan& plan, const std::filesystem::path& file) {
+  Canvas counting = Canvas::blind(paper_for(plan.site.units));
+  const int pages = draw_building_sheets(counting, plan, 0).pages;
   Canvas canvas = Canvas::pdf(file, paper_for(plan.site.units));
   describe(canvas.surface(), plan);
-  add_outline(canvas.surface(), draw(canvas, counting.page()));
+  add_outline(canvas.surface(), draw_building_sheets(canvas, plan, pages).sheets);
   canvas.finish();
-  return canvas.page();
+  return pages;
 }
 
 int write_pack(const plan::Plan& plan, const std::filesystem::path& file) {

@@ -12,7 +12,8 @@ namespace stillheap::sheet {
 /// Returns the number of pages. Throws RunError when the file cannot be written, InputError on a bad start date.
 int write_pack(const plan::Plan& plan, const std::filesystem::path& file);
 
-/// Writes the drawings alone, for a plan without a forecast too. Returns the number of pages. Throws as write_pack.
+/// Writes drawings and work order alone, for a plan without a forecast too. Returns the number of pages. Throws as
+/// write_pack.
 int write_building_sheets(const plan::Plan& plan, const std::filesystem::path& file);
 
 /// Writes the forecast's charts and sections of every vessel kind into a folder (made if missing) as SVG and PNG.
@@ -27,7 +28,8 @@ struct PackLayout {
   std::vector<PlacedText> texts;
 };
 
-/// Lays the pack out without writing it.
+/// Lays the pack, or the drawings and work order alone, out without writing them.
 [[nodiscard]] PackLayout lay_out_pack(const plan::Plan& plan);
+[[nodiscard]] PackLayout lay_out_building_sheets(const plan::Plan& plan);
 
 }  // namespace stillheap::sheet

@@ -104,7 +104,10 @@ void dimension_ring(const View& view, const RingSeen& ring) {
   const Spot o = view.on_page.origin;
   const double radius_pt = ring.radius_m * scale;
   circle(view.canvas, o, radius_pt, {soft, 0.5, {9.0, 2.5, 1.5, 2.5}});
-  const double rise = view.half_deep_pt + 16.0;
+  const std::size_t high = pair_towards(view, ring, 0.25 * constant::pi);
+  const double angle_middle = polar(view.design().channels[ring.channels[high]].centre).angle_rad + 0.5 * ring.step_rad;
+  const bool angle_on_top = ring.channels.size() > 2 && std::sin(angle_middle) > 0.7;  // then it needs the room there
+  const double rise = view.half_deep_pt + (angle_on_top ? 31.0 : 16.0);
   draw_dimension(view.canvas, {o.x - radius_pt, o.y}, {o.x, o.y}, rise, "ring radius " + view.length(ring.radius_m));
   if (!ring.even || ring.channels.size() < 3) return;
   const std::size_t n = ring.channels.size();
@@ -113,7 +116,6 @@ void dimension_ring(const View& view, const RingSeen& ring) {
   const double to_chord = radius_pt * std::cos(0.5 * ring.step_rad);
   draw_dimension(view.canvas, view.on_page.spot(centre(low)), view.on_page.spot(centre(low + 1)),
                  -(view.half_wide_pt - to_chord + 14.0), view.length(ring.chord_m));
-  const std::size_t high = pair_towards(view, ring, 0.25 * constant::pi);
   const double from = polar(centre(high)).angle_rad;
   const double outside = view.half_wide_pt + 12.0;
   for (const double angle : {from, from + ring.step_rad}) {

@@ -1,4 +1,5 @@
 #include <gtest/gtest.h>
+#include <unistd.h>
 
 #include <algorithm>
 #include <cmath>
@@ -15,7 +16,8 @@ namespace stillheap::sheet {
 namespace {
 
 std::filesystem::path fresh(const std::string& name) {
-  const std::filesystem::path folder = std::filesystem::temp_directory_path() / ("stillheap-template-" + name);
+  const std::filesystem::path folder =
+      std::filesystem::temp_directory_path() / ("stillheap-template-" + name + "-" + std::to_string(::getpid()));
   std::filesystem::remove_all(folder);
   return folder;
 }
