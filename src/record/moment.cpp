@@ -65,6 +65,15 @@ constexpr Pattern iso_patterns[] = {{"%Y-%m-%dT%H:%M:%S%Ez", true},
                                     {"%Y-%m-%dT%H:%M", false},
                                     {"%Y-%m-%d", false}};
 
+/// A colon of a time leads to a digit. Where none follows, the date library turns a number it has not read into seconds
+/// before it says that it failed.
+bool colons_lead_to_digits(std::string_view text) noexcept {
+  for (std::size_t at = text.find(':'); at != std::string_view::npos; at = text.find(':', at + 1)) {
+    if (at + 1 == text.size() || text[at + 1] < '0' || text[at + 1] > '9') return false;
+  }
+  return true;
+}
+
 /// The whole text by one pattern, seconds with decimals allowed.
 std::optional<ReadTime> read_by(const std::string& text, const std::string& pattern, bool with_offset) {
   std::istringstream in(text);
@@ -116,6 +125,7 @@ std::vector<Instant> instants_of(WallTime wall, std::string_view zone) {
 }
 
 std::optional<ReadTime> read_time(std::string_view text, const std::string& pattern) {
+  if (!colons_lead_to_digits(text)) return std::nullopt;
   std::string plain(text);
   if (pattern != "iso")
     return read_by(plain, pattern, pattern.find("%z") != std::string::npos || pattern.find("%Ez") != std::string::npos);

@@ -64,5 +64,13 @@ TEST(Moments, CountTheDayWhereItWasNoted) {
   EXPECT_EQ(local_day(at, "Europe/Paris"), local_day(at, "UTC") + std::chrono::days{1});
 }
 
+TEST(Moments, ATimeWithoutSecondsBehindItsColonIsNone) {
+  for (const char* const text :
+       {"2025-03-06T10:00:)0+01:00", "2025-03-06T10:00:", "2025-03-06T10::00", "2025-03-06 10:x"}) {
+    EXPECT_FALSE(read_time(text, "iso")) << text;
+  }
+  EXPECT_TRUE(read_time("2025-03-06T10:00:05.5+01:00", "iso"));
+}
+
 }  // namespace
 }  // namespace stillheap::record
