@@ -36,5 +36,18 @@ TEST(OutsideQuotes, TheReaderSaysWhereTheSignStands) {
   }
 }
 
+#ifdef NDEBUG  // with asserts on, the TOML library ends the program here
+TEST(OutsideQuotes, ACommentBehindABracketIsToldWithItsLine) {
+  const test::Folder folder;
+  const auto file = folder.write("site.toml", "\n[# a\nx = 1\n");
+  try {
+    (void)read_site(file);
+    FAIL() << "it was taken";
+  } catch (const InputError& error) {
+    EXPECT_NE(std::string(error.what()).find(":2"), std::string::npos) << error.what();
+  }
+}
+#endif
+
 }  // namespace
 }  // namespace stillheap::site
