@@ -10,6 +10,9 @@
 #include "record/ident.hpp"
 #include "record/read.hpp"
 #include "record/write.hpp"
+#include "server/house.hpp"
+#include "server/serve.hpp"
+#include "yard/today.hpp"
 
 /// A yard of 40 vessels and 13 fills each, 10 series a fill, 5 million readings in all: how fast it opens.
 namespace {
@@ -117,6 +120,64 @@ void open_yard(benchmark::State& state) {
   state.counters["last_readings"] = static_cast<double>(readings);
 }
 BENCHMARK(open_yard)->Unit(benchmark::kMillisecond);
+
+/// What `status` works out: every rule on every reading of every fill that is in a vessel now.
+void states_of_the_yard(benchmark::State& state) {
+  const record::Store store = record::Store::open(big_store(), false);
+  const record::Instant at = filled(fills - 1) + std::chrono::days{310};
+  std::size_t alerts = 0;
+  for (auto _ : state) {
+    for (const auto& one : stillheap::yard::states_of_yard(store, nullptr, at)) alerts += one.alerts.size();
+  }
+  benchmark::DoNotOptimize(alerts);
+}
+BENCHMARK(states_of_the_yard)->Unit(benchmark::kMillisecond);
+
+/// A server's answers on a copy of the store beside a site file.
+class Served {
+ public:
+  Served() : folder_(std::filesystem::temp_directory_path() / "stillheap-bench-yard") {
+    std::filesystem::create_directories(folder_);
+    const auto over = std::filesystem::copy_options::overwrite_existing;
+    std::filesystem::copy_file(STILLHEAP_SOURCE_DIR "/examples/common-round-us/site.toml", folder_ / "site.toml", over);
+    std::filesystem::copy_file(big_store(), record::store_path(folder_ / "site.toml"), over);
+    house_ = std::make_unique<stillheap::server::House>(stillheap::site::read_site(folder_ / "site.toml"),
+                                                        stillheap::server::Safety{});
+  }
+  ~Served() {
+    house_.reset();
+    std::filesystem::remove_all(folder_);
+  }
+  std::size_t ask(const std::string& path) {
+    stillheap::server::Ask ask;
+    ask.method = "GET";
+    ask.path = path;
+    ask.header["host"] = "localhost";
+    const auto answer = stillheap::server::respond(*house_, {}, ask);
+    if (answer.status != 200) std::fprintf(stderr, "%s: %d\n", path.c_str(), answer.status);
+    return answer.body.size();
+  }
+  stillheap::server::House& house() { return *house_; }
+
+ private:
+  std::filesystem::path folder_;
+  std::unique_ptr<stillheap::server::House> house_;
+};
+
+void answers_of_the_yard(benchmark::State& state) {
+  Served served;
+  const std::string path = state.range(0) == 0 ? "/api/yard" : "/api/today";
+  state.SetLabel(path);
+  (void)served.ask(path);
+  for (auto _ : state) benchmark::DoNotOptimize(served.ask(path));
+}
+BENCHMARK(answers_of_the_yard)->Unit(benchmark::kMillisecond)->Arg(0)->Arg(1);
+
+void first_answer_of_today(benchmark::State& state) {
+  Served served;
+  for (auto _ : state) benchmark::DoNotOptimize(served.ask("/api/today"));
+}
+BENCHMARK(first_answer_of_today)->Unit(benchmark::kMillisecond)->Iterations(1);
 
 void read_one_fill(benchmark::State& state) {
   const record::Store store = record::Store::open(big_store(), false);

@@ -101,7 +101,10 @@ Spoken spoken_for(std::span<const MaterialPoint> material, std::span<const Probe
   for (const MaterialPoint& point : material) {
     if (point.to_face_m >= shallowest_m) ++deep;
     const bool reached = std::any_of(probes.begin(), probes.end(), [&](const ProbePoint& probe) {
-      return std::hypot(distance_m(point.plan, probe.plan), point.height_m - probe.height_m) <= near_probe_m;
+      const double x_m = point.plan.x_m - probe.plan.x_m;
+      const double y_m = point.plan.y_m - probe.plan.y_m;
+      const double z_m = point.height_m - probe.height_m;
+      return x_m * x_m + y_m * y_m + z_m * z_m <= near_probe_m * near_probe_m;
     });
     if (reached) ++near;
   }

@@ -4,6 +4,7 @@
 
 #include "server/forecast_shelf.hpp"
 #include "server/session.hpp"
+#include "server/state_shelf.hpp"
 #include "server/store_pool.hpp"
 #include "server/store_watch.hpp"
 #include "server/write_queue.hpp"
@@ -29,6 +30,7 @@ struct House {
   StorePool stores;
   WriteQueue writes;
   StoreWatch store_watch;  ///< after the pool, which makes the store when there is none
+  StateShelf states;
   Sessions sessions;
   LoginLimit login_limit;
   ForecastShelf forecasts;

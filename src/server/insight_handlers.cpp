@@ -34,7 +34,7 @@ Answer tell_today(House& house, const Ask& ask) {
   const auto store = house.stores.take();
   const record::Instant now = record::now();
   const yard::Reader reader = reader_of(house, ask);
-  const auto states = yard::states_of_yard(*store, &house.site, now);
+  const auto states = house.states.states(*store, house.site, now);
   const auto due = record::due_list(record::yard(*store), record::all<record::DueDay>(*store), now, reader.zone);
   Json tasks = Json::array();
   for (const yard::Task& one : yard::tasks_of(states, due, reader)) tasks.push_back(Json(yard::to_json(one)));

@@ -63,6 +63,22 @@ std::vector<insight::Track> tracks_of(std::span<const record::Reading> readings,
   return tracks;
 }
 
+std::vector<insight::Track> tracks_of(std::span<const record::SeriesRows> series, record::Instant filled_at) {
+  std::vector<insight::Track> tracks;
+  for (const record::SeriesRows& rows : series) {
+    const auto kind = sensed(rows.measure);
+    if (!kind) continue;
+    insight::Track track{*kind, spot_of(rows.place), {}};
+    track.samples.reserve(rows.at.size());
+    for (std::size_t i = 0; i < rows.at.size(); ++i) {
+      const double time_s = since_filling_s(rows.at[i], filled_at);
+      if (time_s >= 0.0) track.samples.push_back({time_s, rows.value[i]});
+    }
+    if (!track.samples.empty()) tracks.push_back(std::move(track));
+  }
+  return tracks;
+}
+
 std::vector<insight::LabValue> lab_values(std::span<const record::LabTest> of_fill,
                                           std::span<const record::LabTest> of_lots, record::Instant filled_at) {
   std::vector<insight::LabValue> values;

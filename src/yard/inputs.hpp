@@ -4,7 +4,7 @@
 
 #include "insight/readiness.hpp"
 #include "insight/track.hpp"
-#include "record/entries.hpp"
+#include "record/series_rows.hpp"
 
 /// Rows of the record as what insight takes.
 namespace stillheap::yard {
@@ -12,6 +12,10 @@ namespace stillheap::yard {
 /// Tracks of what insight looks at, one a place and measure, in the order in which the places were first read.
 /// Readings in order of time, as record::of_fill gives them.
 [[nodiscard]] std::vector<insight::Track> tracks_of(std::span<const record::Reading> readings,
+                                                    record::Instant filled_at);
+
+/// The same from bare numbers.
+[[nodiscard]] std::vector<insight::Track> tracks_of(std::span<const record::SeriesRows> series,
                                                     record::Instant filled_at);
 
 /// Laboratory values of the fill and of the lots that went into it. Times count from filling.

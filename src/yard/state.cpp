@@ -14,8 +14,9 @@ constexpr double solids_when_not_noted = 0.4;  // chosen: far above the 7 % the 
 insight::ProbeView view_of(const std::vector<insight::Track>& tracks, const vessel::Design* design) {
   insight::ProbeView view;
   if (design == nullptr) return view;
-  view.material = material_points(*design);
   for (const insight::Track& track : tracks) view.probes.push_back(probe_point(*design, track.spot));
+  const bool any = std::any_of(view.probes.begin(), view.probes.end(), [](const auto& one) { return one.has_value(); });
+  if (any) view.material = material_points(*design);  // else no share can be told
   return view;
 }
 
@@ -56,15 +57,17 @@ const vessel::Design* design_of(const record::Vessel& vessel, const site::Site* 
   return nullptr;
 }
 
-VesselState state_from(const record::VesselGlance& glance, std::span<const record::Reading> readings,
-                       std::span<const record::LabTest> tests, std::span<const record::LabTest> lot_tests,
-                       const vessel::Design* design, record::Instant at) {
+namespace {
+
+VesselState state_of_tracks(const record::VesselGlance& glance, std::vector<insight::Track> tracks,
+                            std::span<const record::LabTest> tests, std::span<const record::LabTest> lot_tests,
+                            const vessel::Design* design, record::Instant at) {
   const record::Instant filled_at = glance.fill->filled_at;
   const double now_s = since_filling_s(at, filled_at);
   VesselState state;
   state.glance = glance;
   state.at = at;
-  state.tracks = tracks_of(readings, filled_at);
+  state.tracks = std::move(tracks);
   state.phase = insight::phase_of(state.tracks, now_s);
   state.hygiene =
       insight::heap_hygiene(state.tracks, view_of(state.tracks, design), circumstances_of(*glance.fill), now_s);
@@ -82,12 +85,22 @@ VesselState state_from(const record::VesselGlance& glance, std::span<const recor
   return state;
 }
 
+}  // namespace
+
+VesselState state_from(const record::VesselGlance& glance, std::span<const record::Reading> readings,
+                       std::span<const record::LabTest> tests, std::span<const record::LabTest> lot_tests,
+                       const vessel::Design* design, record::Instant at) {
+  return state_of_tracks(glance, tracks_of(readings, glance.fill->filled_at), tests, lot_tests, design, at);
+}
+
 VesselState state_of(const record::Store& store, const record::VesselGlance& glance, const site::Site* site,
                      record::Instant at) {
   const std::string& fill_id = glance.fill->mark.thing;
-  const auto readings = record::readings_between(store, fill_id, glance.fill->filled_at, at + std::chrono::seconds{1});
+  const record::Instant filled_at = glance.fill->filled_at;
+  const auto series = record::series_rows(store, fill_id, filled_at, at + std::chrono::seconds{1});
   const auto tests = record::of_fill<record::LabTest>(store, fill_id);
-  return state_from(glance, readings, tests, tests_of_lots(store, fill_id), design_of(glance.vessel, site), at);
+  return state_of_tracks(glance, tracks_of(series, filled_at), tests, tests_of_lots(store, fill_id),
+                         design_of(glance.vessel, site), at);
 }
 
 const insight::RuleFinding* best_rule(const VesselState& state) noexcept {
