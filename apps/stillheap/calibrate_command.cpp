@@ -8,8 +8,7 @@
 #include "base/error.hpp"
 #include "calibrate/learn.hpp"
 #include "commands.hpp"
-#include "insight/phase.hpp"
-#include "plan/plan.hpp"
+#include "plan/fill_request.hpp"
 #include "record_options.hpp"
 #include "site/site.hpp"
 #include "site_path.hpp"
@@ -32,40 +31,6 @@ const record::Vessel& vessel_of(const std::vector<record::Vessel>& all, const re
       std::find_if(all.begin(), all.end(), [&](const record::Vessel& one) { return one.mark.thing == fill.vessel_id; });
   if (found != all.end()) return *found;
   throw InputError("--fill", "is in a vessel that was withdrawn", "note the vessel again");
-}
-
-/// The plan's own request for one design filled on the fill's day: the plan is followed until it asks for a forecast.
-forecast::Request request_of(site::Site site, const vessel::Design& design, const record::Fill& fill,
-                             const CalibrateOptions& options) {
-  site.vessels = {design};
-  site.start_date = date::to_iso(record::local_day(fill.filled_at, zone_of(options)));
-  site.forecast_days = options.days;
-  struct Caught {
-    forecast::Request request;
-  };
-  try {
-    (void)plan::make_plan(site, {}, [](const forecast::Request& request, const plan::Progress&) -> forecast::Result {
-      throw Caught{request};
-    });
-  } catch (const Caught& caught) {
-    forecast::Request request = caught.request;
-    request.grid = forecast::Grid::draft;
-    return request;
-  }
-  throw RunError("calibrate", "the plan asks for no forecast", "check the site with: stillheap check");
-}
-
-/// Daily, of the warmest probe: the place that a core probe means.
-std::vector<calibrate::CoreReading> core_readings(const record::Store& store, const record::Fill& fill,
-                                                  record::Instant until) {
-  const auto rows =
-      record::readings_between(store, fill.mark.thing, fill.filled_at, until, record::Measure::temperature);
-  std::vector<calibrate::CoreReading> readings;
-  const double now_s = yard::since_filling_s(until, fill.filled_at);
-  for (const insight::HeapDay& day : insight::heap_days(yard::tracks_of(rows, fill.filled_at), now_s)) {
-    readings.push_back({day.time_s / 86400.0, day.celsius});
-  }
-  return readings;
 }
 
 std::string date_of(const record::Fill& fill, double day, const CalibrateOptions& options) {
@@ -124,7 +89,10 @@ void print_learned(const calibrate::Learned& learned, const record::Fill& fill, 
 void print_calibration(const CalibrateOptions& options) {
   const record::Store store = open_store(options, false);
   const record::Fill fill = find_fill(store, options.fill);
-  const auto readings = core_readings(store, fill, time_of(options));
+  std::vector<calibrate::CoreReading> readings;
+  for (const yard::CoreDay& one : yard::core_days(store, fill, time_of(options))) {
+    readings.push_back({one.day, one.celsius});
+  }
   calibrate::LearnOptions learning;
   learning.members = options.members;
   learning.last_day = options.days;
@@ -138,7 +106,8 @@ void print_calibration(const CalibrateOptions& options) {
     throw InputError("calibrate", "the vessel's design is not in the site file",
                      "name it with: record vessel --design");
   }
-  const calibrate::Prior prior = calibrate::draw_prior(request_of(site, *design, fill, options), learning);
+  const calibrate::Prior prior =
+      calibrate::draw_prior(plan::fill_request(site, *design, date_of(fill, 0.0, options), options.days), learning);
   print_learned(calibrate::learn(prior, readings, learning), fill, options);
 }
 

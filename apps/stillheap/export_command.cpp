@@ -4,15 +4,15 @@
 #include <memory>
 #include <nlohmann/json.hpp>
 
-#include "base/date.hpp"
 #include "base/error.hpp"
 #include "commands.hpp"
-#include "due_of_yard.hpp"
 #include "plan/staged_folder.hpp"
+#include "record/calendar.hpp"
 #include "record/export.hpp"
-#include "record/ical.hpp"
 #include "record_options.hpp"
 #include "sheet/batch_record_page.hpp"
+#include "yard/state.hpp"
+#include "yard_site.hpp"
 
 namespace stillheap::app {
 namespace {
@@ -28,29 +28,12 @@ void write_file(const std::filesystem::path& file, const std::function<void(std:
   if (!out) throw RunError(file.string(), "cannot be written", "choose a folder that can be written and has room");
 }
 
-/// What is due by the records today, and every planned day.
-std::string calendar_of(const record::Store& store, const std::string& zone) {
-  std::vector<record::CalendarDay> days;
-  const record::Instant at = record::now();
-  const std::string today = date::to_iso(record::local_day(at, zone));
-  for (const record::Due& one : due_of_yard(store, at, zone)) {
-    if (one.kind == record::DueKind::planned) continue;
-    const std::string uid = one.fill_id + "-" + std::to_string(static_cast<int>(one.kind)) + "@stillheap";
-    days.push_back({uid, today, "", one.vessel + ": " + one.what, one.why});
-  }
-  for (const record::DueDay& one : record::all<record::DueDay>(store)) {
-    const std::string title = one.vessel.empty() ? one.what : one.vessel + ": " + one.what;
-    days.push_back({one.mark.thing + "@stillheap", one.date, one.latest_date, title, "set by the plan"});
-  }
-  return record::calendar_text("Compost yard", days, at);
-}
-
 void write_all(const record::Store& store, const std::filesystem::path& folder, const std::string& zone) {
   for (const std::string& kind : record::exported_kinds()) {
     write_file(folder / (kind + ".csv"), [&](std::ostream& to) { record::write_csv(store, kind, to); });
   }
   write_file(folder / "records.json", [&](std::ostream& to) { record::write_json(store, to); });
-  plan::write_text(folder / "due.ics", calendar_of(store, zone));
+  plan::write_text(folder / "due.ics", record::calendar_of(store, record::now(), zone));
 }
 
 void export_records(const ExportOptions& options) {
@@ -70,8 +53,11 @@ void export_records(const ExportOptions& options) {
       const record::Fill fill = find_fill(store, {options.batch, {}});
       const std::string data = record::batch_json(store, fill.mark.thing);
       plan::write_text(folder.path() / "batch.json", data);
+      const std::optional<site::Site> site = site_of(options);
+      const auto vessel = record::current<record::Vessel>(store, fill.vessel_id);
+      const vessel::Design* design = site && vessel ? yard::design_of(*vessel, &*site) : nullptr;
       sheet::write_batch_record(store, fill.mark.thing, folder.path() / "batch.pdf",
-                                {units_of(options), zone_of(options)});
+                                {units_of(options), zone_of(options), design});
     }
     folder.commit();
     if (!options.json) std::printf("written to %s\n", options.out.c_str());

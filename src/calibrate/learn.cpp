@@ -18,20 +18,37 @@ constexpr double farthest_deviations = 2.5;  // as the ensemble of the forecast 
 
 constexpr double most_deviations_off = 1.5;
 
-const auto go_on = [](double) { return true; };
-
-/// One track a member; nothing for a member that stopped early. run_members leaves such out without saying which, so
-/// only then each is run again by itself.
-std::vector<std::optional<Track>> follow_all(const std::vector<Member>& members) {
-  std::vector<Track> tracks = forecast::run_members(members, go_on);
-  std::vector<std::optional<Track>> all(members.size());
-  if (tracks.size() == members.size()) {
-    std::move(tracks.begin(), tracks.end(), all.begin());
-    return all;
+/// Calls of several parts told as one share, and the wish to stop remembered.
+class Steps {
+ public:
+  explicit Steps(const Progress& progress) : progress_(progress) {}
+  /// The next part, which is this share of the whole.
+  void begin(double share) {
+    done_ += part_;
+    part_ = share;
   }
-  for (std::size_t m = 0; m < members.size(); ++m) {
-    std::vector<Track> one = forecast::run_members({members[m]}, go_on);
-    if (!one.empty()) all[m] = std::move(one.front());
+  bool operator()(double share_of_part) {
+    if (progress_ && !progress_(std::min(1.0, done_ + part_ * share_of_part))) stop_ = true;
+    return !stop_;
+  }
+  void refuse_if_stopped() const {
+    if (stop_) throw RunError("calibration", "stopped on request", "nothing was kept");
+  }
+
+ private:
+  const Progress& progress_;
+  double done_ = 0.0, part_ = 0.0;
+  bool stop_ = false;
+};
+
+/// One track a member; nothing for a member that stopped early.
+std::vector<std::optional<Track>> follow_all(const std::vector<Member>& members, Steps& steps) {
+  std::vector<std::optional<Track>> all(members.size());
+  forecast::run_members(
+      members, all, [&](double share) { return steps(share); }, [] {});
+  steps.refuse_if_stopped();
+  for (std::optional<Track>& track : all) {
+    if (track && (track->stopped || track->history.size() < 2)) track.reset();
   }
   return all;
 }
@@ -89,10 +106,14 @@ std::vector<Member> with_values(const Prior& prior, const Vectors& values, int d
   return members;
 }
 
-Vectors predict(const Prior& prior, const Vectors& values, const std::vector<CoreReading>& readings) {
-  const int days = std::min(prior.request.days, static_cast<int>(std::ceil(readings.back().day)) + 1);
+/// Days that have to be run to predict the readings.
+int days_of(const Prior& prior, const std::vector<CoreReading>& readings) {
+  return std::min(prior.request.days, static_cast<int>(std::ceil(readings.back().day)) + 1);
+}
+
+Vectors predict(const Prior& prior, const Vectors& values, const std::vector<CoreReading>& readings, Steps& steps) {
   Vectors predictions;
-  for (const std::optional<Track>& track : follow_all(with_values(prior, values, days))) {
+  for (const std::optional<Track>& track : follow_all(with_values(prior, values, days_of(prior, readings)), steps)) {
     std::vector<double> one;
     for (const CoreReading& reading : readings) {
       if (track) one.push_back(core_at(*track, reading.day));
@@ -112,10 +133,12 @@ void check(const Prior& prior, const std::vector<CoreReading>& readings, const L
 
 }  // namespace
 
-Prior draw_prior(const forecast::Request& request, const LearnOptions& options) {
+Prior draw_prior(const forecast::Request& request, const LearnOptions& options, const Progress& progress) {
   Prior prior{request, {}, {}};
   std::vector<Member> members = forecast::draw_members(request, options.members, options.seed);
-  std::vector<std::optional<Track>> tracks = follow_all(members);
+  Steps steps(progress);
+  steps.begin(1.0);
+  std::vector<std::optional<Track>> tracks = follow_all(members, steps);
   for (std::size_t m = 0; m < members.size(); ++m) {
     if (!tracks[m]) continue;
     prior.members.push_back(std::move(members[m]));
@@ -162,19 +185,28 @@ std::optional<std::string> too_little(std::span<const CoreReading> readings, con
   return std::nullopt;
 }
 
-Learned learn(const Prior& prior, std::span<const CoreReading> readings, const LearnOptions& options) {
+Learned learn(const Prior& prior, std::span<const CoreReading> readings, const LearnOptions& options,
+              const Progress& progress) {
   const std::vector<CoreReading> those = used(readings, options);
   check(prior, those, options);
   Vectors values;
   values.reserve(prior.members.size());
   for (const Member& member : prior.members) values.push_back(read_values(member, prior.request));
+  const double short_days = days_of(prior, those);
+  const double all_days = options.times * short_days + prior.request.days;
+  Steps steps(progress);
   smooth(
-      values, [&](const Vectors& now) { return predict(prior, now, those); }, observed_of(those, options),
-      options.times, farthest_deviations, options.seed);
+      values,
+      [&](const Vectors& now) {
+        steps.begin(short_days / all_days);
+        return predict(prior, now, those, steps);
+      },
+      observed_of(those, options), options.times, farthest_deviations, options.seed);
   Learned learned;
   learned.readings = static_cast<int>(those.size());
   learned.members = with_values(prior, values, prior.request.days);
-  for (std::optional<Track>& track : follow_all(learned.members)) {
+  steps.begin(prior.request.days / all_days);
+  for (std::optional<Track>& track : follow_all(learned.members, steps)) {
     if (track) learned.tracks.push_back(std::move(*track));
   }
   if (learned.tracks.size() < 3) {

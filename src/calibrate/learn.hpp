@@ -1,4 +1,5 @@
 #pragma once
+#include <functional>
 #include <optional>
 #include <span>
 #include <string>
@@ -35,6 +36,9 @@ struct LearnOptions {
   std::uint64_t seed = 1;
 };
 
+/// Told the share done, 0 to 1, of the call it is given to; false asks it to stop.
+using Progress = std::function<bool(double share)>;
+
 /// The forecast's ensemble before it has learned: members and their runs to the end, on the draft grid.
 struct Prior {
   forecast::Request request;
@@ -44,7 +48,9 @@ struct Prior {
 
 /// Draws and runs the ensemble. Members whose run stopped early are left out. The same prior serves many vessels of
 /// one design, blend and day.
-[[nodiscard]] Prior draw_prior(const forecast::Request& request, const LearnOptions& options = {});
+/// Throws RunError when progress asks to stop.
+[[nodiscard]] Prior draw_prior(const forecast::Request& request, const LearnOptions& options = {},
+                               const Progress& progress = {});
 
 /// What the ensemble says of the readings and of the future.
 struct Outlook {
@@ -78,8 +84,8 @@ struct Learned {
                                                     const LearnOptions& options = {});
 
 /// Learns. Readings in order of time. Same readings, same answer, on any number of threads. Throws InputError when the
-/// readings teach too little or lie outside the forecast; RunError when the runs fail.
-[[nodiscard]] Learned learn(const Prior& prior, std::span<const CoreReading> readings,
-                            const LearnOptions& options = {});
+/// readings teach too little or lie outside the forecast; RunError when the runs fail or progress asks to stop.
+[[nodiscard]] Learned learn(const Prior& prior, std::span<const CoreReading> readings, const LearnOptions& options = {},
+                            const Progress& progress = {});
 
 }  // namespace stillheap::calibrate

@@ -26,6 +26,18 @@ namespace stillheap::server {
 [[nodiscard]] Answer add_entries(House& house, const Ask& ask);
 [[nodiscard]] Answer add_photo(House& house, const Ask& ask);
 [[nodiscard]] Answer send_photo(House& house, const Ask& ask);
+// paper_handlers.cpp
+[[nodiscard]] Answer send_batch_record(House& house, const Ask& ask);
+[[nodiscard]] Answer send_calendar(House& house, const Ask& ask);
+[[nodiscard]] Answer tell_lots(House& house, const Ask& ask);
+// import_handlers.cpp
+[[nodiscard]] Answer tell_loggers(House& house, const Ask& ask);
+[[nodiscard]] Answer preview_import(House& house, const Ask& ask);
+[[nodiscard]] Answer import_file(House& house, const Ask& ask);
+// calibration_handlers.cpp
+[[nodiscard]] Answer tell_calibration(House& house, const Ask& ask);
+[[nodiscard]] Answer order_calibration(House& house, const Ask& ask);
+[[nodiscard]] Answer stop_calibration(House& house, const Ask& ask);
 // forecast_handlers.cpp
 [[nodiscard]] Answer draft(House& house, const Ask& ask);
 [[nodiscard]] Answer order_forecast(House& house, const Ask& ask);

@@ -2,6 +2,7 @@
 #include <memory>
 #include <string>
 
+#include "server/calibration_shelf.hpp"
 #include "server/forecast_shelf.hpp"
 #include "server/session.hpp"
 #include "server/state_shelf.hpp"
@@ -34,6 +35,7 @@ struct House {
   Sessions sessions;
   LoginLimit login_limit;
   ForecastShelf forecasts;
+  CalibrationShelf calibrations;
 };
 
 }  // namespace stillheap::server

@@ -8,6 +8,7 @@ namespace {
 
 constexpr std::size_t kilobyte = 1024;
 constexpr std::size_t batch_bytes = 512 * kilobyte;        // chosen: 500 entries
+constexpr std::size_t file_bytes = 24 * 1024 * kilobyte;   // chosen: a year of a busy logger
 constexpr std::size_t photo_bytes = 30 * 1024 * kilobyte;  // as the records take them
 constexpr bool before_session = true;
 
@@ -23,6 +24,15 @@ constexpr std::array table{
     Route{"GET", "/api/fills/{fill}", &tell_fill},
     Route{"GET", "/api/fills/{fill}/readings", &tell_readings},
     Route{"GET", "/api/fills/{fill}/batch", &tell_batch},
+    Route{"GET", "/api/fills/{fill}/batch.pdf", &send_batch_record},
+    Route{"GET", "/api/fills/{fill}/calibration", &tell_calibration},
+    Route{"POST", "/api/fills/{fill}/calibration", &order_calibration},
+    Route{"DELETE", "/api/fills/{fill}/calibration", &stop_calibration},
+    Route{"GET", "/api/lots", &tell_lots},
+    Route{"GET", "/api/calendar.ics", &send_calendar},
+    Route{"GET", "/api/loggers", &tell_loggers},
+    Route{"POST", "/api/imports/preview", &preview_import, file_bytes},
+    Route{"POST", "/api/imports", &import_file, file_bytes},
     Route{"GET", "/api/export", &tell_export},
     Route{"POST", "/api/entries", &add_entries, batch_bytes},
     Route{"POST", "/api/photos", &add_photo, photo_bytes},

@@ -1,4 +1,7 @@
+#include <set>
+
 #include "insight/cautions.hpp"
+#include "insight/maturity.hpp"
 #include "record/read.hpp"
 #include "server/entry_json.hpp"
 #include "server/forecast_json.hpp"
@@ -38,6 +41,20 @@ Json cautions_json(const site::Site& site) {
   return list;
 }
 
+/// What a laboratory value is judged by: its key and unit, each once.
+Json lab_keys_json() {
+  Json list = Json::array();
+  std::set<std::string_view> named;
+  const auto add = [&](std::string_view key, std::string_view unit) {
+    if (named.insert(key).second) list.push_back(Json{{"key", key}, {"unit", unit}});
+  };
+  add("conductivity", "dS/m");
+  add("self_heating_rise", "K");
+  add("germination_index", "%");
+  for (const insight::QualityLimit& one : insight::quality_limits()) add(one.key, one.unit);
+  return list;
+}
+
 Json names_json() {
   Json measures = Json::array();
   for (const record::MeasureInfo& one : record::measures()) {
@@ -47,7 +64,7 @@ Json names_json() {
   for (const record::EventInfo& one : record::event_kinds()) {
     events.push_back(Json{{"key", one.key}, {"words", one.words}});
   }
-  return {{"measures", measures}, {"event_kinds", events}};
+  return {{"measures", measures}, {"event_kinds", events}, {"lab_keys", lab_keys_json()}};
 }
 
 Json glance_json(const record::VesselGlance& one, UnitSystem units) {

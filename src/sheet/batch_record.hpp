@@ -3,6 +3,7 @@
 
 #include "record/store.hpp"
 #include "sheet/flow.hpp"
+#include "yard/state.hpp"
 
 /// The tables of a batch record; each draws nothing when there is nothing to show.
 namespace stillheap::sheet {
@@ -12,6 +13,8 @@ struct BatchTables {
   std::string zone;
 };
 
+/// Every rule at every probe position, then what the statement of each rule that is met anywhere says.
+void draw_hygiene(Flow& flow, const yard::VesselState& state, const BatchTables& tables);
 void draw_lots(Flow& flow, const record::Store& store, const std::string& fill_id, const BatchTables& tables);
 void draw_events(Flow& flow, const record::Store& store, const std::string& fill_id, const BatchTables& tables);
 void draw_tests(Flow& flow, const record::Store& store, const std::string& fill_id, const BatchTables& tables);

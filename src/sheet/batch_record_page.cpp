@@ -25,7 +25,8 @@ struct Batch {
   record::Fill fill;
   record::Vessel vessel;
   std::vector<Reading> readings;
-  std::string data;  ///< batch_json
+  std::string data;         ///< batch_json
+  yard::VesselState state;  ///< as of the last reading, not of the clock: the same records give the same sheet
   BatchPrint print;
 };
 
@@ -127,8 +128,13 @@ void draw_readings(Flow& flow, const Batch& batch) {
 Batch read_batch(const record::Store& store, const std::string& fill_id, const BatchPrint& print) {
   const auto fill = record::current<record::Fill>(store, fill_id);
   if (!fill) throw InputError("fill", "= \"" + fill_id + "\" is not in the records", "name a fill that stands");
-  Batch batch{*fill, {}, record::of_fill<Reading>(store, fill_id), record::batch_json(store, fill_id), print};
+  Batch batch{*fill, {}, record::of_fill<Reading>(store, fill_id), record::batch_json(store, fill_id), {}, print};
   batch.vessel = record::history<record::Vessel>(store, fill->vessel_id).back();
+  record::VesselGlance glance;
+  glance.vessel = batch.vessel;
+  glance.fill = batch.fill;
+  const record::Instant last = batch.readings.empty() ? fill->filled_at : batch.readings.back().at;
+  batch.state = yard::state_from(glance, batch.readings, {}, {}, print.design, last);
   return batch;
 }
 
@@ -147,6 +153,7 @@ int draw(Canvas& canvas, const record::Store& store, const Batch& batch, int pag
   draw_temperatures(flow, batch);
   draw_readings(flow, batch);
   const BatchTables tables{batch.print.units, batch.print.zone};
+  draw_hygiene(flow, batch.state, tables);
   draw_lots(flow, store, batch.fill.mark.thing, tables);
   draw_events(flow, store, batch.fill.mark.thing, tables);
   draw_tests(flow, store, batch.fill.mark.thing, tables);

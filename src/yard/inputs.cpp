@@ -3,6 +3,8 @@
 #include <algorithm>
 #include <optional>
 
+#include "insight/phase.hpp"
+
 namespace stillheap::yard {
 namespace {
 
@@ -77,6 +79,16 @@ std::vector<insight::Track> tracks_of(std::span<const record::SeriesRows> series
     if (!track.samples.empty()) tracks.push_back(std::move(track));
   }
   return tracks;
+}
+
+std::vector<CoreDay> core_days(const record::Store& store, const record::Fill& fill, record::Instant until) {
+  const auto series = record::series_rows(store, fill.mark.thing, fill.filled_at, until);
+  std::vector<CoreDay> days;
+  const double now_s = since_filling_s(until, fill.filled_at);
+  for (const insight::HeapDay& one : insight::heap_days(tracks_of(series, fill.filled_at), now_s)) {
+    days.push_back({one.time_s / 86400.0, one.celsius});
+  }
+  return days;
 }
 
 std::vector<insight::LabValue> lab_values(std::span<const record::LabTest> of_fill,

@@ -23,6 +23,15 @@ namespace stillheap::yard {
                                                         std::span<const record::LabTest> of_lots,
                                                         record::Instant filled_at);
 
+/// The warmest probe of one day: the place that a core probe means.
+struct CoreDay {
+  double day = 0.0;  ///< since filling
+  double celsius = 0.0;
+};
+/// Daily, of the temperatures up to `until`.
+[[nodiscard]] std::vector<CoreDay> core_days(const record::Store& store, const record::Fill& fill,
+                                             record::Instant until);
+
 /// Seconds since filling.
 [[nodiscard]] double since_filling_s(record::Instant at, record::Instant filled_at) noexcept;
 

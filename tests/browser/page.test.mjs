@@ -1,6 +1,8 @@
 // The maker's year in the page, at the width of a desk and of a phone.
 import assert from "node:assert/strict";
+import { execFileSync } from "node:child_process";
 import { randomUUID } from "node:crypto";
+import { join } from "node:path";
 import { after, before, describe, test as testOnce } from "node:test";
 import { aPicture, addEntries, ask, axeFindings, openPage, shot, startBrowser, startServer, untilText } from "./yard.mjs";
 
@@ -199,6 +201,102 @@ for (const width of [1440, 390]) {
       await page.getByText("The forecast was stopped.").waitFor();
     });
 
+    test("too few readings teach a forecast nothing, enough can be learned from", async () => {
+      await page.goto("/#/yard");
+      await page.locator("a.card-main").first().click();
+      await page.getByRole("heading", { name: "Let the forecast learn from these readings" }).waitFor();
+      await page.getByRole("button", { name: "Learn from the readings" }).click();
+      await page.getByRole("progressbar", { name: "Learning" }).waitFor();
+      await page.getByRole("button", { name: "Stop", exact: true }).click();
+      await page.getByText("It was stopped; nothing was kept.").waitFor({ timeout: 60000 });
+    });
+
+    test("a logger's file is shown before it goes in, and its columns are remembered", async () => {
+      const at = (hour) => new Date((fill.filled_s + 12 * day_s + hour * 3600) * 1000).toISOString().slice(0, 19).replace("T", " ");
+      const text = `Serial 7;;\nTime;T1 (F);T2 (F)\n${at(0)};141,5;120\n${at(1)};142;hot\n${at(2)};143;121\n`;
+      await page.goto("/#/yard");
+      await page.getByRole("link", { name: "Take in a logger's file" }).click();
+      await page.getByLabel("Name of the logger").fill("Logger with quite a long name, 7");
+      await page.getByLabel("File", { exact: true }).setInputFiles({ name: "log.csv", mimeType: "text/csv", buffer: Buffer.from(text) });
+      await page.getByLabel("Zone of the logger's clock").fill("UTC");
+      await good("intake");
+      await page.getByRole("button", { name: "Show what would go in" }).click();
+      await page.getByText("5 readings would go in; 0 are known already, 0 cells hold nothing, 1 are refused.").waitFor();
+      await page.getByRole("cell", { name: "hot" }).waitFor();
+      await good("preview");
+      await page.getByRole("button", { name: "Store the 5 good ones" }).click();
+      await page.getByText("5 readings are stored.").waitFor();
+      const { loggers } = await ask(server.address, "/api/loggers");
+      assert.equal(loggers.length, 1);
+      assert.equal(loggers[0].mapping.probes.length, 2);
+    });
+
+    test("a laboratory value, a lot and a spreading are noted", async () => {
+      await page.goto("/#/yard");
+      await page.reload();
+      await page.locator("a.card-main").first().click();
+      await page.getByText("A lot of feedstock that went in").click();
+      const lot = page.locator("details.entry", { hasText: "A lot of feedstock" });
+      await lot.getByLabel("Lot", { exact: true }).fill("Horse manure of the riding school behind the mill, load 12");
+      await lot.getByLabel(/^Used as delivered/).fill("500");
+      await lot.getByRole("button", { name: "Save" }).click();
+      await page.getByText(/load 12 is noted/).waitFor();
+      await page.getByText("A laboratory value").click();
+      const lab = page.locator("details.entry", { hasText: "A laboratory value" });
+      await lab.getByLabel("What was tested").selectOption("arsenic");
+      await lab.getByLabel("Value", { exact: true }).fill("3.2");
+      await good("papers");
+      await lab.getByRole("button", { name: "Save" }).click();
+      await page.getByText("The laboratory value is noted.").waitFor();
+      await page.getByText("Where the compost was spread").click();
+      const spread = page.locator("details.entry", { hasText: "Where the compost was spread" });
+      await spread.getByLabel("Where", { exact: true }).fill("Orchard, third row");
+      await spread.getByLabel(/^How much/).fill("1.5");
+      await spread.getByRole("button", { name: "Save" }).click();
+      await page.getByText("The spreading is noted.").waitFor();
+      const record = await ask(server.address, `/api/fills/${fill.thing}`);
+      assert.equal(record.lot_uses.length, 1);
+      assert.equal(record.lab_tests[0].unit, "mg/kg dry");
+      assert.ok(Math.abs(record.spreadings[0].volume_m3 - 1.5 * 0.764554857984) < 1e-9);
+      assert.ok(Math.abs(record.lot_uses[0].mass_wet_kg - 500 * 0.45359237) < 1e-9);
+    });
+
+    test("the batch record comes as a PDF with what the hygiene rules find", async () => {
+      const link = page.getByRole("link", { name: "Batch record to print (PDF)" });
+      const download = page.waitForEvent("download");
+      await link.click();
+      const file = join(process.env.PICTURES ?? ".", `batch-${width}.pdf`);
+      await (await download).saveAs(file);
+      const words = execFileSync("pdftotext", ["-layout", file, "-"], { encoding: "utf8" });
+      for (const part of [/Batch record/, /Hygiene by named rules/, /not met|met/, /load 12/, /arsenic/, /Orchard, third row/, /SHA-256 of batch.json/]) assert.match(words, part);
+    });
+
+    test("the calendar lists what is due", async () => {
+      const text = await (await fetch(`${server.address}/api/calendar.ics`)).text();
+      assert.match(text, /BEGIN:VEVENT/);
+      assert.match(text, /SUMMARY:.*: /);
+    });
+
+    test("everything to press is at least 44 px high and wide enough for a thumb", async () => {
+      const views = ["/#/yard", "/#/setup", "/#/table", "/#/intake/"];
+      for (const view of views) {
+        await page.goto(view);
+        await page.locator("main h1").waitFor();
+        await page.waitForTimeout(300);
+        const small = await page.evaluate(() =>
+          [...document.querySelectorAll("button, a.big, a.button, nav a, summary, select, input:not([type=checkbox]):not([type=range])")]
+            .filter((one) => one.checkVisibility())
+            .map((one) => ({ box: one.getBoundingClientRect(), words: one.textContent?.trim().slice(0, 40) || one.id }))
+            .filter(({ box }) => box.height < 43.9 || box.width < 43.9)
+            .map(({ box, words }) => `${words}: ${box.width.toFixed(0)} x ${box.height.toFixed(0)}`),
+        );
+        assert.deepEqual(small, [], view);
+        const wide = await page.evaluate(() => document.documentElement.scrollWidth - window.innerWidth);
+        assert.ok(wide <= 0, `${view} is ${wide} px too wide`);
+      }
+      faults.length = 0;
+    });
+
     test("worms and harvest are noted, and the batch's record holds all of it", async () => {
       await page.goto("/#/yard");
       await page.locator("a.card-main").first().click();
@@ -222,6 +320,12 @@ for (const width of [1440, 390]) {
       await page.goto("/#/yard");
       await page.getByRole("heading", { name: "Vessels" }).waitFor();
       await good("yard-dark");
+      await page.goto("/#/table");
+      await page.getByText(/^Draft grid/).waitFor({ timeout: 60000 });
+      await good("planning-dark");
+      await page.goto("/#/intake/");
+      await page.locator("main h1").waitFor();
+      await good("intake-dark");
     });
 
     test("nothing failed unseen in the page", () => assert.deepEqual(faults, []));

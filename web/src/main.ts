@@ -1,5 +1,6 @@
 import "./look/look.css";
 import { OutOfReach, Refused, isLastSeen } from "./api/client";
+import { intakeView } from "./intake/intake";
 import { fillView } from "./note/fill";
 import { noteView } from "./note/note";
 import { keepSending, onQueue, waiting } from "./queue/queue";
@@ -33,6 +34,8 @@ function view(redraw: () => void): Promise<HTMLElement> {
       return noteView(decodeURIComponent(id));
     case "fill":
       return fillView(decodeURIComponent(id));
+    case "intake":
+      return intakeView(decodeURIComponent(id));
     case "table":
       return import("./table/table").then(({ tableView }) => tableView(over.signal));
     case "setup":

@@ -1,6 +1,6 @@
 import uPlot from "uplot";
 import "uplot/dist/uPlot.min.css";
-import type { Forecast, Measure, Series } from "../api/client";
+import type { Forecast, Learned, Measure, Series } from "../api/client";
 import { kindOf, measureWords, unit } from "../units/units";
 
 type Column = (number | null)[];
@@ -25,7 +25,7 @@ const variable = (name: string): string => getComputedStyle(document.documentEle
 /** Colour-blind-safe and told apart by the mark's shade as well. Source: M. Okabe, K. Ito 2008 (from memory). */
 const pointColours = ["#0072b2", "#d55e00", "#009e73", "#cc79a7", "#56b4e9", "#e69f00"];
 
-function table(series: Series[], forecast: Forecast | null, measure: Measure, filled_s: number): { data: uPlot.AlignedData; withBand: boolean } {
+function table(series: Series[], forecast: Forecast | null, learned: Learned | null, measure: Measure, filled_s: number): { data: uPlot.AlignedData; withBand: boolean } {
   const show = unit(kindOf(measure)).fromSi;
   const columns = forecast && forecastColumns(forecast, measure);
   const tables: uPlot.AlignedData[] = [];
@@ -33,6 +33,11 @@ function table(series: Series[], forecast: Forecast | null, measure: Measure, fi
     const at = forecast.history.day.map((day) => filled_s + (day ?? 0) * 86400);
     const shown = (column: Column): Column => column.map((value) => (value === null ? null : show(value)));
     tables.push([at, shown(columns.low), shown(columns.high), shown(columns.line)]);
+  }
+  if (learned) {
+    const { low_c, middle_c, high_c } = learned.after;
+    const shown = (column: Column): Column => column.map((value) => (value === null ? null : show(value)));
+    tables.push([low_c.map((_, day) => filled_s + day * 86400), shown(low_c), shown(high_c), shown(middle_c)]);
   }
   for (const one of series) tables.push([one.at_s, one.value.map(show)]);
   if (!tables.length) return { data: [[], []], withBand: false };
@@ -48,6 +53,15 @@ function bandSeries(): uPlot.Series[] {
   ];
 }
 
+function learnedSeries(): uPlot.Series[] {
+  const line = { stroke: variable("--accent"), dash: [8, 6], points: { show: false }, spanGaps: true };
+  return [
+    { label: "after, low", ...line, width: 1, class: "unnamed" },
+    { label: "after, high", ...line, width: 1, class: "unnamed" },
+    { label: "after learning", ...line, width: 3 },
+  ];
+}
+
 function pointSeries(one: Series, i: number): uPlot.Series {
   const colour = pointColours[i % pointColours.length]!;
   return { label: one.place_words, stroke: colour, width: 0, paths: () => null, points: { show: true, size: 9, fill: colour, stroke: variable("--paper"), width: 1 } };
@@ -59,9 +73,10 @@ function strokeOf(chart: uPlot, i: number): string {
 }
 
 /** Readings over the forecast's band, from filling to `until_s`. The caller removes it by destroy(). */
-export function drawChart(root: HTMLElement, all: Series[], forecast: Forecast | null, measure: Measure, filled_s: number, until_s: number): uPlot {
+export function drawChart(root: HTMLElement, all: Series[], forecast: Forecast | null, learnedOf: Learned | null, measure: Measure, filled_s: number, until_s: number): uPlot {
   const series = all.filter((one) => one.measure === measure);
-  const { data, withBand } = table(series, forecast, measure, filled_s);
+  const learned = measure === "temperature" ? learnedOf : null;
+  const { data, withBand } = table(series, forecast, learned, measure, filled_s);
   const { sign, digits } = unit(kindOf(measure));
   const ink = variable("--ink");
   const axis = { stroke: ink, grid: { stroke: variable("--hair"), width: 1 }, ticks: { stroke: variable("--hair") }, font: "14px system-ui" };
@@ -70,7 +85,7 @@ export function drawChart(root: HTMLElement, all: Series[], forecast: Forecast |
     height: Math.min(420, Math.max(260, root.clientWidth * 0.5)),
     scales: { x: { time: true, min: filled_s, max: until_s } },
     axes: [axis, { ...axis, label: `${measureWords[measure]}, ${sign}`, labelFont: "14px system-ui", size: 56, values: (_, values) => values.map((v) => v.toFixed(digits)) }],
-    series: [{ label: "when", class: "unnamed" }, ...(withBand ? bandSeries() : []), ...series.map(pointSeries)],
+    series: [{ label: "when", class: "unnamed" }, ...(withBand ? bandSeries() : []), ...(learned ? learnedSeries() : []), ...series.map(pointSeries)],
     bands: withBand ? [{ series: [2, 1], fill: variable("--band") }] : [],
     legend: { live: false, markers: { width: 2, fill: (u, i) => strokeOf(u, i) } },
     cursor: { y: false },

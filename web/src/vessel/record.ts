@@ -4,7 +4,7 @@ import { initials } from "../state";
 import { cautionBox, type Work } from "../ui/cautions";
 import { button, field, h, select } from "../ui/dom";
 import { say, sayError } from "../ui/say";
-import { kindOf, measureWords, show } from "../units/units";
+import { currentSystem, kindOf, measureWords, show } from "../units/units";
 import { timeText } from "../units/when";
 
 interface Line {
@@ -22,6 +22,7 @@ function lines(record: FillRecord, readings: Readings, site: Site): Line[] {
   const all: Line[] = [{ at_s: record.fill.filled_s, what: `filled, batch ${record.fill.batch}`, by: record.fill.by }];
   for (const one of record.events) all.push({ at_s: one.at_s, what: `${words.get(one.kind) ?? one.kind}${one.note ? `: ${one.note}` : ""}`, by: one.by });
   for (const one of record.lab_tests) all.push({ at_s: one.sampled_s, what: `laboratory: ${one.key} ${one.value} ${one.unit}`, by: one.by });
+  for (const one of record.spreadings) all.push({ at_s: one.at_s, what: `spread: ${one.place ?? "place not noted"}`, by: one.by });
   for (const one of record.photos) all.push({ at_s: one.taken_s, what: `photo${one.note ? `: ${one.note}` : ""}`, by: one.by });
   for (const series of readings.series) {
     for (const [i, at_s] of series.at_s.entries()) {
@@ -71,7 +72,12 @@ export function recordList(record: FillRecord, readings: Readings, site: Site, r
     list,
     all.length > most_lines ? h("p", { class: "why" }, `and ${all.length - most_lines} older; the whole is in the file below.`) : null,
     readings.corrected.length ? h("p", { class: "why" }, `${readings.corrected.length} readings were corrected; the old values stay in the records.`) : null,
-    h("a", { href: `/api/fills/${record.fill.thing ?? record.fill.id}/batch`, download: `${record.fill.batch}.json` }, "Whole record of this batch (JSON)"),
+    h(
+      "p",
+      { class: "files" },
+      h("a", { class: "big", href: `/api/fills/${record.fill.thing ?? record.fill.id}/batch.pdf?units=${currentSystem()}`, download: `${record.fill.batch}.pdf` }, "Batch record to print (PDF)"),
+      h("a", { class: "button", href: `/api/fills/${record.fill.thing ?? record.fill.id}/batch`, download: `${record.fill.batch}.json` }, "The same as data (JSON)"),
+    ),
   );
 }
 

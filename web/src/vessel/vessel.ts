@@ -1,5 +1,5 @@
 import type uPlot from "uplot";
-import { OutOfReach, get, type FillRecord, type FillState, type ForecastState, type Glance, type Measure, type Readings, type Site } from "../api/client";
+import { OutOfReach, get, type FillRecord, type FillState, type ForecastState, type Glance, type Learned, type Measure, type Readings, type Site } from "../api/client";
 import { coreReading, designOf, theSite, theYard } from "../state";
 import { button, h } from "../ui/dom";
 import { planFigure } from "../ui/plan-figure";
@@ -10,6 +10,8 @@ import { heatWord } from "../yard/yard";
 import { answerCard, fillCard, waterCard } from "./cards";
 import { bandWords, chartWords, drawChart } from "./chart";
 import { forecastOf, type Grid } from "./forecast";
+import { learnPanel } from "./learn";
+import { papersPanel } from "./papers";
 import { eventForm, photoForm, recordList } from "./record";
 import { saysPanel } from "./says";
 
@@ -22,6 +24,7 @@ interface Page {
   /** days of the chart; the whole forecast when it is longer than that */
   span_days: number;
   forecast: ForecastState | null;
+  learned: Learned | null;
   chart: uPlot | null;
   over: AbortController;
 }
@@ -79,7 +82,7 @@ function chartPanel(page: Page): HTMLElement {
     const forecast = page.forecast?.forecast ?? null;
     const root = h("div", { class: "chart", role: "img", "aria-label": chartWords(page.readings.series, forecast, page.measure) });
     panel.replaceChildren(h("h2", { id: "chart-title" }, "Readings over the forecast"), measureTabs(page, redraw), root, spanChips(page, redraw), h("p", { class: "why" }, forecast ? (bandWords[page.measure] ?? "") : "The forecast is being worked out."));
-    page.chart = drawChart(root, page.readings.series, forecast, page.measure, page.record.fill.filled_s, page.record.fill.filled_s + page.span_days * 86400);
+    page.chart = drawChart(root, page.readings.series, forecast, page.learned, page.measure, page.record.fill.filled_s, page.record.fill.filled_s + page.span_days * 86400);
   };
   panel.addEventListener("redraw", redraw);
   const widths = new ResizeObserver(() => page.chart?.setSize({ width: Math.max(280, panel.clientWidth - 32), height: page.chart.height }));
@@ -123,6 +126,15 @@ function forecastPart(page: Page, chart: HTMLElement): HTMLElement {
   return root;
 }
 
+/** The chart gets what was learned, and loses it when it is learned anew. */
+function learnedTold(page: Page, chart: HTMLElement, learned: Learned | null | undefined): void {
+  if (page.learned === (learned ?? null)) return;
+  page.learned = learned ?? null;
+  chart.dispatchEvent(new Event("redraw"));
+}
+
+const intakeLink = (glance: Glance): HTMLElement => h("p", { class: "files" }, h("a", { class: "button", href: `#/intake/${glance.vessel.id}` }, "Take in a logger's file"));
+
 /** One vessel: readings over the forecast, its inside, fill and water, record. */
 export async function vesselView(vessel: string, redraw: () => void, over: AbortController): Promise<HTMLElement> {
   const [site, yard] = await Promise.all([theSite(), theYard()]);
@@ -140,8 +152,8 @@ export async function vesselView(vessel: string, redraw: () => void, over: Abort
     get<Readings>(`/api/fills/${fill}/readings`),
     get<FillState>(`/api/fills/${fill}/state?units=${currentSystem()}`).catch(() => null),
   ]);
-  const page: Page = { glance, site, record, readings, measure: "temperature", span_days: spanFor(daysBetween(record.fill.filled_s, Date.now() / 1000)), forecast: null, chart: null, over };
+  const page: Page = { glance, site, record, readings, measure: "temperature", span_days: spanFor(daysBetween(record.fill.filled_s, Date.now() / 1000)), forecast: null, learned: null, chart: null, over };
   const chart = chartPanel(page);
-  root.append(head(page), state ? saysPanel(state) : "", chart, forecastPart(page, chart), eventForm(record, site, redraw), photoForm(record, redraw), recordList(record, readings, site, redraw));
+  root.append(head(page), state ? saysPanel(state) : "", chart, forecastPart(page, chart), learnPanel(fill, (learned) => learnedTold(page, chart, learned), over.signal), eventForm(record, site, redraw), papersPanel(record, site, redraw), photoForm(record, redraw), intakeLink(glance), recordList(record, readings, site, redraw));
   return root;
 }

@@ -118,6 +118,7 @@ export async function yardView(redraw: () => void): Promise<HTMLElement> {
     h("h1", {}, site.name),
     yard.vessels.length ? taskList(today.tasks, site) : null,
     yard.vessels.length ? h("section", { "aria-labelledby": "vessels-title" }, h("h2", { id: "vessels-title" }, "Vessels"), cards) : emptyYard(site, redraw),
+    yard.vessels.length ? h("p", { class: "files" }, h("a", { class: "button", href: "#/intake/" }, "Take in a logger's file"), h("a", { class: "button", href: "/api/calendar.ics", download: "yard.ics" }, "What is due, for a calendar")) : null,
     storeLine(),
   );
 }

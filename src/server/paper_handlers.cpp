@@ -1,0 +1,92 @@
+#include <algorithm>
+#include <filesystem>
+#include <fstream>
+#include <sstream>
+
+#include "record/calendar.hpp"
+#include "record/ident.hpp"
+#include "record/read.hpp"
+#include "server/entry_json.hpp"
+#include "server/handlers.hpp"
+#include "sheet/batch_record_page.hpp"
+#include "yard/state.hpp"
+
+namespace stillheap::server {
+namespace {
+
+/// A file of this name in a folder of its own, gone at the end.
+class Scratch {
+ public:
+  explicit Scratch(const std::string& name)
+      : folder_(std::filesystem::temp_directory_path() / ("stillheap-paper-" + record::new_id())),
+        file_(folder_ / name) {
+    std::filesystem::create_directories(folder_);
+  }
+  Scratch(const Scratch&) = delete;
+  Scratch& operator=(const Scratch&) = delete;
+  ~Scratch() {
+    std::error_code ignored;
+    std::filesystem::remove_all(folder_, ignored);
+  }
+  [[nodiscard]] const std::filesystem::path& file() const noexcept { return file_; }
+  [[nodiscard]] std::string bytes() const {
+    std::ostringstream text;
+    text << std::ifstream(file_, std::ios::binary).rdbuf();
+    return std::move(text).str();
+  }
+
+ private:
+  std::filesystem::path folder_, file_;
+};
+
+/// What may stand in a header and in a file's name: letters, digits, dots, dashes of the batch's own name.
+std::string file_name(const std::string& batch) {
+  std::string name;
+  for (const char one : batch) {
+    const bool plain = (one >= '0' && one <= '9') || (one >= 'a' && one <= 'z') || (one >= 'A' && one <= 'Z');
+    name += plain || one == '.' || one == '-' ? one : '-';
+  }
+  return "batch-" + name + ".pdf";
+}
+
+UnitSystem units_of(const House& house, const Ask& ask) {
+  const auto asked = ask.query.find("units");
+  if (asked == ask.query.end()) return house.site.units;
+  return asked->second == "us" ? UnitSystem::us : UnitSystem::metric;
+}
+
+}  // namespace
+
+Answer send_batch_record(House& house, const Ask& ask) {
+  const auto store = house.stores.take();
+  const auto fill = record::current<record::Fill>(*store, ask.named.at("fill"));
+  if (!fill) throw NotThere{"no fill with this id stands in the records"};
+  const auto vessel = record::current<record::Vessel>(*store, fill->vessel_id);
+  const Scratch scratch("batch.pdf");
+  sheet::write_batch_record(
+      *store, fill->mark.thing, scratch.file(),
+      {units_of(house, ask), record::here(), vessel ? yard::design_of(*vessel, &house.site) : nullptr});
+  Answer made;
+  made.type = "application/pdf";
+  made.body = scratch.bytes();
+  made.headers.emplace_back("Content-Disposition", "attachment; filename=\"" + file_name(fill->batch) + "\"");
+  return made;
+}
+
+Answer send_calendar(House& house, const Ask&) {
+  const auto store = house.stores.take();
+  Answer made;
+  made.type = "text/calendar; charset=utf-8";
+  made.body = record::calendar_of(*store, record::now(), record::here());
+  made.headers.emplace_back("Content-Disposition", "attachment; filename=\"yard.ics\"");
+  return made;
+}
+
+Answer tell_lots(House& house, const Ask&) {
+  const auto store = house.stores.take();
+  Json lots = Json::array();
+  for (const record::Lot& one : record::all<record::Lot>(*store)) lots.push_back(to_json(one));
+  return answer({{"lots", lots}});
+}
+
+}  // namespace stillheap::server
