@@ -25,12 +25,12 @@ export function split(line: string, delimiter: string): string[] {
   return [...fields, field.trim()];
 }
 
-/** The line with as many fields as most lines below it have is the header. */
+/** The first line with the most named fields is the header; notes above it have fewer. */
 export function columnsOf(text: string): Columns {
   const lines = text.replace(/^\ufeff/, "").split(/\r?\n/, most_looked_at);
   let best: Columns = { delimiter: ",", header_line: 1, names: split(lines[0] ?? "", ",") };
   for (const delimiter of [",", ";", "\t"]) {
-    const counts = lines.map((line) => (line ? split(line, delimiter).length : 0));
+    const counts = lines.map((line) => split(line, delimiter).filter(Boolean).length);
     const most = Math.max(...counts);
     const at = counts.indexOf(most);
     if (most > best.names.length || (most === best.names.length && delimiter === best.delimiter)) best = { delimiter, header_line: at + 1, names: split(lines[at] ?? "", delimiter) };

@@ -72,7 +72,7 @@ function probeRow(probe: Probe, redraw: () => void): HTMLElement {
 }
 
 function mappingForm(one: Intake, redraw: () => void): HTMLElement {
-  const names = one.columns.names.map((name): [string, string] => [name, name]);
+  const names = one.columns.names.filter(Boolean).map((name): [string, string] => [name, name]);
   const zone = h("input", { value: one.zone, change: () => (one.zone = zone.value.trim()) });
   const comma = h("input", { type: "checkbox", checked: one.comma, change: () => (one.comma = comma.checked) });
   return h(
@@ -117,7 +117,7 @@ export async function intakeView(vessel: string): Promise<HTMLElement> {
     return root;
   }
   const into = select(filled.map((one): [string, string] => [one.fill!.thing ?? one.fill!.id, `${one.vessel.name}: ${one.fill!.batch}`]), filled.find((one) => one.vessel.id === vessel)?.fill?.thing ?? "", () => clear());
-  const source = h("input", { value: loggers[0]?.name ?? "", maxlength: 60, required: true, list: "loggers-known", change: () => draw() });
+  const source = h("input", { value: loggers[0]?.name ?? "", maxlength: 60, required: true, list: "loggers-known", change: () => named() });
   const who = h("input", { value: initials(), maxlength: 8, required: true, change: () => keep("initials", who.value.trim()) });
   const file = h("input", { type: "file", accept: ".csv,.txt,text/csv,text/plain", change: () => void read().catch(sayError) });
   const below = h("div");
@@ -125,6 +125,7 @@ export async function intakeView(vessel: string): Promise<HTMLElement> {
   let one: Intake | null = null;
   let again = false; // the columns are named anew although they are known
   const clear = (): void => shown.replaceChildren();
+  let shownFor = ""; // the known logger that the part below was drawn for
   const knownLogger = (): Logger | undefined => loggers.find((logger) => logger.name === source.value.trim());
 
   const read = async (): Promise<void> => {
@@ -154,8 +155,14 @@ export async function intakeView(vessel: string): Promise<HTMLElement> {
     const at = filled.find((glance) => (glance.fill!.thing ?? glance.fill!.id) === into.value);
     location.hash = `#/vessel/${at?.vessel.id ?? ""}`;
   };
+  /** Redraws only when it matters: whoever tabs on from the name must not lose the field they tab to. */
+  const named = (): void => {
+    clear();
+    if ((knownLogger()?.name ?? "") !== shownFor) draw();
+  };
   const draw = (): void => {
     clear();
+    shownFor = knownLogger()?.name ?? "";
     if (!one) return below.replaceChildren();
     const known = knownLogger();
     const parts: HTMLElement[] = [];
