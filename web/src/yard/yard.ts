@@ -30,7 +30,7 @@ function taskItem(one: Task, site: Site): HTMLElement {
     "li",
     { class: one.weight === "due" ? "due-work" : one.weight },
     h("strong", {}, typeset(`${weightWords[one.weight]}: ${where}, ${one.what}`)),
-    h("span", { class: "why" }, typeset(`${one.why.replace(/\.?$/, ".")} Since ${ago(Date.parse(one.since) / 1000)}. ${behind}`)),
+    h("span", { class: "why" }, typeset(`${one.why.charAt(0).toUpperCase()}${one.why.slice(1).replace(/\.?$/, ".")} Since ${ago(Date.parse(one.since) / 1000)}. ${behind}`)),
   );
 }
 
