@@ -57,7 +57,10 @@ Terms found_in(const std::string& folder, const std::string& ending, const std::
 void expect_listed(const Terms& shown, const std::string& what) {
   static const Terms terms = listed();
   EXPECT_FALSE(shown.empty()) << "no " << what << " found: this test looks in the wrong place";
-  for (const std::string& one : shown) EXPECT_EQ(terms.count(one), 1U) << what << " \"" << one << "\" is not listed";
+  for (const std::string& one : shown) {
+    const std::string term = one.substr(0, one.find_last_not_of(' ') + 1);  // a number may follow in the program
+    EXPECT_EQ(terms.count(term), 1U) << what << " \"" << term << "\" is not listed";
+  }
 }
 
 template <class Enum>
