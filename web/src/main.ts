@@ -66,7 +66,7 @@ async function draw(toTop: boolean): Promise<void> {
   const mine = ++turn;
   let shown: HTMLElement;
   try {
-    shown = await view(() => void draw(false));
+    shown = await view(() => draw(false));
   } catch (error) {
     if (error instanceof Refused && error.status === 401) return;
     shown = failed(error);

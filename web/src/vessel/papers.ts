@@ -23,7 +23,7 @@ function folded(words: string, body: HTMLElement[], save: () => Promise<void>, .
   return h("details", { class: "entry" }, h("summary", {}, words), h("form", { class: "row", submit }, ...body, h("button", { class: "big" }, "Save")), ...below);
 }
 
-function labForm(record: FillRecord, site: Site, redraw: () => void): HTMLElement {
+function labForm(record: FillRecord, site: Site, redraw: () => void | Promise<void>): HTMLElement {
   const units = new Map(site.lab_keys.map((one) => [one.key, one.unit]));
   const what = select([...site.lab_keys.map((one): [string, string] => [one.key, one.key.replaceAll("_", " ")]), ["", "another"]], "conductivity", (key) => {
     other.parentElement!.hidden = key !== "";
@@ -39,15 +39,15 @@ function labForm(record: FillRecord, site: Site, redraw: () => void): HTMLElemen
     const key = what.value || other.value.trim().toLowerCase().replaceAll(" ", "_");
     if (!key) return say("Name what was tested", true);
     const sent = await note({ kind_of_entry: "lab_test", ...marks(), fill: record.fill.id, key, value: Number(value.value), unit: sign.value.trim(), laboratory: laboratory.value.trim() || undefined, method: method.value.trim() || undefined, sampled_s: momentOf(day.value) });
+    await redraw();
     told(sent, "The laboratory value is noted.");
-    redraw();
   };
   const named = field("Its name", other);
   named.hidden = true;
   return folded("A laboratory value", [field("What was tested", what), named, field("Value", value), field("Unit and basis", sign, "As on the laboratory's sheet; values in another unit than the standard's are kept but not judged."), field("Laboratory", laboratory), field("Method", method), field("Sampled on", day)], save);
 }
 
-function lotForm(record: FillRecord, site: Site, redraw: () => void): HTMLElement {
+function lotForm(record: FillRecord, site: Site, redraw: () => void | Promise<void>): HTMLElement {
   const mass = unit("mass");
   const known = h("div", {});
   const name = h("input", { maxlength: 60, required: true, list: "lots-known" });
@@ -71,13 +71,13 @@ function lotForm(record: FillRecord, site: Site, redraw: () => void): HTMLElemen
     const use = { kind_of_entry: "lot_use" as const, ...marks(), fill: record.fill.id, lot: old?.thing ?? lot.id, mass_wet_kg: mass.toSi(Number(used.value)) };
     const fresh = { kind_of_entry: "lot" as const, ...lot, name: wanted, feedstock: feedstock.value || undefined, supplier: supplier.value.trim() || undefined, received_s: momentOf(day.value) };
     const sent = old ? await note(use) : await note(fresh, { ...use, noted_at_s: use.noted_at_s + 1 });
+    await redraw();
     told(sent, `${wanted} is noted.`);
-    redraw();
   };
   return folded("A lot of feedstock that went in", [field("Lot", name, "Its label. A name that is known already means that delivery; the fields below then change nothing."), field("Feedstock", feedstock), field("From", supplier), field("Received on", day), field(`Used as delivered, ${mass.sign}`, used), list], save, known);
 }
 
-function spreadingForm(record: FillRecord, site: Site, redraw: () => void): HTMLElement {
+function spreadingForm(record: FillRecord, site: Site, redraw: () => void | Promise<void>): HTMLElement {
   const volume = unit("volume");
   const area = unit("area");
   const where = h("input", { maxlength: 100, required: true });
@@ -88,13 +88,13 @@ function spreadingForm(record: FillRecord, site: Site, redraw: () => void): HTML
   const save = async (): Promise<void> => {
     const si = (input: HTMLInputElement, of: typeof volume): number | undefined => (input.value ? of.toSi(Number(input.value)) : undefined);
     const sent = await note({ kind_of_entry: "spreading", ...marks(), fill: record.fill.id, at_s: momentOf(day.value), place: where.value.trim(), volume_m3: si(much, volume), area_m2: si(ground, area), note: words.value.trim() || undefined });
+    await redraw();
     told(sent, "The spreading is noted.");
-    redraw();
   };
   return folded("Where the compost was spread", [field("Where", where, "Bed, field or plot."), field(`How much, ${volume.sign}`, much), field(`On what area, ${area.sign}`, ground), field("On", day), field("Words, if wanted", words)], save, cautionBox(site, "spreading"));
 }
 
 /** What comes on paper: laboratory values, deliveries, spreading. */
-export function papersPanel(record: FillRecord, site: Site, redraw: () => void): HTMLElement {
+export function papersPanel(record: FillRecord, site: Site, redraw: () => void | Promise<void>): HTMLElement {
   return h("section", { class: "panel", "aria-labelledby": "papers-title" }, h("h2", { id: "papers-title" }, "Laboratory, lots, spreading"), labForm(record, site, redraw), lotForm(record, site, redraw), spreadingForm(record, site, redraw));
 }
