@@ -11,9 +11,10 @@ using vessel::Frame;
 
 constexpr double bearer_m = 0.038;  // chosen: thickness of a bearer on the drawing
 
-/// Dimensions of the first strip from the edge and of the pitch to the second, along the strips' own order.
-void dimension_strips(const Drawing& drawing, std::vector<double> places, double edge_m, bool along_x,
-                      double offset_pt) {
+/// A chain from the edge over the first `most` strips, along their own order.
+void dimension_strips(const Drawing& drawing, std::vector<double> places, double edge_m, std::size_t most,
+                      bool along_x) {
+  constexpr double offset_pt = 14.0;
   std::sort(places.begin(), places.end());
   const Frame frame = vessel::footprint_frame(drawing.design, 0.0);
   const auto at = [&](double place) {
@@ -22,7 +23,7 @@ void dimension_strips(const Drawing& drawing, std::vector<double> places, double
   const double side = along_x ? -offset_pt : offset_pt;
   std::vector<double> stops{edge_m};
   stops.insert(stops.end(), places.begin(),
-               places.begin() + static_cast<std::ptrdiff_t>(std::min<std::size_t>(2, places.size())));
+               places.begin() + static_cast<std::ptrdiff_t>(std::min(most, places.size())));
   for (std::size_t i = 0; i + 1 < stops.size(); ++i) {
     if (stops[i + 1] - stops[i] < 1e-4) continue;
     draw_dimension(drawing.canvas, at(stops[i]), at(stops[i + 1]), side, drawing.lengths(stops[i + 1] - stops[i]),
@@ -59,10 +60,12 @@ void draw_plan(Flow& flow, const plan::VesselPlan& vessel, quantity::WorkshopLen
   std::vector<double> slat_places, bearer_places;
   for (const auto& slat : design.slats) slat_places.push_back(slats_x ? slat.from.y_m : slat.from.x_m);
   for (const auto& bearer : bearers) bearer_places.push_back(slats_x ? bearer.from.x_m : bearer.from.y_m);
-  if (!slat_places.empty())
-    dimension_strips(drawing, slat_places, slats_x ? frame.low_m : frame.left_m, !slats_x, 14.0);
-  if (!bearer_places.empty())
-    dimension_strips(drawing, bearer_places, slats_x ? frame.left_m : frame.low_m, slats_x, 14.0);
+  if (!slat_places.empty()) dimension_strips(drawing, slat_places, slats_x ? frame.low_m : frame.left_m, 2, !slats_x);
+  if (!bearer_places.empty()) {
+    std::sort(bearer_places.begin(), bearer_places.end());
+    dimension_strips(drawing, {std::next(bearer_places.begin()), bearer_places.end()}, bearer_places.front(), 1,
+                     slats_x);
+  }
   draw_dimension(drawing.canvas, drawing.spot(frame.left_m, frame.low_m), drawing.spot(frame.right_m, frame.low_m),
                  -44.0, lengths(frame.width_m()));
   draw_dimension(drawing.canvas, drawing.spot(frame.left_m, frame.low_m), drawing.spot(frame.left_m, frame.high_m),

@@ -10,16 +10,17 @@ namespace {
 
 using vessel::Frame;
 
-constexpr double inset_m = 0.05;  // chosen: of the line from the wall, so that holes wet the filling, not the cloth
+/// Of the line from the wall, so that holes wet the filling, not the cloth; chosen: 50 mm or 2 in.
+double inset_m(UnitSystem units) { return units == UnitSystem::us ? 0.0508 : 0.05; }
 
-double path_m(const vessel::Design& design) {
-  return design.footprint == vessel::Footprint::round ? constant::pi * (design.diameter_m - 2.0 * inset_m)
-                                                      : 2.0 * (design.length_m + design.width_m - 4.0 * inset_m);
+double path_m(const vessel::Design& design, double inset) {
+  return design.footprint == vessel::Footprint::round ? constant::pi * (design.diameter_m - 2.0 * inset)
+                                                      : 2.0 * (design.length_m + design.width_m - 4.0 * inset);
 }
 
 /// How much of the way round the line goes.
-double share_of_round(const vessel::Design& design, const water::Line& pipe) {
-  return pipe.ring || pipe.length_m <= 0.0 ? 1.0 : std::min(1.0, pipe.length_m / path_m(design));
+double share_of_round(const vessel::Design& design, const water::Line& pipe, double inset) {
+  return pipe.ring || pipe.length_m <= 0.0 ? 1.0 : std::min(1.0, pipe.length_m / path_m(design, inset));
 }
 
 /// Places of the holes as shares of the line: evenly between both ends of a ring, a spacing from the inlet otherwise.
@@ -31,18 +32,19 @@ std::vector<double> hole_shares(const plan::VesselPlan& vessel, const water::Lin
 }
 
 void draw_pipe(const Drawing& drawing, double share) {
+  const double inset = inset_m(drawing.lengths.system());
   std::vector<Spot> way;
   for (int i = 0; i <= 240; ++i) {
-    way.push_back(drawing.on_page.spot(vessel::line_place(drawing.design, inset_m, share * i / 240.0 * 0.99999).at));
+    way.push_back(drawing.on_page.spot(vessel::line_place(drawing.design, inset, share * i / 240.0 * 0.99999).at));
   }
   polyline(drawing.canvas, way, {ink, 1.6});
 }
 
 /// Sprays stand halfway between the middle and the line, evenly round, where no channel is.
-std::vector<Point> spray_places(const vessel::Design& design, int count) {
+std::vector<Point> spray_places(const vessel::Design& design, int count, double inset) {
   std::vector<Point> places;
   for (int i = 0; i < count; ++i) {
-    const Point at = vessel::line_place(design, inset_m, (i + 0.5) / count).at;
+    const Point at = vessel::line_place(design, inset, (i + 0.5) / count).at;
     Point best{0.55 * at.x_m, 0.55 * at.y_m};
     double widest = -1.0;
     for (int k = 0; k <= 20; ++k) {
@@ -87,16 +89,17 @@ void draw_line_plan(Flow& flow, const plan::Plan& plan, const plan::VesselPlan& 
     circle(drawing.canvas, drawing.on_page.spot(channel.centre), 0.5 * channel.diameter_m * drawing.on_page.scale_pt_m,
            {soft, 0.8});
   }
-  const double share = share_of_round(design, pipe);
+  const double inset = inset_m(lengths.system());
+  const double share = share_of_round(design, pipe, inset);
   draw_pipe(drawing, share);
   const std::vector<double> holes = hole_shares(vessel, pipe);
   for (const double hole : holes) {
-    disc(drawing.canvas, drawing.on_page.spot(vessel::line_place(design, inset_m, hole * share * 0.99999).at), 2.0,
+    disc(drawing.canvas, drawing.on_page.spot(vessel::line_place(design, inset, hole * share * 0.99999).at), 2.0,
          accent);
   }
-  const std::vector<Point> sprays = spray_places(design, pipe.sprays);
+  const std::vector<Point> sprays = spray_places(design, pipe.sprays, inset);
   draw_sprays(drawing, sprays);
-  const Spot inlet = drawing.on_page.spot(vessel::line_place(design, inset_m, 0.0).at);
+  const Spot inlet = drawing.on_page.spot(vessel::line_place(design, inset, 0.0).at);
   const double outside = drawing.spot(0.0, frame.low_m).y;
   line(drawing.canvas, inlet, {inlet.x, outside + 20.0}, {ink, 1.6});
   const Spot valve[] = {{inlet.x - 5.0, outside + 8.0},
@@ -110,7 +113,7 @@ void draw_line_plan(Flow& flow, const plan::Plan& plan, const plan::VesselPlan& 
   std::vector<Callout> notes;
   if (!holes.empty()) {
     const std::size_t at = holes.size() / 3;
-    notes.push_back({drawing.on_page.spot(vessel::line_place(design, inset_m, holes[at] * share * 0.99999).at),
+    notes.push_back({drawing.on_page.spot(vessel::line_place(design, inset, holes[at] * share * 0.99999).at),
                      std::to_string(holes.size()) + " holes of " +
                          quantity::format(pipe.hole_diameter_m, Dimension::length, lengths.system()) + ", one every " +
                          lengths(pipe.spacing_m) + ", pointing inward and down"});
@@ -121,8 +124,8 @@ void draw_line_plan(Flow& flow, const plan::Plan& plan, const plan::VesselPlan& 
                      accent});
   }
   const double length = pipe.length_m > 0.0 ? pipe.length_m : vessel::perimeter_m(design);
-  notes.push_back({drawing.on_page.spot(vessel::line_place(design, inset_m, 0.31 * share).at),
-                   "line: cut " + lengths(length) + ", laid " + lengths(inset_m) + " inside the wall"});
+  notes.push_back({drawing.on_page.spot(vessel::line_place(design, inset, 0.31 * share).at),
+                   "line: cut " + lengths(length) + ", laid " + lengths(inset) + " inside the wall"});
   const double column = drawing.spot(frame.right_m, 0.0).x + 32.0;
   draw_callouts(drawing.canvas, notes,
                 {column, drawing.spot(0.0, frame.high_m).y, std::min(130.0, flow.left() + flow.width() - column),

@@ -134,7 +134,8 @@ Job fill_job(const Words& w) {
                        "", w.picture({.lining = true, .fill_share = 0.55, .forms_lift = up})});
   job.steps.push_back({"Stop at " + w.length(w.design().fill_height_m) + " above the base, after " +
                            std::to_string(fill.lifts) + (fill.lifts == 1 ? " lift and " : " lifts and ") +
-                           std::to_string(fill.pails) + " pails. Rake the top level.",
+                           std::to_string(fill.pails) + " pails. Rake the top level" +
+                           (forms ? ", and lay the cover cloth loosely round the forms until tomorrow." : "."),
                        "", w.picture({.lining = true, .fill_share = 1.0, .forms_lift = up})});
   job.steps.push_back({"Wash pails, tools and hands. Write down date, pails, what went in, and the moisture by hand.",
                        "Manure carries germs: wash before you eat, and keep these tools from finished compost.",
@@ -172,10 +173,10 @@ Job cover_job(const Words& w) {
   Job job{"cover and water",
           "shears, cord, water line with fittings, timer, pressure regulator, filter",
           people(1),
-          clock_time(cover_hours) + " on the clock (chosen), on the day of filling",
+          clock_time(cover_hours) + " on the clock (chosen), once the forms are out",
           {}};
   job.steps.push_back(
-      {"Lay the water line round the top inside the wall, holes inward and down" +
+      {"Lay the water line round the top inside the wall, if it does not lie there yet, holes inward and down" +
            (pipe.sprays > 0 ? ", and set " + std::to_string(pipe.sprays) + (pipe.sprays == 1 ? " spray." : " sprays.")
                             : std::string(".")) +
            " Hang it on cord from the brim.",
