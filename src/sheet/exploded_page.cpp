@@ -1,4 +1,5 @@
 #include <algorithm>
+#include <cmath>
 #include <functional>
 
 #include "sheet/drawing_parts.hpp"
@@ -8,11 +9,14 @@
 namespace stillheap::sheet {
 namespace {
 
+enum class Outline { corner, wall, forms };
+
 /// One layer of the stack: how far it reaches above its own zero, its note, and how it is drawn there.
 struct Layer {
   double rise_m = 0.0;
   double margin_m = 0.0;
   std::string note;
+  Outline outline = Outline::corner;
   std::function<void(Canvas&, const Iso&, double z_m)> draw;
 };
 
@@ -24,22 +28,22 @@ std::vector<Layer> layers_of(const plan::VesselPlan& vessel, quantity::WorkshopL
   const double forms = design.height_m + vessel::Allowances{}.form_handhold_m;
   const bool open = design.wall == vessel::Wall::open;
   std::vector<Layer> layers;
-  layers.push_back({0.0, 0.0,
-                    design.base_gap_m > 0.0 ? "base: deck on bearers, " + lengths(design.base_gap_m) + " free" : "base",
-                    [&design](Canvas& canvas, const Iso& iso, double z) { draw_base(canvas, iso, design, z); }});
   layers.push_back(
-      {0.0, beyond, "base cloth, open under each channel", [&design, beyond](Canvas& canvas, const Iso& iso, double z) {
-         draw_cloth(canvas, iso, design, beyond, z, true);
-       }});
+      {0.0, 0.0, design.base_gap_m > 0.0 ? "base: deck on bearers, " + lengths(design.base_gap_m) + " free" : "base",
+       Outline::corner, [&design](Canvas& canvas, const Iso& iso, double z) { draw_base(canvas, iso, design, z); }});
+  layers.push_back({0.0, beyond, "base cloth, open under each channel", Outline::corner,
+                    [&design, beyond](Canvas& canvas, const Iso& iso, double z) {
+                      draw_cloth(canvas, iso, design, beyond, z, true);
+                    }});
   layers.push_back({design.height_m, 0.0,
                     std::string(open ? "cage of wire mesh, " : "wall of boards, ") + lengths(design.height_m) + " high",
-                    [&design](Canvas& canvas, const Iso& iso, double z) {
+                    Outline::wall, [&design](Canvas& canvas, const Iso& iso, double z) {
                       draw_wall_behind(canvas, iso, design, z, design.height_m, skin_of(design));
                       draw_wall_front(canvas, iso, design, z, design.height_m, skin_of(design), 0.35);
                     }});
   if (open) {
     layers.push_back({design.height_m, 0.0, "lining of breathable cloth, flap over the joint of the cage",
-                      [&design](Canvas& canvas, const Iso& iso, double z) {
+                      Outline::wall, [&design](Canvas& canvas, const Iso& iso, double z) {
                         draw_wall_behind(canvas, iso, design, z, design.height_m, Skin::cloth);
                         draw_wall_front(canvas, iso, design, z, design.height_m, Skin::cloth, 0.75);
                       }});
@@ -47,17 +51,33 @@ std::vector<Layer> layers_of(const plan::VesselPlan& vessel, quantity::WorkshopL
   if (!design.channels.empty()) {
     layers.push_back(
         {forms, 0.0, std::to_string(design.channels.size()) + " forms, " + lengths(forms) + " long, pulled after a day",
-         [&design, forms](Canvas& canvas, const Iso& iso, double z) {
+         Outline::forms, [&design, forms](Canvas& canvas, const Iso& iso, double z) {
            draw_pipes(canvas, iso, design, z, z + forms);
          }});
   }
-  layers.push_back({0.0, 0.0, "water line, inside the wall",
+  layers.push_back({0.0, 0.0, "water line, inside the wall", Outline::wall,
                     [&design](Canvas& canvas, const Iso& iso, double z) { draw_ring_line(canvas, iso, design, z); }});
-  layers.push_back(
-      {0.0, beyond, "cover cloth, open over each channel", [&design, beyond](Canvas& canvas, const Iso& iso, double z) {
-         draw_cloth(canvas, iso, design, beyond, z, true);
-       }});
+  layers.push_back({0.0, beyond, "cover cloth, open over each channel", Outline::corner,
+                    [&design, beyond](Canvas& canvas, const Iso& iso, double z) {
+                      draw_cloth(canvas, iso, design, beyond, z, true);
+                    }});
   return layers;
+}
+
+/// The right end of a layer: a corner, the edge of a round wall, or the rightmost form.
+Spot anchor_of(const Iso& iso, const vessel::Design& design, const Layer& layer, double z_m) {
+  if (layer.outline == Outline::forms) {
+    const auto right = std::max_element(
+        design.channels.begin(), design.channels.end(),
+        [](const auto& a, const auto& b) { return a.centre.x_m + a.centre.y_m < b.centre.x_m + b.centre.y_m; });
+    return iso.spot(right->centre.x_m, right->centre.y_m, z_m);
+  }
+  if (layer.outline == Outline::wall && design.footprint == vessel::Footprint::round) {
+    const double along = 0.5 * design.diameter_m * std::sqrt(0.5);
+    return iso.spot(along, along, z_m);
+  }
+  const vessel::Frame frame = vessel::footprint_frame(design, layer.margin_m - 0.01);
+  return iso.spot(frame.right_m, frame.high_m, z_m);
 }
 
 }  // namespace
@@ -90,10 +110,7 @@ void exploded_page(Flow& flow, const plan::Plan& plan, const plan::VesselPlan& v
   std::vector<Callout> notes;
   for (std::size_t i = 0; i < layers.size(); ++i) {
     layers[i].draw(flow.canvas(), iso, z[i]);
-    const double reach = iso_half_width_m(design, layers[i].margin_m);
-    const bool round_part = layers[i].margin_m <= 0.0 && design.footprint == vessel::Footprint::round;
-    const double x = left + reach * scale * (round_part && i > 0 ? 0.70 : 0.97);
-    notes.push_back({{x, iso.spot(0, 0, z[i] + 0.5 * layers[i].rise_m).y}, layers[i].note});
+    notes.push_back({anchor_of(iso, design, layers[i], z[i] + 0.5 * layers[i].rise_m), layers[i].note});
   }
   const double column = left + iso_half_width_m(design, beyond) * scale + 24.0;
   draw_callouts(flow.canvas(), notes, {column, area.y, area.right() - column, area.height});

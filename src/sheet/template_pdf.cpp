@@ -97,7 +97,8 @@ void draw_template(Canvas& canvas, const TemplateDrawing& drawing, const vessel:
     if (layer == TemplateLayer::hole) {
       for (const TemplateText& text : drawing.texts) {
         if (!inside(frame, text.at)) continue;
-        draw_turned(canvas, on_page(origin, text.at), text.text, {text.height_m * points_a_metre}, -text.angle_rad);
+        draw_turned(canvas, on_page(origin, text.at), text.text, {text.height_m * points_a_metre}, -text.angle_rad,
+                    true);
       }
     }
     for (const TemplateLine& one : drawing.lines) {
