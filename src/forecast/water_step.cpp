@@ -136,7 +136,8 @@ solver::Status creep(const Heap& heap, const Scene& scene, double dt_s, State& s
     work.link_kg[k] = creep.kappa_kg;
     work.link_rest[k] = creep.rest;
   }
-  if (work.symmetric.solve(work.matrix, work.right, work.unknown, tolerance_share * std::sqrt(scale)) != solver::Status::converged)
+  if (work.symmetric.solve(work.matrix, work.right, work.unknown, tolerance_share * std::sqrt(scale)) !=
+      solver::Status::converged)
     return solver::Status::not_converged;
   for (int k = 0; k < links; ++k) {
     const auto [a, b] = lattice.links[k];
