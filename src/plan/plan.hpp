@@ -5,6 +5,7 @@
 #include <vector>
 
 #include "base/note.hpp"
+#include "cut/job.hpp"
 #include "fill/fill.hpp"
 #include "forecast/request.hpp"
 #include "forecast/result.hpp"
@@ -27,6 +28,23 @@ struct PricedPiece {
   std::string amount_unit;  ///< "m2", "m", "each", "kg"
   double cost = 0.0;        ///< 0 when no price is given
   bool priced = false;
+  bool stock = false;  ///< a whole panel, roll, board or pipe; its pieces are in the cut list
+};
+
+/// A size of stock that is weighed against those used.
+struct OtherSize {
+  cut::Stock stock;
+  cut::JobCuts cuts;        ///< the same pieces from it alone
+  double diameter_m = 0.0;  ///< mesh: of the ring one panel of it makes; 0: not a round cage, or no mesh
+  double height_m = 0.0;    ///< mesh: the brim it allows, its width
+  double volume_m3 = 0.0;   ///< mesh: of material then, as much below the brim as drawn
+};
+
+/// One material cut for all vessels.
+struct MaterialCuts {
+  cut::Job job;
+  cut::JobCuts cuts;
+  std::vector<OtherSize> others;
 };
 
 /// The hygiene rules on the forecast's temperatures. Forecast, not proof: measure.
@@ -99,7 +117,8 @@ struct Plan {
   bool blend_was_found = false;  ///< by the linear programme; otherwise fixed shares
   material::Found found;
   std::vector<VesselPlan> vessels;
-  std::vector<PricedPiece> shopping;
+  std::vector<MaterialCuts> cutting;  ///< of the materials the site file names stock for
+  std::vector<PricedPiece> shopping;  ///< what is bought: stock where it is named, cut sizes where not
   std::vector<PricedPiece> feedstock_shopping;
   double material_cost = 0.0;
   std::vector<LabourLine> labour;

@@ -2,6 +2,8 @@
 
 #include <cmath>
 
+#include "water/fittings.hpp"
+
 namespace stillheap::plan {
 namespace {
 
@@ -120,6 +122,7 @@ Json water_json(const VesselPlan& vessel) {
             {"inlet_pressure_pa", number(vessel.line_flow.inlet_pressure_pa)},
             {"christiansen_uniformity", number(vessel.line_flow.christiansen_uniformity)},
             {"low_quarter_uniformity", number(vessel.line_flow.low_quarter_uniformity)},
+            {"flow_variation", number(water::flow_variation(vessel.line_flow))},
             {"supply_limits", vessel.line_flow.supply_limits}}},
           {"drain_conductivity_s_m", number(vessel.drain_conductivity_s_m)},
           {"months", months}};
@@ -187,11 +190,59 @@ Json vessel_json(const VesselPlan& vessel) {
 }
 
 Json priced_json(const PricedPiece& line) {
-  return {{"what", line.piece.what},       {"use", line.piece.use},
-          {"count", line.count},           {"length_m", line.piece.length_m},
-          {"width_m", line.piece.width_m}, {"diameter_m", line.piece.diameter_m},
-          {"amount", number(line.amount)}, {"amount_unit", line.amount_unit},
-          {"priced", line.priced},         {"cost", line.priced ? number(line.cost) : Json(nullptr)}};
+  return {{"what", line.piece.what},
+          {"use", line.piece.use},
+          {"count", line.count},
+          {"length_m", line.piece.length_m},
+          {"width_m", line.piece.width_m},
+          {"diameter_m", line.piece.diameter_m},
+          {"amount", number(line.amount)},
+          {"amount_unit", line.amount_unit},
+          {"stock", line.stock},
+          {"priced", line.priced},
+          {"cost", line.priced ? number(line.cost) : Json(nullptr)}};
+}
+
+Json stock_json(const cut::Stock& stock) {
+  return {{"length_m", stock.length_m},
+          {"width_m", stock.width_m > 0.0 ? Json(stock.width_m) : Json(nullptr)},
+          {"at_hand", stock.at_hand ? Json(*stock.at_hand) : Json(nullptr)},
+          {"by_length", stock.by_length}};
+}
+
+Json cut_json(const cut::StockPiece& piece) {
+  Json placed = list(piece.pieces, [](const cut::Placed& one) {
+    return Json{
+        {"part", one.want}, {"x_m", one.x_m}, {"y_m", one.y_m}, {"along_m", one.along_m}, {"across_m", one.across_m}};
+  });
+  return {{"stock", piece.stock}, {"used_m", piece.used_m}, {"parts", placed}};
+}
+
+Json sums_json(const cut::JobCuts& cuts) {
+  return {{"pieces_of_stock", cuts.pieces.size()},
+          {"waste_share", number(cuts.waste_share)},
+          {"gap_share", number(cuts.gap_share)},
+          {"cost", cuts.priced ? number(cuts.cost) : Json(nullptr)},
+          {"note", cuts.note.empty() ? Json(nullptr) : Json(cuts.note)}};
+}
+
+Json material_json(const MaterialCuts& material) {
+  Json json = {{"what", material.job.what}, {"for", material.job.key}};
+  json["parts"] = list(material.cuts.parts, [](const cut::Part& part) {
+    return Json{{"what", part.what}, {"length_m", part.length_m}, {"width_m", part.width_m}, {"count", part.count}};
+  });
+  json["stock"] = list(material.job.stock, stock_json);
+  json["sums"] = sums_json(material.cuts);
+  json["cuts"] = list(material.cuts.pieces, cut_json);
+  json["other_sizes"] = list(material.others, [](const OtherSize& other) {
+    const bool ring = other.diameter_m > 0.0;
+    return Json{{"stock", stock_json(other.stock)},
+                {"sums", sums_json(other.cuts)},
+                {"ring_diameter_m", ring ? number(other.diameter_m) : Json(nullptr)},
+                {"brim_m", ring ? number(other.height_m) : Json(nullptr)},
+                {"filling_m3", ring ? number(other.volume_m3) : Json(nullptr)}};
+  });
+  return json;
 }
 
 Json costs_json(const Plan& plan) {
@@ -240,6 +291,7 @@ Json to_json(const Plan& plan) {
           {"blend_was_found", plan.blend_was_found},
           {"vessels", list(plan.vessels, vessel_json)},
           {"feedstocks", list(plan.feedstock_shopping, priced_json)},
+          {"cutting", list(plan.cutting, material_json)},
           {"shopping", list(plan.shopping, priced_json)},
           {"costs", costs_json(plan)},
           {"calendar", list(plan.calendar, calendar_json)},

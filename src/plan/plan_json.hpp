@@ -6,9 +6,10 @@
 
 /// The plan as JSON: SI numbers with their unit in the key, keys always in the same order, null where a number
 /// is unknown or not finite. `schema_version` goes up when a key changes its meaning or goes away.
+/// 3: `shopping` lists whole stock where the site file names it; its pieces are in `cutting`.
 namespace stillheap::plan {
 
-inline constexpr int plan_schema_version = 2;
+inline constexpr int plan_schema_version = 3;
 
 using Json = nlohmann::ordered_json;
 

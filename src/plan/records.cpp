@@ -35,6 +35,36 @@ std::string shopping_csv(const Plan& plan) {
   return text;
 }
 
+std::string cuts_csv(const Plan& plan) {
+  std::string text = row({"material", "stock_number", "stock_length_m", "stock_width_m", "part", "x_m", "y_m",
+                          "along_m", "across_m", "used_m"});
+  for (const MaterialCuts& material : plan.cutting) {
+    int stock_number = 0;
+    for (const cut::StockPiece& piece : material.cuts.pieces) {
+      const cut::Stock& stock = material.job.stock[piece.stock];
+      ++stock_number;
+      for (const cut::Placed& placed : piece.pieces) {
+        text += row({cell(material.job.what), cell(stock_number), cell(stock.length_m), cell(stock.width_m),
+                     cell(material.cuts.parts[placed.want].what), cell(placed.x_m), cell(placed.y_m),
+                     cell(placed.along_m), cell(placed.across_m), cell(piece.used_m)});
+      }
+    }
+  }
+  return text;
+}
+
+std::string line_csv(const Plan& plan) {
+  std::string text = row({"vessel", "hole", "distance_m", "pressure_pa", "flow_m3_s", "pipe_flow_m3_s"});
+  for (const VesselPlan& vessel : plan.vessels) {
+    const water::LineFlow& flow = vessel.line_flow;
+    for (std::size_t i = 0; i < flow.hole_distance_m.size(); ++i) {
+      text += row({cell(vessel.design.name), cell(static_cast<double>(i + 1)), cell(flow.hole_distance_m[i]),
+                   cell(flow.hole_pressure_pa[i]), cell(flow.hole_flow_m3_s[i]), cell(flow.pipe_flow_m3_s[i])});
+    }
+  }
+  return text;
+}
+
 std::string blend_csv(const Plan& plan) {
   std::string text = row({"vessel", "feedstock", "mass_as_delivered_kg", "share_by_mass", "loose_volume_m3",
                           "moisture_wet", "carbon_to_nitrogen"});
@@ -109,6 +139,8 @@ std::string assumptions_csv(const Plan& plan) {
 void write_records(const Plan& plan, const std::filesystem::path& folder) {
   write_text(folder / "plan.json", to_text(to_json(plan)));
   write_text(folder / "shopping.csv", shopping_csv(plan));
+  write_text(folder / "cuts.csv", cuts_csv(plan));
+  write_text(folder / "line.csv", line_csv(plan));
   write_text(folder / "blend.csv", blend_csv(plan));
   write_text(folder / "fill.csv", fill_csv(plan));
   write_text(folder / "water.csv", water_csv(plan));

@@ -7,6 +7,10 @@
 namespace stillheap::plan {
 
 [[nodiscard]] std::string shopping_csv(const Plan& plan);
+/// What comes out of which panel, roll, board or pipe, and where it lies on it.
+[[nodiscard]] std::string cuts_csv(const Plan& plan);
+/// Pressure and flow of every hole of every water line.
+[[nodiscard]] std::string line_csv(const Plan& plan);
 [[nodiscard]] std::string blend_csv(const Plan& plan);
 [[nodiscard]] std::string fill_csv(const Plan& plan);
 [[nodiscard]] std::string water_csv(const Plan& plan);

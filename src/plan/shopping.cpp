@@ -5,6 +5,7 @@
 
 #include "base/constants.hpp"
 #include "base/date.hpp"
+#include "plan/cutting.hpp"
 #include "plan/practice.hpp"
 #include "site/key.hpp"
 
@@ -77,10 +78,12 @@ double hourly(const site::Site& site) { return site.labour.wage_per_s * constant
 }  // namespace
 
 std::vector<PricedPiece> vessel_shopping(const Plan& plan) {
-  std::vector<PricedPiece> lines;
+  std::vector<PricedPiece> lines = stock_lines(plan.cutting);
   double water_kg = 0.0;
   for (const VesselPlan& vessel : plan.vessels) {
-    for (const vessel::Piece& piece : vessel.pieces) add(lines, priced(piece, vessel.design.count, plan.site));
+    for (const vessel::Piece& piece : vessel.pieces) {
+      if (!is_cut(plan, piece)) add(lines, priced(piece, vessel.design.count, plan.site));
+    }
     water_kg += vessel.design.count * water_of_year_kg(vessel);
   }
   if (plan.site.water.drinking_water) {
@@ -143,6 +146,7 @@ std::vector<LabourLine> labour_of(const Plan& plan) {
 }
 
 void add_costs(Plan& plan) {
+  plan.cutting = cuts_of(plan);
   plan.shopping = vessel_shopping(plan);
   plan.feedstock_shopping = feedstock_shopping(plan);
   plan.labour = labour_of(plan);
@@ -162,6 +166,10 @@ Assumptions cost_choices() {
       {"plan: costs left out",
        "lines marked as not priced, delivery, tools, harvest, screening and spreading; timer, back-flow preventer and "
        "thermometer are shared by all vessels",
+       "chosen"},
+      {"plan: cutting",
+       "saw cuts are counted, spare is not; all cloth of one material comes from one kind of roll, lengths may mix; a "
+       "strip of cloth holds at most three pieces one behind the other",
        "chosen"},
   };
 }

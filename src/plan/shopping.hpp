@@ -12,7 +12,7 @@ namespace stillheap::plan {
 /// Hours of the first year and what they cost: building, filling, daily rounds.
 [[nodiscard]] std::vector<LabourLine> labour_of(const Plan& plan);
 
-/// Fills in shopping, labour and their sums.
+/// Fills in cutting, shopping, labour and their sums.
 void add_costs(Plan& plan);
 
 /// Building time and what is left out of the costs, for the reports.

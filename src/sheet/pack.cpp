@@ -21,6 +21,8 @@ PackLayout draw_pack(Canvas& canvas, const plan::Plan& plan, int pages) {
   Flow flow(canvas, {plan.site.name, "first fill " + long_date(read_date(plan.site.start_date)), pages});
   answer_page(flow, plan);
   shopping_page(flow, plan);
+  cut_page(flow, plan);
+  cost_page(flow, plan);
   for (const plan::VesselPlan& vessel : plan.vessels) {
     vessel_page(flow, plan, vessel);
     drawing_pages(flow, plan, vessel);
@@ -28,6 +30,7 @@ PackLayout draw_pack(Canvas& canvas, const plan::Plan& plan, int pages) {
     blend_page(flow, plan, vessel);
     fill_page(flow, plan, vessel);
     water_page(flow, plan, vessel);
+    line_flow_page(flow, plan, vessel);
     work_order_pages(flow, plan, vessel);
     forecast_page(flow, plan, vessel);
   }

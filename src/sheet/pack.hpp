@@ -7,9 +7,10 @@
 
 namespace stillheap::sheet {
 
-/// Writes pack.pdf: the answer, shopping list, vessel drawing, loads, blend card, fill card, water card, forecast,
-/// calendar, cautions, assumptions. Metric gives A4, US customary gives Letter. The same plan gives the same bytes.
-/// Returns the number of pages. Throws RunError when the file cannot be written, InputError on a bad start date.
+/// Writes pack.pdf: the answer, shopping list, cut list, costs, vessel drawing, loads, blend card, fill card, water
+/// card and line, forecast, calendar, cautions, assumptions. Metric gives A4, US customary gives Letter. The same plan
+/// gives the same bytes. Returns the number of pages. Throws RunError when the file cannot be written, InputError on a
+/// bad start date.
 int write_pack(const plan::Plan& plan, const std::filesystem::path& file);
 
 /// Writes drawings and work order alone, for a plan without a forecast too. Returns the number of pages. Throws as

@@ -11,13 +11,16 @@ namespace stillheap::sheet {
 
 void answer_page(Flow& flow, const plan::Plan& plan);
 void shopping_page(Flow& flow, const plan::Plan& plan);
+void cut_page(Flow& flow, const plan::Plan& plan);
+void cost_page(Flow& flow, const plan::Plan& plan);
+void line_page(Flow& flow, const plan::Plan& plan, const plan::VesselPlan& vessel);
 void vessel_page(Flow& flow, const plan::Plan& plan, const plan::VesselPlan& vessel);
 void loads_page(Flow& flow, const plan::Plan& plan, const plan::VesselPlan& vessel);
 /// Dimensioned drawings of the parts, rounding stated on each.
 void base_page(Flow& flow, const plan::Plan& plan, const plan::VesselPlan& vessel);
 void cage_page(Flow& flow, const plan::Plan& plan, const plan::VesselPlan& vessel);
 void forms_page(Flow& flow, const plan::Plan& plan, const plan::VesselPlan& vessel);
-void line_page(Flow& flow, const plan::Plan& plan, const plan::VesselPlan& vessel);
+void line_flow_page(Flow& flow, const plan::Plan& plan, const plan::VesselPlan& vessel);
 void exploded_page(Flow& flow, const plan::Plan& plan, const plan::VesselPlan& vessel);
 void blend_page(Flow& flow, const plan::Plan& plan, const plan::VesselPlan& vessel);
 void fill_page(Flow& flow, const plan::Plan& plan, const plan::VesselPlan& vessel);

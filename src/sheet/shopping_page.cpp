@@ -121,7 +121,9 @@ void shopping_page(Flow& flow, const Plan& plan) {
        RowKind::total});
   draw_table(flow, sums);
   flow.paragraph(
-      "Sizes are cut sizes, without waste and without spare. Loose volumes are as delivered, before soaking. "
+      "Panels, rolls, boards and pipes named in the site file are whole ones with their waste; other sizes are cut "
+      "sizes, "
+      "without waste. Nothing has spare. Loose volumes are as delivered, before soaking. "
       "Prices are those of the site file; ask the seller.",
       style::note);
   std::vector<std::pair<std::string, std::string>> work;

@@ -53,9 +53,15 @@ void build_water(Reader& reader, const Document& document, Site& site) {
   site.water.application_efficiency = amount(reader, block.own, "application_efficiency");
   site.water.leaching_share = amount(reader, block.own, "leaching");
   site.water.drinking_water = flag(reader, block.own, "drinking_water");
+  site.water.timer_step_s = amount(reader, block.own, "timer_step");
   build_line(reader, part(block, "water.line"), site, site.water.line);
   const Section& supply = part(block, "water.supply");
   site.water.supply.pressure_pa = amount(reader, supply, "pressure");
+  site.water.before_regulator_pa = maybe_amount(supply, "before_regulator").value_or(0.0);
+  if (site.water.before_regulator_pa > 0.0 && site.water.before_regulator_pa < site.water.supply.pressure_pa) {
+    refuse(reader, supply, "before_regulator", "is below the pressure behind it",
+           "give at least " + shown(reader, site.water.supply.pressure_pa, Dimension::pressure));
+  }
   site.water.supply.flow_max_m3_s = amount(reader, supply, "flow");
   site.water.supply.conductivity_s_m = amount(reader, supply, "conductivity");
 }

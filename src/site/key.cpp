@@ -23,6 +23,10 @@ constexpr std::array section_rows{
     SectionKey{"vessel.mesh", false, false, "Wire of the cage; left out, its strength is not checked."},
     SectionKey{"vessel.lining", false, false, "Cloth inside the cage."},
     SectionKey{"loads", false, false, "What the loads of a vessel are judged by."},
+    SectionKey{
+        "stock", true, false,
+        "One block for each kind of panel, roll, board or pipe that the vessels are cut from. Without any, sizes are "
+        "listed but not laid out."},
     SectionKey{"bath", false, false, "Soaking before filling."},
     SectionKey{"fill", false, false, "How the people fill."},
     SectionKey{"water", false, true, "Daily watering."},

@@ -7,6 +7,7 @@
 #include <vector>
 
 #include "base/note.hpp"
+#include "cut/job.hpp"
 #include "fill/fill.hpp"
 #include "forecast/request.hpp"
 #include "material/finder.hpp"
@@ -53,6 +54,8 @@ struct WaterSetup {
   water::Supply supply;
   double application_efficiency = 0.8;
   double leaching_share = 0.1;
+  double before_regulator_pa = 0.0;  ///< 0: not given
+  double timer_step_s = 60.0;
   bool drinking_water = true;  ///< fed from a drinking-water supply: back-flow caution
 };
 
@@ -75,6 +78,7 @@ struct Site {
   material::Bath bath;
   fill::Practice practice;
   WaterSetup water;
+  std::vector<cut::Stock> stock;         ///< that vessels are cut from, in the file's order
   std::map<std::string, double> prices;  ///< price key -> per SI unit of that key (see docs/site-file.md)
   Labour labour;
   forecast::Surfaces surfaces;

@@ -103,6 +103,21 @@ spray_flow = "{{0.5 L/min|8 gph}}"
 pressure = "{{1.5 bar|22 psi}}"
 flow = "{{12 L/min|3 gpm}}"
 
+# Stock that the vessels are cut from; the plan lays the cuts out. docs/site-file.md lists what it may hold.
+[[stock]]
+for = "mesh"
+length = "{{25 m|50 ft}}"
+width = "{{1.50 m|5 ft}}"
+
+[[stock]]
+for = "cloth"
+length = "{{25 m|50 ft}}"
+width = "{{1.90 m|6 ft}}"
+
+[[stock]]
+for = "form"
+length = "{{5 m|10 ft}}"
+
 [prices]                    # what is left out is listed without a price
 mesh = "{{5 per m2|0.45 per ft2}}"
 lining = "{{1.50 per m2|0.14 per ft2}}"

@@ -35,6 +35,8 @@ struct LineFlow {
   int holes = 0;
   std::vector<double> hole_flow_m3_s;  ///< from inlet to far end; of a ring once round
   std::vector<double> hole_pressure_pa;
+  std::vector<double> hole_distance_m;   ///< from the inlet along the line; of a ring once round
+  std::vector<double> pipe_flow_m3_s;    ///< in the stretch that feeds the hole, of a ring from the nearer side
   double total_flow_m3_s = 0.0;          ///< sprays included
   double inlet_pressure_pa = 0.0;        ///< less than standing pressure when the supply limits
   double christiansen_uniformity = 0.0;  ///< 0..1
@@ -63,6 +65,14 @@ struct LineFlow {
 /// If the supply cannot give the flow, the inlet pressure falls until it can.
 /// Throws InputError naming every value that cannot be.
 [[nodiscard]] LineFlow solve_line(const Line& line, const Supply& supply);
+
+/// Pressure lost by Hazen and Williams, h = 10.67 L Q^1.852 / (C^1.852 D^4.8704), in water of 20 degC. Roughness
+/// 150 for smooth plastic as irrigation handbooks give it, 140 for small bores (from memory).
+[[nodiscard]] double hazen_williams_loss_pa(double flow_m3_s, double inside_diameter_m, double length_m,
+                                            double roughness) noexcept;
+
+/// Blasius's friction factor of smooth pipe, 0.3164 / Re^0.25, good from 4,000 to 100,000.
+[[nodiscard]] double blasius_friction_factor(double reynolds) noexcept;
 
 /// What solve_line leaves out, for the reports.
 [[nodiscard]] Assumptions line_assumptions(const Line& line);

@@ -5,6 +5,7 @@
 
 #include "base/constants.hpp"
 #include "check.hpp"
+#include "water/fittings.hpp"
 #include "water/line.hpp"
 #include "water/need.hpp"
 
@@ -81,6 +82,42 @@ TEST(Irrigation, I11LineAgainstChristiansen) {
   const double full =
       friction_loss_pa(flow.total_flow_m3_s, line.inside_diameter_m, flow.holes * line.spacing_m, line.roughness_m);
   expect("I11", "lost_over_full_flow_loss_and_factor", lost / (full * christiansen_f(flow.holes, 1.75)));
+}
+
+TEST(Irrigation, I12HazenWilliams) {
+  expect("I12", "a_m", head_m(hazen_williams_loss_pa(1e-3, 0.04, 100.0, 150.0)));
+  expect("I12", "b_m", head_m(hazen_williams_loss_pa(2e-4, 0.0135, 20.0, 140.0)));
+}
+
+TEST(Irrigation, I13Blasius) {
+  expect("I13", "at_1e4", blasius_friction_factor(1e4));
+  expect("I13", "over_library", blasius_friction_factor(1e4) / 0.03088295);
+}
+
+TEST(Irrigation, I14LateralOfTwentyOutlets) {
+  Line line;
+  line.inside_diameter_m = 0.010;
+  line.length_m = 6.0;
+  line.hole_diameter_m = 0.0012;
+  line.spacing_m = 0.3;
+  const LineFlow flow = solve_line(line, {1.2e5, 0.0, 0.0});
+  constexpr double litres_hour = 3.6e6;
+  expect("I14", "total_l_h", flow.total_flow_m3_s * litres_hour);
+  expect("I14", "last_kpa", flow.hole_pressure_pa.back() / 1000.0);
+  expect("I14", "first_hole_l_h", flow.hole_flow_m3_s.front() * litres_hour);
+  expect("I14", "last_hole_l_h", flow.hole_flow_m3_s.back() * litres_hour);
+  expect("I14", "christiansen", flow.christiansen_uniformity);
+  expect("I14", "low_quarter", flow.low_quarter_uniformity);
+  expect("I14", "variation", flow_variation(flow));
+}
+
+TEST(Irrigation, I16FilterMesh) {
+  const auto mesh_of = [](double opening_m) { return static_cast<double>(screen_for(opening_m / filter_share).mesh); };
+  expect("I16", "mesh_of_1_mm", mesh_of(1e-3));
+  expect("I16", "mesh_of_half_mm", mesh_of(0.5e-3));
+  expect("I16", "mesh_of_quarter_mm", mesh_of(0.25e-3));
+  expect("I16", "finest_mesh", mesh_of(1e-6));
+  expect("I16", "finest_um", screen_for(1e-6).opening_m * 1e6);
 }
 
 TEST(Irrigation, S05DissolvedSalts) {

@@ -21,7 +21,7 @@ std::size_t lines(const std::string& text) {
 TEST(PlanJson, HoldsTheAnswerWithUnitsInItsKeys) {
   const Plan plan = small_plan();
   const auto json = nlohmann::json::parse(to_text(to_json(plan)));
-  EXPECT_EQ(json["schema_version"], 2);
+  EXPECT_EQ(json["schema_version"], 3);
   EXPECT_EQ(json["vessels_needed"]["middle"], 2);
   EXPECT_EQ(json["vessels"].size(), 1U);
   const auto& vessel = json["vessels"][0];

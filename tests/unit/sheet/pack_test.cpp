@@ -60,13 +60,14 @@ TEST_P(Pack, NoTextLeavesThePrintablePage) {
 
 TEST_P(Pack, HasEverySheetInOrder) {
   const PackLayout layout = lay_out_pack(plan_);
-  std::vector<std::string> wanted{"What will come out", "Shopping list"};
+  std::vector<std::string> wanted{"What will come out", "Shopping list", "Cut list", "Cost and sourcing"};
   for (std::size_t i = 0; i < plan_.vessels.size(); ++i) {
     for (const char* sheet :
          {"Vessel drawing", "Base and levelling", "Wall and lining, laid flat", "Forms and what holds them",
           "Water line and cover", "How the parts stack", "Loads", "Blend card", "Fill card", "Water card",
-          "Work order 1: build", "Work order 2: fill", "Work order 2, lift by lift", "Work order 3: forms out",
-          "Work order 4: cover and water", "Work order 5: worms", "Work order 6: harvest", "Forecast"}) {
+          "Flow and pressure", "Work order 1: build", "Work order 2: fill", "Work order 2, lift by lift",
+          "Work order 3: forms out", "Work order 4: cover and water", "Work order 5: worms", "Work order 6: harvest",
+          "Forecast"}) {
       wanted.emplace_back(sheet);
     }
   }

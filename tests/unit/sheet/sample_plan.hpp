@@ -315,6 +315,8 @@ inline plan::VesselPlan vessel_plan(const vessel::Design& d, double volume_m3) {
       "After one day draw the forms straight up, two people, one turn each way first."};
   v.line_flow.holes = 44;
   v.line_flow.hole_flow_m3_s.assign(44, 2.2e-6);
+  for (int i = 0; i < 44; ++i) v.line_flow.hole_distance_m.push_back(0.05 + 0.1 * i);
+  v.line_flow.pipe_flow_m3_s.assign(44, 5e-5);
   v.line_flow.hole_pressure_pa.assign(44, 1.0e5);
   v.line_flow.total_flow_m3_s = 1.9e-4;
   v.line_flow.inlet_pressure_pa = 1.2e5;
@@ -360,6 +362,29 @@ inline plan::VesselPlan vessel_plan(const vessel::Design& d, double volume_m3) {
 inline plan::PricedPiece bought(const std::string& what, const std::string& use, int count, double length, double width,
                                 double diameter, double amount, const std::string& unit, double cost) {
   return {{what, use, count, length, width, diameter, ""}, count, amount, unit, cost, cost > 0.0};
+}
+
+/// Cuts as the stages make them, for the drawings.
+inline void add_cutting(plan::Plan& p) {
+  cut::Job mesh{"mesh", "welded wire mesh", false, true, {{"cage, Pear row cage", 4.398, 1.5, 3}}, {}, 6.5, 0.0};
+  mesh.stock = {{"mesh", 5.0, 1.5, 45.0, {}, 0.0, false, false}};
+  cut::Job cloth{"cloth", "breathable cloth", true, false, {}, {}, 1.7, 0.0};
+  cloth.parts = {{"lining, Pear row cage", 4.548, 1.8, 3},
+                 {"on the base, Pear row cage and cover on top", 2.01, 2.01, 6}};
+  cloth.stock = {{"cloth", 25.0, 2.1, 80.0, {}, 0.0, false, false}};
+  cut::Job form{"form", "smooth pipe for forms", false, false, {{"form of a channel", 1.8, 0.11, 6}}, {}, 0.0, 7.0};
+  form.stock = {{"form", 5.0, 0.11, {}, {}, 0.003, false, false}, {"form", 2.2, 0.11, {}, 2, 0.003, false, false}};
+  for (const cut::Job& job : {mesh, cloth, form}) p.cutting.push_back({job, cut::cut_job(job), {}});
+  plan::OtherSize narrow;
+  narrow.stock = {"mesh", 4.0, 1.2, 30.0, {}, 0.0, false, true};
+  narrow.cuts.note = "too narrow for the height as drawn";
+  narrow.diameter_m = 1.273;
+  narrow.height_m = 1.2;
+  narrow.volume_m3 = 1.4;
+  p.cutting[0].others = {narrow};
+  cut::Job wide = cloth;
+  wide.stock = {{"cloth", 50.0, 4.2, 210.0, {}, 0.0, false, true}};
+  p.cutting[1].others = {{wide.stock[0], cut::cut_job(wide), 0.0, 0.0, 0.0}};
 }
 
 inline void add_shopping(plan::Plan& p) {
@@ -448,6 +473,7 @@ inline plan::Plan plan_for(UnitSystem units) {
   p.vessels.push_back(vessel_plan(round_design(), 2.2));
   if (units == UnitSystem::metric) p.vessels.push_back(vessel_plan(crate_design(), 3.6));
   add_shopping(p);
+  add_cutting(p);
   add_words(p);
   return p;
 }

@@ -1,0 +1,24 @@
+#pragma once
+#include "plan/plan.hpp"
+#include "sheet/flow.hpp"
+
+/// Cuts drawn on their stock, to scale.
+namespace stillheap::sheet {
+
+/// Stock that is cut alike, once.
+struct AlikeCuts {
+  std::size_t first = 0;  ///< of the job's pieces
+  int count = 1;
+};
+[[nodiscard]] std::vector<AlikeCuts> alike_cuts(const cut::JobCuts& cuts);
+
+/// "A", "B", ... "Z", "AA": the name of a part on the drawing.
+[[nodiscard]] std::string part_letter(std::size_t part);
+
+/// One round scale, 1 : denominator, for all the stock of a job.
+[[nodiscard]] double cut_scale(const plan::MaterialCuts& material, double width_pt) noexcept;
+
+/// Draws every different piece of stock with its parts lettered, how often it is cut so, and what is left.
+void draw_cuts(Flow& flow, const plan::MaterialCuts& material, double denominator, UnitSystem units);
+
+}  // namespace stillheap::sheet
