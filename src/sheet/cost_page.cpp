@@ -1,6 +1,7 @@
 #include <algorithm>
 #include <cmath>
 
+#include "sheet/cut_drawing.hpp"
 #include "sheet/pages.hpp"
 #include "sheet/table.hpp"
 #include "sheet/words.hpp"
@@ -27,6 +28,8 @@ std::string ask_for(const PricedPiece& line) {
   if (key == "tie") return "galvanised or stainless wire, no thinner than that of the mesh";
   if (key == "fitting") return "fittings of the line's size, same pressure rating";
   if (key == "water") return "as it is metered";
+  if (line.piece.use == "watering") return "rated above the standing pressure of the supply";
+  if (line.piece.use == "checks") return "stem as long as half the vessel is wide";
   return line.piece.use;
 }
 
@@ -39,6 +42,7 @@ std::string amount_words(const PricedPiece& line, UnitSystem units) {
 
 std::string unit_price(const PricedPiece& line, UnitSystem units) {
   if (!line.priced || line.amount <= 0.0) return "";
+  if (line.stock && line.cost == 0.0) return "at hand";
   const double each = line.cost / line.amount;
   if (line.amount_unit == "m2") return quantity::format(each, Dimension::money_per_area, units);
   if (line.amount_unit == "m3") return quantity::format(each, Dimension::money_per_volume, units);
@@ -48,7 +52,7 @@ std::string unit_price(const PricedPiece& line, UnitSystem units) {
 
 std::string name_of(const PricedPiece& line, UnitSystem units) {
   if (!line.stock) return line.piece.use.empty() ? line.piece.what : line.piece.what + ", " + line.piece.use;
-  std::string text = line.piece.what + " " + quantity::format_workshop(line.piece.length_m, units);
+  std::string text = line.piece.what + " " + quantity::format(line.piece.length_m, Dimension::length, units, 4);
   const double width_m = std::max(line.piece.width_m, line.piece.diameter_m);
   if (width_m > 0.0) text += " × " + quantity::format(width_m, Dimension::length, units);
   return text;
@@ -82,9 +86,7 @@ void material_table(Flow& flow, const Plan& plan) {
 }
 
 std::string stock_name(const cut::Stock& stock, UnitSystem units) {
-  std::string text = quantity::format_workshop(stock.length_m, units);
-  if (stock.width_m > 0.0) text += " × " + quantity::format_workshop(stock.width_m, units);
-  return text + (stock.by_length ? ", by length" : "");
+  return stock_size(stock, units) + (stock.by_length ? ", by length" : "");
 }
 
 std::string change_of_cost(const cut::JobCuts& now, const cut::JobCuts& other) {

@@ -12,7 +12,7 @@ namespace {
 constexpr double points_a_metre = 72.0 / 0.0254;
 constexpr double count_room_pt = 34.0;  ///< left of the stock, for "3 ×"
 constexpr double least_bar_pt = 17.0;   ///< thin boards and pipes are drawn thicker than they are
-constexpr double label_room_pt = 13.0;  ///< above each stock
+constexpr double label_room_pt = 12.0;  ///< above each stock
 constexpr std::array denominators{5.0,  8.0,  10.0, 12.0, 15.0, 20.0, 25.0,  30.0,  40.0,  50.0,
                                   60.0, 75.0, 100., 125., 150., 200., 250.0, 300.0, 400.0, 500.0};
 
@@ -65,8 +65,7 @@ void draw_part(Canvas& canvas, const Ground& ground, const cut::Placed& piece, U
 }
 
 std::string stock_words(const cut::Stock& stock, const cut::StockPiece& piece, UnitSystem units) {
-  std::string text = quantity::format_workshop(stock.length_m, units);
-  if (stock.width_m > 0.0) text += " × " + quantity::format_workshop(stock.width_m, units);
+  std::string text = stock_size(stock, units);
   const double rest_m = stock.length_m - piece.used_m;
   text += stock.at_hand ? ", at hand" : "";
   if (rest_m < 0.002) return text + ", used up";
@@ -75,6 +74,12 @@ std::string stock_words(const cut::Stock& stock, const cut::StockPiece& piece, U
 }
 
 }  // namespace
+
+std::string stock_size(const cut::Stock& stock, UnitSystem units) {
+  const std::string length = quantity::format(stock.length_m, Dimension::length, units, 4);
+  if (stock.width_m <= 0.0) return length;
+  return length + " × " + quantity::format(stock.width_m, Dimension::length, units, 4);
+}
 
 std::vector<AlikeCuts> alike_cuts(const cut::JobCuts& cuts) {
   std::vector<AlikeCuts> groups;
@@ -103,7 +108,7 @@ double cut_scale(const plan::MaterialCuts& material, double width_pt) noexcept {
     longest_m = std::max(longest_m, drawn_length_m(material.job.stock[piece.stock], piece));
     widest_m = std::max(widest_m, stock_width_m(material, piece));
   }
-  constexpr double tallest_pt = 120.0;  // chosen: four rolls a page
+  constexpr double tallest_pt = 96.0;  // chosen: five rolls a page
   const bool to_scale_across = material.job.flat || material.job.key == "mesh";
   for (const double denominator : denominators) {
     const double scale = points_a_metre / denominator;
@@ -111,6 +116,14 @@ double cut_scale(const plan::MaterialCuts& material, double width_pt) noexcept {
     if (!to_scale_across || widest_m * scale <= tallest_pt) return denominator;
   }
   return denominators.back();
+}
+
+double first_cut_pt(const plan::MaterialCuts& material, double denominator) {
+  const bool to_scale_across = material.job.flat || material.job.key == "mesh";
+  const double tall = to_scale_across
+                          ? stock_width_m(material, material.cuts.pieces.front()) * points_a_metre / denominator
+                          : least_bar_pt;
+  return label_room_pt + tall + 5.0;
 }
 
 void draw_cuts(Flow& flow, const plan::MaterialCuts& material, double denominator, UnitSystem units) {
@@ -124,7 +137,7 @@ void draw_cuts(Flow& flow, const plan::MaterialCuts& material, double denominato
     ground.across_pt_m = ground.along_pt_m;
     const double tall =
         to_scale_across ? std::max(stock_width_m(material, piece) * ground.across_pt_m, 11.0) : least_bar_pt;
-    const Box taken = flow.take(label_room_pt + tall + 7.0);
+    const Box taken = flow.take(label_room_pt + tall + 5.0);
     ground.box = {taken.x + count_room_pt, taken.y + label_room_pt, drawn_length_m(stock, piece) * ground.along_pt_m,
                   tall};
     fill(canvas, ground.box, wash);

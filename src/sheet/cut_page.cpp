@@ -1,4 +1,4 @@
-#include <cmath>
+#include <cctype>
 
 #include "sheet/cut_drawing.hpp"
 #include "sheet/pages.hpp"
@@ -16,10 +16,11 @@ std::string proof_words(const cut::JobCuts& cuts) {
   return "at best " + percent(cuts.gap_share, 1) + " less would do";
 }
 
-std::string title_of(const MaterialCuts& material) {
+std::string title_of(const MaterialCuts& material, UnitSystem units) {
   std::string title = material.job.what;
   title.front() = static_cast<char>(std::toupper(static_cast<unsigned char>(title.front())));
-  return title;
+  if (material.job.key != "slat") return title;
+  return title + ", " + quantity::format(material.job.parts.front().width_m, Dimension::length, units) + " wide";
 }
 
 std::string summary_of(const MaterialCuts& material, const Plan& plan, double denominator) {
@@ -27,10 +28,8 @@ std::string summary_of(const MaterialCuts& material, const Plan& plan, double de
   for (std::size_t s = 0; s < material.job.stock.size(); ++s) {
     const int count = cut::pieces_of(material.cuts, s);
     if (count == 0) continue;
-    const cut::Stock& stock = material.job.stock[s];
     text += (text.empty() ? "" : " and ") + std::to_string(count) + " of " +
-            quantity::format_workshop(stock.length_m, plan.site.units);
-    if (stock.width_m > 0.0) text += " × " + quantity::format_workshop(stock.width_m, plan.site.units);
+            stock_size(material.job.stock[s], plan.site.units);
   }
   text += "; waste " + percent(material.cuts.waste_share) + "; " + proof_words(material.cuts) +
           ". Drawn 1 : " + decimal(denominator, 0);
@@ -54,8 +53,17 @@ void part_table(Flow& flow, const MaterialCuts& material, const Plan& plan) {
       size += " × " + quantity::format_workshop(part.width_m, plan.site.units);
     table.rows.push_back({{"", part_letter(i), part.what, std::to_string(part.count), size}});
   }
-  table.heading = title_of(material);
+  table.heading = title_of(material, plan.site.units);
   draw_table(flow, table);
+}
+
+/// Table, its sentence and the first drawing: they stay on one page.
+double together_pt(const Flow& flow, const MaterialCuts& material) {
+  constexpr double head_pt = 46.0;
+  constexpr double row_pt = 18.0;
+  constexpr double sentence_pt = 32.0;
+  return head_pt + row_pt * static_cast<double>(material.cuts.parts.size()) + sentence_pt +
+         first_cut_pt(material, cut_scale(material, flow.width()));
 }
 
 void without_stock(Flow& flow, const Plan& plan) {
@@ -80,6 +88,7 @@ void without_stock(Flow& flow, const Plan& plan) {
 void cut_page(Flow& flow, const Plan& plan) {
   flow.start_sheet("Cut list", "all vessels together, so that they share panels, rolls, boards and pipes");
   for (const MaterialCuts& material : plan.cutting) {
+    if (material.cuts.done()) flow.need(together_pt(flow, material));
     part_table(flow, material, plan);
     if (!material.cuts.done()) {
       flow.paragraph(material.cuts.note);
@@ -92,11 +101,10 @@ void cut_page(Flow& flow, const Plan& plan) {
   }
   without_stock(flow, plan);
   flow.paragraph(
-      "Sizes are to the nearest " + std::string(plan.site.units == UnitSystem::us ? "1/16 in" : "1 mm") +
-          ", so each may be off by half of that; saw cuts are counted. Measure the stock before the first cut: rolls "
-          "and "
-          "boards are often sold short or long. Lengths are chosen by an integer programme over all ways to fill a "
-          "length; cloth is cut straight across into strips, along into columns, and across again.",
+      "Cut sizes are to the nearest " + std::string(plan.site.units == UnitSystem::us ? "1/16 in" : "1 mm") +
+          ", off by half of that at most; saw cuts are counted. Measure the stock before the first cut. Lengths are "
+          "chosen "
+          "by an integer programme over all ways to fill a length; cloth is cut across, along, and across again.",
       style::note);
   flow.caution_box(
       "When cutting",

@@ -5,7 +5,7 @@
 
 namespace stillheap::sheet {
 
-inline constexpr double line_figure_pt = 178.0;
+inline constexpr double line_figure_pt = 128.0;
 
 /// Pressure and flow of every hole over the way along the line, two frames over one axis.
 void draw_line_figure(Canvas& canvas, const Box& box, const water::Line& line, const water::LineFlow& flow,

@@ -22,7 +22,12 @@ struct Writer {
   UnitSystem units;
   [[nodiscard]] std::string length(double m) const { return quantity::format(m, Dimension::length, units); }
   [[nodiscard]] std::string flow(double m3_s) const { return quantity::format(m3_s, Dimension::flow, units); }
-  [[nodiscard]] std::string pressure(double pa) const { return quantity::format(pa, Dimension::pressure, units); }
+  /// Always pounds a square inch for US readers: a line's pressures are compared with each other.
+  [[nodiscard]] std::string pressure(double pa) const {
+    if (units == UnitSystem::metric) return quantity::format(pa, Dimension::pressure, units);
+    const double psi = pa / quantity::parse("1 psi", Dimension::pressure);
+    return decimal(psi, psi < 10.0 ? 2 : 1) + " psi";
+  }
 };
 
 /// Drill holes a spacing apart; of a ring the first one lies half of what is left over from the inlet.
@@ -51,10 +56,10 @@ Facts flow_facts(const Writer& write, const water::Line& pipe, const water::Line
       {"Flow of a hole, most and least", write.flow(*most) + " and " + write.flow(*least) + "; they differ by " +
                                              percent(water::flow_variation(flow), 1)},
       {"Pressure at inlet and lowest", write.pressure(flow.inlet_pressure_pa) + " and " + write.pressure(lowest_pa)},
-      {"Lost on the way, hole by hole",
-       write.pressure(flow.inlet_pressure_pa - lowest_pa) + " (Darcy and Weisbach, Colebrook and White)"},
-      {"The same by rule",
-       write.pressure(water::ruled_loss_pa(pipe, flow)) + " (Hazen and Williams, C 140, times Christiansen's F)"},
+      {"Lost on the way", write.pressure(flow.inlet_pressure_pa - lowest_pa) +
+                              " hole by hole (Darcy-Weisbach, Colebrook-White); " +
+                              write.pressure(water::ruled_loss_pa(pipe, flow)) +
+                              " by rule (Hazen-Williams, C 140, times Christiansen's F)"},
       {"Evenness", percent(flow.christiansen_uniformity, 1) + " (Christiansen); driest quarter " +
                        percent(flow.low_quarter_uniformity, 1) + " of the mean; " +
                        (flow.christiansen_uniformity >= even_enough ? "even enough" : "not even enough, wanted 80 %")}};
@@ -86,7 +91,6 @@ Facts fitting_facts(const Writer& write, const Plan& plan, const water::Line& pi
                                    std::to_string(fine_um) +
                                    " µm: an eighth of the hole (Agriculture Victoria note AG0136; sieves ASTM E11)");
   facts.emplace_back("Pressure regulator", regulator_words(write, plan, flow));
-  facts.emplace_back("Shut-off for each vessel", "so that a wet vessel can be left out");
   return facts;
 }
 
@@ -108,15 +112,9 @@ void line_flow_page(Flow& flow, const Plan& plan, const VesselPlan& vessel) {
   const water::LineFlow& flows = vessel.line_flow;
   flow.start_sheet("Flow and pressure", vessel_title(vessel.design));
   draw_line_figure(flow.canvas(), flow.take(line_figure_pt), pipe, flows, plan.site.units);
-  draw_facts(flow, "Drill and lay", setting_out(write, pipe, flows), 9.5);
-  draw_facts(flow, "Flow and pressure, one vessel running", flow_facts(write, pipe, flows), 9.5);
-  draw_facts(flow, "From the tap to the line, in this order", fitting_facts(write, plan, pipe, flows), 9.5);
-  draw_facts(flow, "Salts",
-             {{"In the water",
-               quantity::format(plan.site.water.supply.conductivity_s_m, Dimension::conductivity, plan.site.units, 2)},
-              {"In what drains",
-               quantity::format(vessel.drain_conductivity_s_m, Dimension::conductivity, plan.site.units, 2)}},
-             9.5);
+  draw_facts(flow, "Drill and lay", setting_out(write, pipe, flows), 9.0);
+  draw_facts(flow, "Flow and pressure, one vessel running", flow_facts(write, pipe, flows), 9.0);
+  draw_facts(flow, "From the tap to the line, in this order", fitting_facts(write, plan, pipe, flows), 9.0);
   flow.caution_box("Draining before frost", frost_lines(plan, pipe), 9.5);
 }
 

@@ -12,6 +12,12 @@ namespace {
 using plan::Plan;
 using plan::VesselPlan;
 
+/// Pressure on ground, base and wall: always pounds a square foot for US readers, as codes give it.
+std::string pressure_words(double pa, UnitSystem units) {
+  if (units == UnitSystem::metric) return quantity::format(pa, Dimension::pressure, units);
+  return decimal(pa / quantity::parse("1 lb/ft2", Dimension::pressure), 0) + " lb/ft2";
+}
+
 /// Rows of the load table: the same number for the filling just soaked and for every pore full of water.
 class LoadTable {
  public:
@@ -33,6 +39,10 @@ class LoadTable {
     row(
         what, [&](const vessel::Loads& l) { return quantity::format(l.*value, dimension, units_); }, how);
   }
+  void pressure(const std::string& what, double vessel::Loads::*value, const std::string& how) {
+    row(
+        what, [&](const vessel::Loads& l) { return pressure_words(l.*value, units_); }, how);
+  }
   [[nodiscard]] const Table& table() const { return table_; }
 
  private:
@@ -43,17 +53,13 @@ class LoadTable {
 
 void add_weight(LoadTable& rows, const vessel::Loads& soaked, UnitSystem units, const site::Site& site) {
   rows.row("Mass of the filling", &vessel::Loads::mass_wet_kg, Dimension::mass,
-           "volume without channels × wet density; every pore full: density + free air space × 1000 kg/m3");
-  rows.row("Pressure on the base", &vessel::Loads::base_pressure_pa, Dimension::pressure,
-           "density × 9.81 m/s2 × depth, no help from the wall");
-  rows.row("On the ground, whole footprint", &vessel::Loads::ground_pressure_pa, Dimension::pressure,
-           "weight / footprint");
+           "volume × density; pores full: density + air space × 1000 kg/m3");
+  rows.pressure("Pressure on the base", &vessel::Loads::base_pressure_pa, "density × 9.81 m/s2 × depth");
+  rows.pressure("On the ground, whole footprint", &vessel::Loads::ground_pressure_pa, "weight / footprint");
   if (soaked.ground.bearers > 0) {
     rows.row(
         "On the ground, under an inner bearer",
-        [units](const vessel::Loads& l) {
-          return quantity::format(l.ground.bearer_pressure_pa, Dimension::pressure, units);
-        },
+        [units](const vessel::Loads& l) { return pressure_words(l.ground.bearer_pressure_pa, units); },
         std::to_string(soaked.ground.bearers) + " bearers " +
             quantity::format(site.loads.bearer_width_m, Dimension::length, units) + " wide, " +
             quantity::format_workshop(soaked.ground.bearer_spacing_m, units) + " apart: pressure × distance / width");
@@ -62,21 +68,20 @@ void add_weight(LoadTable& rows, const vessel::Loads& soaked, UnitSystem units, 
     rows.row(
         "Ground goes down under the middle",
         [units](const vessel::Loads& l) { return quantity::format(l.ground.settling_m, Dimension::length, units, 2); },
-        "2 p a (1 - 0.3²) / E, disc of the same area (Boussinesq; Timoshenko and Goodier)");
+        "2 p a (1 - 0.3²) / E, disc alike (Boussinesq)");
   }
 }
 
 void add_sides(LoadTable& rows, const VesselPlan& vessel, const site::Site& site, UnitSystem units) {
-  rows.row("Side pressure at the bottom, wall helps", &vessel::Loads::side_pressure_pa, Dimension::pressure,
-           "Janssen 1895, friction " + decimal(site.loads.friction.friction, 2));
-  rows.row("Side pressure, wall does not help (judged)", &vessel::Loads::side_pressure_no_friction_pa,
-           Dimension::pressure,
-           "K × pressure on the base, K " + decimal(site.loads.friction.pressure_ratio, 2) +
-               " (EN 1991-4: K = 1.1 (1 - sin φ))");
+  rows.pressure("Side pressure at the bottom, wall helps", &vessel::Loads::side_pressure_pa,
+                "Janssen 1895, friction " + decimal(site.loads.friction.friction, 2));
+  rows.pressure("Side pressure, wall does not help (judged)", &vessel::Loads::side_pressure_no_friction_pa,
+                "K × pressure on the base, K " + decimal(site.loads.friction.pressure_ratio, 2) +
+                    " (EN 1991-4: K = 1.1 (1 - sin φ))");
   if (vessel.loads.hoop_tension_n_m > 0.0) {
     rows.row(
         "Pull around the cage", [units](const vessel::Loads& l) { return line_load(l.hoop_tension_n_m, units); },
-        "T = p D / 2, thin ring, on each length of height at the bottom");
+        "T = p D / 2 (thin ring), at the bottom");
     rows.row(
         "Pull on one tie of the joint", [units](const vessel::Loads& l) { return force(l.tie_force_n, units); },
         "T × " + quantity::format_workshop(site.loads.tie_spacing_m, units) + " between ties");
@@ -84,7 +89,7 @@ void add_sides(LoadTable& rows, const VesselPlan& vessel, const site::Site& site
   if (vessel.loads.side_force_n_m > 0.0) {
     rows.row(
         "Push on a straight side", [units](const vessel::Loads& l) { return line_load(l.side_force_n_m, units); },
-        "p × depth / 2, on each length of wall, acts at a third of the depth");
+        "p × depth / 2, at a third of the depth");
   }
   if (vessel.loads.wire_safety <= 0.0) return;
   const vessel::WireMesh& mesh = *vessel.design.mesh;
@@ -102,7 +107,7 @@ void add_sides(LoadTable& rows, const VesselPlan& vessel, const site::Site& site
 std::string verdict(bool good) { return good ? "Holds: " : "Does not hold: "; }
 
 std::string ground_verdict(const Plan& plan, const VesselPlan& vessel) {
-  const auto pressure = [&](double value) { return quantity::format(value, Dimension::pressure, plan.site.units); };
+  const auto pressure = [&](double value) { return pressure_words(value, plan.site.units); };
   const vessel::Ground& ground = vessel.loads.ground;
   const double worst = std::max({vessel.loads.ground_pressure_pa, ground.bearer_pressure_pa, ground.edge_pressure_pa});
   const double bearing = plan.site.soil_bearing_pa;
@@ -152,7 +157,7 @@ void judgement(Flow& flow, const Plan& plan, const VesselPlan& vessel) {
        {"Wire of the cage", wire_verdict(plan, vessel)},
        {"Lean allowed", lean_words(plan, vessel)},
        {"Under the lower edge at that lean",
-        quantity::format(vessel.loads.ground.edge_pressure_pa, Dimension::pressure, units) +
+        pressure_words(vessel.loads.ground.edge_pressure_pa, units) +
             ", stiff base: p (1 + e / kern), kern D/8 of a disc, b/6 of a rectangle (Navier)"},
        {"The filling settles over the forecast", percent_span(lost) + " of its height; ties and cover follow it down"},
        {"On a pallet", "it must carry " +
@@ -166,18 +171,18 @@ void judgement(Flow& flow, const Plan& plan, const VesselPlan& vessel) {
 void loads_page(Flow& flow, const Plan& plan, const VesselPlan& vessel) {
   const UnitSystem units = plan.site.units;
   flow.start_sheet("Loads", vessel_title(vessel.design));
+  judgement(flow, plan, vessel);
+  flow.space(6.0);
   draw_pressure_figure(flow.canvas(), flow.take(pressure_figure_pt), vessel, plan.site.loads.friction, units);
   LoadTable rows(vessel, units);
   add_weight(rows, vessel.loads, units, plan.site);
   add_sides(rows, vessel, plan.site, units);
   draw_table(flow, rows.table());
-  judgement(flow, plan, vessel);
-  std::vector<std::string> cautions{
+  const std::vector<std::string> cautions{
       "Set it level and check with plumb line and level after filling, after a week and after every thaw. Leaning more "
       "than allowed: keep people off the lower side, empty it from above, set the base right.",
       "Wind, people, animals, frost heave, soft spots, slopes and the vessel's own parts are not in these numbers. "
       "Where a local code asks for it, a licensed engineer decides."};
-  if (!vessel.loads.note.empty()) cautions.push_back(vessel.loads.note);
   flow.caution_box("These numbers do not replace an engineer", cautions, 9.5);
 }
 

@@ -4,7 +4,7 @@
 
 namespace stillheap::sheet {
 
-inline constexpr double pressure_figure_pt = 150.0;
+inline constexpr double pressure_figure_pt = 118.0;
 
 /// The vessel from the side with the side pressure of the filling over its depth: with and without help from the
 /// wall. To scale, height and pressure each their own.

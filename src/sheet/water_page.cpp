@@ -45,10 +45,10 @@ void wall_table(Flow& flow, const Plan& plan, const VesselPlan& vessel) {
   };
   const std::array<bool, 12> frost = frost_months(plan);
   Table table;
-  table.size_pt = 12.0;
+  table.size_pt = 11.0;
   table.row_padding_pt = 4.5;
   table.columns = {{.head = "Month", .strong = true},
-                   {.head = "Set the timer to", .align = Align::right, .strong = true},
+                   {.head = "Set timer to", .align = Align::right, .strong = true},
                    {.head = "Worked out", .align = Align::right},
                    {.head = "", .fixed_pt = 44.0, .paint = bar},
                    {.head = "By the band", .align = Align::right},
@@ -56,7 +56,7 @@ void wall_table(Flow& flow, const Plan& plan, const VesselPlan& vessel) {
                    {.head = "Drains a day", .align = Align::right},
                    {.head = "Salt out a day", .align = Align::right}};
   for (std::size_t m = 0; m < 12; ++m) {
-    Row row{{month_long(static_cast<unsigned>(m + 1)) + (frost[m] ? " *" : "")}};
+    Row row{{month_long(static_cast<unsigned>(m + 1)) + (frost[m] ? "\u00A0*" : "")}};
     if (vessel.water_known[m]) {
       const double set_min = water::timer_minutes(water.minutes_day[m], plan.site.water.timer_step_s);
       row.cells.insert(row.cells.end(),
@@ -97,7 +97,11 @@ void water_page(Flow& flow, const Plan& plan, const VesselPlan& vessel) {
       "Squeeze a handful from the depth of an arm now and then: a few drops are right. Skip a day after heavy rain "
       "on an open top. Minutes come from the forecast and typical weather; the timer goes up to whole steps of " +
           quantity::format(plan.site.water.timer_step_s, Dimension::duration, plan.site.units) +
-          ". * Frost is usual in this month: the line is drained, water by hand in mild spells.",
+          ". * Frost is usual in this month: the line is drained, water by hand in mild spells. Salts: " +
+          quantity::format(plan.site.water.supply.conductivity_s_m, Dimension::conductivity, plan.site.units, 2) +
+          " in the water, " +
+          quantity::format(vessel.drain_conductivity_s_m, Dimension::conductivity, plan.site.units, 2) +
+          " in what drains.",
       style::note);
   flow.space(4.0);
   flow.caution_box("While watering", water_cautions(plan));
