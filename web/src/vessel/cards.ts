@@ -54,8 +54,8 @@ export function waterCard(plan: Pick<ForecastState, "forecast" | "line">): HTMLE
     pairs([
       ["Line gives", show("flow", plan.line.flow_m3_s)],
       ["Evenness of the line", show("share", plan.line.uniformity)],
-      ["Driest place, band", showRange("share", summary.driest_moisture_wet.low, summary.driest_moisture_wet.high)],
-      ["Drains in all", `${show("water", summary.water_drained_kg.middle)} (${showRange("water", summary.water_drained_kg.low, summary.water_drained_kg.high)})`],
+      ["Moisture, driest place", showRange("share", summary.driest_moisture_wet.low, summary.driest_moisture_wet.high)],
+      ["Drains in all", showRange("water", summary.water_drained_kg.low, summary.water_drained_kg.high)],
     ]),
     table,
   );
