@@ -18,8 +18,6 @@ struct Bench {
     // Far closer than a forecast needs, so that a check sees the scheme and not its solver.
     work.heat_tolerance_k = 1e-6;
     work.heat_inner_tolerance = 1e-3;
-    work.gas_tolerance_share = 1e-8;
-    work.gas_balance_share = 1e-7;
     refresh();
   }
 
