@@ -102,8 +102,8 @@ void FileProblems::add(std::size_t line, std::string_view field, std::string wha
   ++count_;
   if (kept_.size() >= most) return;
   std::string where = file_;
-  if (line > 0) where += ":" + std::to_string(line);
-  if (!field.empty()) where += ": " + std::string(field);
+  if (line > 0) where.append(":").append(std::to_string(line));
+  if (!field.empty()) where.append(": ").append(field);
   kept_.push_back({std::move(where), std::move(what), std::move(mend)});
 }
 

@@ -124,8 +124,9 @@ void Stepper::step(double most_s) {
   before_ = now_.state;
   ledger_before_ = now_.ledger;
   for (;;) {
-    const bool solved = try_step(dt);
+    bool solved = try_step(dt);
     const double error = solved ? error_k(dt) : 0.0;
+    solved = solved && std::isfinite(error);
     const bool fine = solved && (error <= 2.0 * rule_.error_k || dt <= 60.0);
     if (fine) {
       const double grow = std::clamp(0.9 * std::sqrt(rule_.error_k / std::max(error, 1e-6)), 0.4, 2.0);

@@ -144,6 +144,9 @@ void draw_channel(const vessel::Channel& channel, const Sector& sector, double s
       sketch.arc(centre, radius_m, first ? ray : ray - pi, pi, pi * radius_m / half, half);
       const double widened_m = Sketch::equal_area_radius_m(radius_m, pi / half);
       gaps[first ? 0 : 1].push_back({from_middle_m - widened_m, from_middle_m + widened_m});
+      // Of a half plan the two rays are one line: a channel that covers the middle takes from the other ray too.
+      if (sector.mirrors == 1 && widened_m > from_middle_m)
+        gaps[first ? 1 : 0].push_back({0.0, widened_m - from_middle_m});
       break;
     }
     case Stand::inside:

@@ -43,7 +43,8 @@ struct PlanMesh {
   Sector sector;
 };
 
-/// Triangulates the material's plan (CGAL's Delaunay refinement). Deterministic.
+/// Triangulates the material's plan (CGAL's Delaunay refinement). Deterministic. RunError when nothing of the
+/// plan lies inside its outline.
 [[nodiscard]] PlanMesh make_plan_mesh(const vessel::Design& design, const Sector& sector, const PlanSize& size);
 
 /// The same mesh unfolded to the full vessel, for pictures: node k of copy c is c * nodes.size() + k.

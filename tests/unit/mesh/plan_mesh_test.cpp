@@ -60,6 +60,23 @@ TEST(PlanMesh, KeepsTheMaterialsAreaWhateverTheSectorSolved) {
   }
 }
 
+/// Found by the sweep over random vessels: the channel's rim was cut by one mirror ray only and no cell was left.
+TEST(PlanMesh, LeavesRoomForAChannelThatCoversTheMiddle) {
+  vessel::Design narrow;
+  narrow.diameter_m = 0.3;
+  narrow.height_m = narrow.fill_height_m = 2.0;
+  narrow.channels.push_back({{0.05027, -0.009502}, 0.138});
+  vessel::Design wide = rectangle();
+  wide.channels = {{{0.03, 0.0}, 0.12}};
+  for (const vessel::Design& design : {narrow, wide}) {
+    const Sector sector = find_sector(design);
+    EXPECT_EQ(sector.mirrors, 1);
+    const PlanMesh mesh = make_plan_mesh(design, sector, {});
+    EXPECT_NEAR(area_of(mesh) / material_area(design), 1.0, 1e-9);
+    EXPECT_NEAR(sector.copies() * mesh.channel_share[0], 1.0, 1e-9);
+  }
+}
+
 TEST(PlanMesh, FindsTheWallAndEveryChannelsRim) {
   for (const vessel::Design& design : {round_vessel(5, true), rectangle()}) {
     const double wall_m = design.footprint == vessel::Footprint::round ? pi * design.diameter_m : 6.0;
