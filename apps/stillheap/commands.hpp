@@ -11,6 +11,7 @@ void add_check(CLI::App& app);
 void add_plan(CLI::App& app);
 void add_sheets(CLI::App& app);
 void add_forecast(CLI::App& app);
+void add_sweep(CLI::App& app);
 void add_record(CLI::App& app);
 void add_import(CLI::App& app);
 void add_export(CLI::App& app);

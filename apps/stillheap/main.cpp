@@ -17,6 +17,8 @@ constexpr const char* examples = R"(Examples:
   stillheap plan yard -o out       plan it, forecast it, write the pack to print and all records
   stillheap forecast yard -o out --grid draft --days 120
                                    the forecast alone, quick and short
+  stillheap sweep study.toml -o out
+                                   one site many times with values varied: sizes, channels, blends
   stillheap record reading yard --vessel "North 1" --temperature "131 degF" --place core --by ab
                                    note a reading; see: stillheap record --help
   stillheap today yard             what is due, by the records and the plan
@@ -52,6 +54,7 @@ int run(int argc, char** argv) {
   stillheap::app::add_plan(app);
   stillheap::app::add_sheets(app);
   stillheap::app::add_forecast(app);
+  stillheap::app::add_sweep(app);
   stillheap::app::add_record(app);
   stillheap::app::add_import(app);
   stillheap::app::add_export(app);

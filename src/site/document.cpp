@@ -9,6 +9,7 @@
 #include <sstream>
 
 #include "site/outside_quotes.hpp"
+#include "site/put_in.hpp"
 #include "site/value.hpp"
 
 namespace stillheap::site {
@@ -121,14 +122,6 @@ Block read_block(Report& report, const std::string& schema, const std::string& p
   return block;
 }
 
-/// "vessel.north" when the block has a name, else "vessel.2".
-std::string block_path(const std::string& schema, const toml::table& table, std::size_t number) {
-  for (const char* key : {"id", "name"}) {
-    if (const auto name = table[key].value<std::string>(); name && !name->empty()) return schema + '.' + *name;
-  }
-  return schema + '.' + std::to_string(number);
-}
-
 std::vector<Block> read_blocks(Report& report, const SectionKey& row, const toml::node* node) {
   const std::string schema(row.path);
   if (node == nullptr) {
@@ -179,12 +172,15 @@ toml::table parse_file(const Report& report) {
 }  // namespace
 
 void add(Report& report, int line, const std::string& path, std::string what, std::string mend) {
-  report.problems.push_back(
-      {report.file.string() + ':' + std::to_string(line) + ": " + path, std::move(what), std::move(mend)});
+  const auto put = report.put_in.find(path);
+  const std::string place =
+      put != report.put_in.end() ? put->second : report.file.string() + ':' + std::to_string(line);
+  report.problems.push_back({place + ": " + path, std::move(what), std::move(mend)});
 }
 
 Document read_document(Report& report) {
-  const toml::table root = parse_file(report);
+  toml::table root = parse_file(report);
+  put_in(report, root);
   for (const auto& [key, node] : root) {
     const std::string name(key.str());
     if (find_section(name) == nullptr) refuse_unknown(report, "", name, name, node);

@@ -6,7 +6,7 @@
 
 #include "base/error.hpp"
 #include "base/note.hpp"
-#include "site/key.hpp"
+#include "site/setting.hpp"
 
 /// A site file as read: every value beside its row of the table and its line, before it means anything.
 namespace stillheap::site {
@@ -15,6 +15,8 @@ namespace stillheap::site {
 struct Report {
   std::filesystem::path file;
   std::vector<Problem> problems;
+  std::vector<Setting> settings;              ///< put in place of the file's own values
+  std::map<std::string, std::string> put_in;  ///< path of a value that was put in -> where it stands
 };
 
 /// Adds "file:line: path" with what was found and how to mend it.

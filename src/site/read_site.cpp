@@ -17,9 +17,12 @@ int line_of(const Problem& problem, std::size_t file_size) {
 
 }  // namespace
 
-Site read_site(const std::filesystem::path& file) {
+Site read_site(const std::filesystem::path& file) { return read_site(file, {}); }
+
+Site read_site(const std::filesystem::path& file, const std::vector<Setting>& settings) {
   Reader reader;
   reader.report.file = file;
+  reader.report.settings = settings;
   const Document document = read_document(reader.report);
   Site site;
   site.file = file;

@@ -12,6 +12,7 @@
 #include "forecast/request.hpp"
 #include "material/finder.hpp"
 #include "quantity/quantity.hpp"
+#include "site/setting.hpp"
 #include "vessel/design.hpp"
 #include "vessel/loads.hpp"
 #include "water/line.hpp"
@@ -93,6 +94,9 @@ struct Site {
 /// Reads and checks a site file. Collects every problem and throws one InputError with all of them,
 /// each as file:line: key, value, what is allowed.
 [[nodiscard]] Site read_site(const std::filesystem::path& file);
+
+/// The same with values put in place of the file's own. What is wrong with one of them is told with where it stands.
+[[nodiscard]] Site read_site(const std::filesystem::path& file, const std::vector<Setting>& settings);
 
 /// The commented starter that `stillheap init` writes.
 [[nodiscard]] std::string starter_text(UnitSystem units);
