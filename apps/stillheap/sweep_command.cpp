@@ -8,6 +8,7 @@
 #include "base/error.hpp"
 #include "commands.hpp"
 #include "progress_bar.hpp"
+#include "sheet/study_page.hpp"
 #include "study/claim.hpp"
 #include "study/crew.hpp"
 #include "study/launcher.hpp"
@@ -35,6 +36,7 @@ struct Sweep {
   study::Rank rank;
   int workers = 1;
   std::chrono::duration<double> stale_after;
+  unsigned threads = 1;  ///< of one worker, for a band
 };
 
 bool keep_on() { return stop_signal() == 0; }
@@ -43,7 +45,7 @@ void work_as(const Sweep& sweep, int worker) {
   study::WorkRule rule;
   rule.stale_after = sweep.stale_after;
   rule.begin_share = (sweep.rank.number + static_cast<double>(worker) / sweep.workers) / sweep.rank.count;
-  (void)study::work(sweep.folder, sweep.study, sweep.cases, rule, keep_on);
+  (void)study::work(sweep.folder, sweep.study, sweep.cases, rule, keep_on, plan::forecast_engine(sweep.threads));
 }
 
 /// Told by the first rank alone: the folder knows of all.
@@ -71,7 +73,7 @@ void run_all(const Sweep& sweep) {
   const int most_lost = study::most_turns * static_cast<int>(sweep.cases.size());
   const study::CrewResult crew = study::run_crew(
       sweep.workers, most_lost, [&](int worker) { work_as(sweep, worker); }, [&] { return tell(sweep, bar, looked); });
-  if (crew.lost > 0) fmt::print(stderr, "{} workers were lost; what they had begun was done again.\n", crew.lost);
+  if (crew.lost > 0) fmt::print(stderr, "Workers lost: {}. What they had begun was done again.\n", crew.lost);
   if (!keep_on()) leave_stopped(sweep);
   if (crew.failed)
     throw RunError("sweep", "a worker could not go on; its reason stands above",
@@ -79,15 +81,24 @@ void run_all(const Sweep& sweep) {
 }
 
 void write_all(const Sweep& sweep) {
-  study::write_results(study::gather(sweep.folder, sweep.study, sweep.cases), sweep.folder);
+  const study::Findings findings = study::gather(sweep.folder, sweep.study, sweep.cases);
+  (void)sheet::write_study_sheet(findings, sweep.folder.path);
+  study::write_results(findings, sweep.folder);  // last: runs.nc tells others that all is there
 }
 
-int print_summary(const Sweep& sweep) {
-  if (sweep.rank.number != 0) return 0;
+void print_summary(const Sweep& sweep) {
+  if (sweep.rank.number != 0) return;
   std::cout << std::ifstream(sweep.folder.path / "summary.txt").rdbuf();
   std::cout << "Written to " << sweep.folder.path.string()
-            << ": runs.nc (NetCDF-4) and runs.csv with every number; summary.txt.\n";
-  return 0;
+            << ": runs.nc (NetCDF-4) and runs.csv with every number; tradeoffs.pdf, .svg and .png; summary.txt.\n";
+}
+
+/// One worker a processor, or one when a launcher started several of us; processors left over share a band's runs.
+void share_out(Sweep& sweep) {
+  const int processors = static_cast<int>(std::max(1U, std::thread::hardware_concurrency()));
+  if (sweep.workers == 0) sweep.workers = sweep.rank.launched ? 1 : processors;
+  sweep.workers = std::min(sweep.workers, static_cast<int>(sweep.cases.size()));
+  if (!sweep.rank.launched) sweep.threads = static_cast<unsigned>(std::max(1, processors / sweep.workers));
 }
 
 void run_sweep(const SweepOptions& options) {
@@ -96,11 +107,10 @@ void run_sweep(const SweepOptions& options) {
               {options.out},
               study::rank_from_environment(),
               options.workers,
-              std::chrono::duration<double>(options.stale_after_s)};
+              std::chrono::duration<double>(options.stale_after_s),
+              1};
   sweep.cases = study::cases_of(sweep.study);
-  if (sweep.workers == 0)
-    sweep.workers = sweep.rank.launched ? 1 : static_cast<int>(std::max(1U, std::thread::hardware_concurrency()));
-  sweep.workers = std::min(sweep.workers, static_cast<int>(sweep.cases.size()));
+  share_out(sweep);
   study::prepare(sweep.folder, sweep.study, sweep.cases, STILLHEAP_VERSION);
   const StopOnSignal guard;
   run_all(sweep);

@@ -112,7 +112,8 @@ std::vector<Track> run_members(const std::vector<Member>& members, const std::fu
 }
 
 void run_members(const std::vector<Member>& members, std::vector<std::optional<Track>>& tracks,
-                 const std::function<bool(double)>& keep_on, const std::function<void()>& changed) {
+                 const std::function<bool(double)>& keep_on, const std::function<void()>& changed,
+                 unsigned most_threads) {
   tracks.resize(members.size());
   std::vector<std::size_t> open;
   for (std::size_t m = 0; m < members.size(); ++m)
@@ -144,7 +145,8 @@ void run_members(const std::vector<Member>& members, std::vector<std::optional<T
       changed();
     }
   };
-  const std::size_t count = std::min<std::size_t>(std::max(1U, std::thread::hardware_concurrency()), open.size());
+  const unsigned allowed = most_threads > 0 ? most_threads : std::max(1U, std::thread::hardware_concurrency());
+  const std::size_t count = std::min<std::size_t>(allowed, open.size());
   std::vector<std::thread> threads;
   for (std::size_t t = 0; t < count; ++t) threads.emplace_back(work);
   for (std::thread& thread : threads) thread.join();

@@ -36,9 +36,10 @@ enum Input : std::size_t { input_density, input_moisture, input_pools, input_par
 
 /// Runs those members that have no track yet and gives them theirs, in any order. `keep_on` is asked after each step of
 /// each member, `changed` told after each member; neither is called twice at once. A member that is stopped on the way
-/// gets none.
+/// gets none. `most_threads` 0: as many as there are processors.
 void run_members(const std::vector<Member>& members, std::vector<std::optional<Track>>& tracks,
-                 const std::function<bool(double)>& keep_on, const std::function<void()>& changed);
+                 const std::function<bool(double)>& keep_on, const std::function<void()>& changed,
+                 unsigned most_threads = 0);
 
 /// The tracks that can make a band: of members that came to their end.
 [[nodiscard]] std::vector<Track> finished_tracks(const std::vector<std::optional<Track>>& tracks);

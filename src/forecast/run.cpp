@@ -28,16 +28,17 @@ std::string words_for(const Lattice& lattice) {
 
 }  // namespace
 
-Result run(const Request& request, const Progress& progress) {
+Result run(const Request& request, const Progress& progress, unsigned most_threads) {
   Checkpoint fresh = checkpoint_for(request);
-  return run(request, progress, fresh, {});
+  return run(request, progress, fresh, {}, most_threads);
 }
 
-Result run(const Request& request, const Progress& progress, Checkpoint& checkpoint, const Keeper& keeper) {
+Result run(const Request& request, const Progress& progress, Checkpoint& checkpoint, const Keeper& keeper,
+           unsigned most_threads) {
   check(request);
   check_same_request(checkpoint, request);
   const Heap heap = make_heap(on_grid(request, request.grid), {}, grid_size(request.design, request.grid));
-  Stages work = run_stages(heap, request, progress, checkpoint, keeper);
+  Stages work = run_stages(heap, request, progress, checkpoint, keeper, most_threads);
   Track& middle = work.middle;
   const Ensemble ensemble{middle, work.draft, work.members};
   Result result;

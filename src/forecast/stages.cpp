@@ -18,6 +18,7 @@ struct Work {
   const Progress& progress;
   Checkpoint& checkpoint;
   const Keeper& keeper;
+  unsigned most_threads = 0;
   double middle_part = 1.0;
   bool asked_to_stop = false;
 
@@ -64,7 +65,7 @@ std::vector<Track> take_members(Work& work) {
   run_members(
       draw_members(on_grid(request, Grid::draft), request.members, request.seed), work.checkpoint.members,
       [&](double share) { return work.keep_on(work.middle_part + (1.0 - work.middle_part) * share, "forecast, band"); },
-      [&] { work.keep_when_due(); });
+      [&] { work.keep_when_due(); }, work.most_threads);
   return finished_tracks(work.checkpoint.members);
 }
 
@@ -100,8 +101,8 @@ Request on_grid(const Request& request, Grid grid) {
 }
 
 Stages run_stages(const Heap& heap, const Request& request, const Progress& progress, Checkpoint& checkpoint,
-                  const Keeper& keeper) {
-  Work work{request, progress, checkpoint, keeper, request.members > 0 ? middle_share : 1.0};
+                  const Keeper& keeper, unsigned most_threads) {
+  Work work{request, progress, checkpoint, keeper, most_threads, request.members > 0 ? middle_share : 1.0};
   Stages stages;
   stages.middle = take_middle(heap, work);
   stages.draft = stages.middle;

@@ -19,8 +19,8 @@ struct Stages {
 };
 
 /// Does them one after another from where the checkpoint stands, and leaves in it where they stand. `heap` is that of
-/// the asked grid.
+/// the asked grid; `most_threads` as in `run_members`.
 [[nodiscard]] Stages run_stages(const Heap& heap, const Request& request, const Progress& progress,
-                                Checkpoint& checkpoint, const Keeper& keeper);
+                                Checkpoint& checkpoint, const Keeper& keeper, unsigned most_threads = 0);
 
 }  // namespace stillheap::forecast

@@ -106,8 +106,10 @@ Harvest harvest_of(const forecast::Summary& summary) {
 
 }  // namespace
 
-ForecastFunction forecast_engine() {
-  return [](const forecast::Request& request, const Progress& progress) { return forecast::run(request, progress); };
+ForecastFunction forecast_engine(unsigned most_threads) {
+  return [most_threads](const forecast::Request& request, const Progress& progress) {
+    return forecast::run(request, progress, most_threads);
+  };
 }
 
 insight::History core_history(const forecast::Result& result) {

@@ -136,8 +136,8 @@ using Progress = std::function<bool(double share, const std::string& what)>;
 /// What turns a request into a forecast; tests put a small one in its place.
 using ForecastFunction = std::function<forecast::Result(const forecast::Request& request, const Progress& progress)>;
 
-/// The forecast engine.
-[[nodiscard]] ForecastFunction forecast_engine();
+/// The forecast engine. `most_threads` for one forecast; 0: as many as there are processors.
+[[nodiscard]] ForecastFunction forecast_engine(unsigned most_threads = 0);
 
 /// The whole way from a checked site to a plan, forecasts included. When progress asks to stop, the plan says so and
 /// is not finished. Throws InputError when no blend meets the limits.

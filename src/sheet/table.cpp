@@ -56,10 +56,12 @@ std::vector<double> column_widths(Flow& flow, const Table& table) {
   constexpr std::size_t long_table = 12;  // rows; chosen
   if (table.rows.size() > long_table && sum(natural) > room) {
     constexpr double narrow = 0.28;  // of the width; chosen: such a column (dates, keys) is never wrapped
+    std::vector<double> unwrapped = least;
     for (std::size_t c = 0; c < least.size(); ++c) {
-      if (natural[c] < narrow * room) least[c] = natural[c];
+      if (natural[c] < narrow * room) unwrapped[c] = natural[c];
     }
-    return share_by_mean(least, mean, room);
+    // Many narrow columns leave no room for that; then all may wrap, but between words.
+    return sum(unwrapped) < room ? share_by_mean(unwrapped, mean, room) : share_widths(least, natural, room);
   }
   return share_widths(least, natural, room);
 }

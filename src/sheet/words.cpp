@@ -145,6 +145,10 @@ AxisUnit axis_unit(Dimension dimension, UnitSystem units) {
       return {"%", 100.0, 0.0};
     case Dimension::mass:
       return through_parse(us ? "lb" : "kg", dimension);
+    case Dimension::volume:
+      return through_parse(us ? "yd3" : "m3", dimension);
+    case Dimension::density:
+      return through_parse(us ? "lb/yd3" : "kg/m3", dimension);
     default:
       return us ? through_parse("ft", Dimension::length) : through_parse("m", Dimension::length);
   }

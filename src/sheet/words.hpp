@@ -49,7 +49,7 @@ struct AxisUnit {
   double scale = 1.0, offset = 0.0;
   [[nodiscard]] double shown(double si) const noexcept { return si * scale + offset; }
 };
-/// The axis unit for temperature, fraction, mass or length.
+/// The axis unit for temperature, fraction, mass, volume, density or length.
 [[nodiscard]] AxisUnit axis_unit(Dimension dimension, UnitSystem units);
 
 }  // namespace stillheap::sheet

@@ -150,6 +150,8 @@ std::string value_at(const Range& range, double share) {
   return range.unit.empty() ? fmt::format("{:.6g}", number) : fmt::format("\"{:.6g} {}\"", number, range.unit);
 }
 
+std::string range_words(const Range& range) { return value_at(range, 0.0) + " to " + value_at(range, 1.0); }
+
 std::optional<double> number_of(const Axis& axis, const std::string& value) {
   if (!is_amount(axis) && !is_number(axis)) return std::nullopt;
   const toml::table parsed = toml::parse("value = " + value);

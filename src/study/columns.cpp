@@ -26,11 +26,11 @@ Column number_column(const std::vector<CaseRow>& runs, std::string name, std::st
 Column axis_column(const Findings& findings, std::size_t a) {
   const Axis& axis = findings.study.axes[a];
   const std::string help(axis.row->help);
-  const bool numbers = std::all_of(findings.runs.begin(), findings.runs.end(),
+  const bool numbers = std::all_of(findings.rows.begin(), findings.rows.end(),
                                    [&](const CaseRow& run) { return number_of(axis, run.values[a]).has_value(); });
-  if (!numbers) return text_column(findings.runs, axis.key, help, [a](const CaseRow& run) { return run.values[a]; });
+  if (!numbers) return text_column(findings.rows, axis.key, help, [a](const CaseRow& run) { return run.values[a]; });
   const std::string unit = unit_of(axis);
-  return number_column(findings.runs, axis.key, unit.empty() ? "1" : unit, help,
+  return number_column(findings.rows, axis.key, unit.empty() ? "1" : unit, help,
                        [&](const CaseRow& run) { return *number_of(axis, run.values[a]); });
 }
 
@@ -38,7 +38,7 @@ void add_measure(const Findings& findings, std::size_t m, bool banded, std::vect
   const Measure& measure = measures()[m];
   const std::string name(measure.name), unit(measure.unit), help(measure.help);
   const auto add = [&](const std::string& ending, const std::string& words, double forecast::Banded::*part) {
-    columns.push_back(number_column(findings.runs, name + ending, unit, help + words,
+    columns.push_back(number_column(findings.rows, name + ending, unit, help + words,
                                     [&](const CaseRow& run) { return run.numbers[m].*part; }));
   };
   add("", "", &forecast::Banded::middle);
@@ -50,7 +50,7 @@ void add_measure(const Findings& findings, std::size_t m, bool banded, std::vect
 }  // namespace
 
 std::vector<Column> columns_of(const Findings& findings) {
-  const std::vector<CaseRow>& runs = findings.runs;
+  const std::vector<CaseRow>& runs = findings.rows;
   std::vector<Column> columns;
   columns.push_back(
       number_column(runs, "case", "1", "number of the case", [](const CaseRow& run) { return run.number; }));

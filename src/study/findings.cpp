@@ -42,12 +42,12 @@ void add_runs(const CaseResult& result, const Case& one, Findings& findings) {
   for (const KindNumbers& kind : result.kinds) {
     run.vessel = kind.vessel;
     run.numbers = kind.numbers;
-    findings.runs.push_back(run);
+    findings.rows.push_back(run);
   }
   if (!result.kinds.empty()) return;
   constexpr double unknown = std::numeric_limits<double>::quiet_NaN();
   run.numbers.assign(measures().size(), {unknown, unknown, unknown});
-  findings.runs.push_back(run);
+  findings.rows.push_back(run);
 }
 
 void describe(const std::vector<Case>& cases, Findings& findings) {
@@ -74,12 +74,16 @@ std::vector<std::size_t> front_of(const std::vector<CaseRow>& runs) {
   for (std::size_t i = 0; i < runs.size(); ++i) {
     if (runs[i].state == State::done) all.emplace_back(marks_of(runs[i]), i);
   }
+  // Whoever beats a run stands before it in this order, and is beaten only by those before: the best so far are enough.
+  std::sort(all.begin(), all.end());
   std::vector<std::pair<Marks, std::size_t>> best;
   for (const auto& one : all) {
-    if (std::none_of(all.begin(), all.end(), [&](const auto& other) { return beats(other.first, one.first); }))
+    if (std::none_of(best.begin(), best.end(), [&](const auto& other) { return beats(other.first, one.first); }))
       best.push_back(one);
   }
-  std::stable_sort(best.begin(), best.end(), [](const auto& a, const auto& b) { return a.first[hot] < b.first[hot]; });
+  std::sort(best.begin(), best.end(), [](const auto& a, const auto& b) {
+    return std::pair(a.first[hot], a.second) < std::pair(b.first[hot], b.second);
+  });
   std::vector<std::size_t> front;
   for (const auto& one : best) front.push_back(one.second);
   return front;
@@ -98,13 +102,13 @@ Findings gather(const Folder& folder, const Study& study, const std::vector<Case
     findings.peak_memory_kb = std::max(findings.peak_memory_kb, result.peak_memory_kb);
     add_runs(result, one, findings);
   }
-  findings.front = front_of(findings.runs);
+  findings.front = front_of(findings.rows);
   describe(cases, findings);
   return findings;
 }
 
 bool has_bands(const Findings& findings) {
-  for (const CaseRow& run : findings.runs) {
+  for (const CaseRow& run : findings.rows) {
     for (std::size_t m = 0; m < run.numbers.size(); ++m) {
       const forecast::Banded& one = run.numbers[m];
       if (measures()[m].banded && (one.low < one.middle || one.high > one.middle)) return true;

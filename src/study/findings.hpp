@@ -19,8 +19,8 @@ struct CaseRow {
 /// What a study found.
 struct Findings {
   Study study;
-  std::vector<CaseRow> runs;       ///< by case, kinds in the order of the site file
-  std::vector<std::size_t> front;  ///< places in `runs`, see `front_of`
+  std::vector<CaseRow> rows;       ///< by case, kinds in the order of the site file
+  std::vector<std::size_t> front;  ///< places in `rows`, see `front_of`
   std::size_t cases = 0, done = 0, impossible = 0, failed = 0;
   double cpu_s = 0.0;           ///< of all cases together
   double peak_memory_kb = 0.0;  ///< of the largest worker

@@ -69,6 +69,9 @@ struct Case {
 /// "vessel.diameter = "1.2 m", vessel.channels.count = 5"
 [[nodiscard]] std::string words_of(const Study& study, const Case& one);
 
+/// "60 % to 70 %"
+[[nodiscard]] std::string range_words(const Range& range);
+
 /// A value of an axis as a number in the SI unit of its key; nothing for words, lists and the like.
 [[nodiscard]] std::optional<double> number_of(const Axis& axis, const std::string& value);
 

@@ -31,7 +31,7 @@ std::string counts_line(const Findings& findings) {
 std::string reach_lines(const Findings& findings) {
   std::string text = "Over all runs:\n";
   for (const Goal& goal : goals()) {
-    const std::optional<Reach> reach = reach_of(findings.runs, measure_index(goal.measure));
+    const std::optional<Reach> reach = reach_of(findings.rows, measure_index(goal.measure));
     text += fmt::format("  {}: ", goal.words);
     text += reach ? shown(measure(goal.measure), reach->low, findings.units) + " to " +
                         shown(measure(goal.measure), reach->high, findings.units) + '\n'
@@ -51,9 +51,9 @@ std::string run_line(const Findings& findings, const CaseRow& run) {
 std::string front_lines(const Findings& findings) {
   if (findings.front.empty()) return "No run came to its end.\n";
   std::string text = fmt::format("No other run beats these in all four ({} of {}), most hot mass first:\n",
-                                 findings.front.size(), findings.runs.size());
+                                 findings.front.size(), findings.rows.size());
   for (std::size_t i = 0; i < std::min(most_listed, findings.front.size()); ++i)
-    text += run_line(findings, findings.runs[findings.front[i]]);
+    text += run_line(findings, findings.rows[findings.front[i]]);
   if (findings.front.size() > most_listed)
     text += fmt::format("  and {} more: see runs.csv\n", findings.front.size() - most_listed);
   return text;
@@ -62,7 +62,7 @@ std::string front_lines(const Findings& findings) {
 std::string reason_lines(const Findings& findings) {
   std::string text;
   std::size_t told = 0;
-  for (const CaseRow& run : findings.runs) {
+  for (const CaseRow& run : findings.rows) {
     if (run.state == State::done) continue;
     if (++told > most_listed) continue;
     text += fmt::format("  case {} {}: {}\n", run.number, name_of(run.state), run.reason);

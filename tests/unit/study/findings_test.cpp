@@ -63,10 +63,10 @@ TEST(Columns, HoldInputsInSiAndBandsWhereThereAreSome) {
   findings.study = read_study(test::write_study(folder,
                                                 "[vary.\"vessel.panel_length\"]\nlist = [\"12 ft 6 in\", \"4 m\"]\n"
                                                 "[vary.\"vessel.wall\"]\nlist = [\"open\"]\n"));
-  findings.runs = {run_with(1, 0.2, 0.5, 300, 100), run_with(2, 0.3, 0.4, 310, unknown)};
-  findings.runs[0].values = {"\"12 ft 6 in\"", "\"open\""};
-  findings.runs[1].values = {"\"4 m\"", "\"open\""};
-  findings.front = front_of(findings.runs);
+  findings.rows = {run_with(1, 0.2, 0.5, 300, 100), run_with(2, 0.3, 0.4, 310, unknown)};
+  findings.rows[0].values = {"\"12 ft 6 in\"", "\"open\""};
+  findings.rows[1].values = {"\"4 m\"", "\"open\""};
+  findings.front = front_of(findings.rows);
   const auto named = [](const std::vector<Column>& columns, const std::string& name) {
     return std::find_if(columns.begin(), columns.end(), [&](const Column& one) { return one.name == name; });
   };
@@ -76,7 +76,7 @@ TEST(Columns, HoldInputsInSiAndBandsWhereThereAreSome) {
   EXPECT_TRUE(named(columns, "vessel.wall")->is_text);
   EXPECT_EQ(named(columns, "unbeaten")->numbers, (std::vector<double>{1.0, 0.0}));
   EXPECT_EQ(named(columns, "cool_day_low"), columns.end());
-  findings.runs[0].numbers[measure_index("cool_day")].low = 90.0;
+  findings.rows[0].numbers[measure_index("cool_day")].low = 90.0;
   columns = columns_of(findings);
   ASSERT_NE(named(columns, "cool_day_low"), columns.end());
   EXPECT_EQ(named(columns, "cool_day_low")->numbers[0], 90.0);

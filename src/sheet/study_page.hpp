@@ -1,0 +1,18 @@
+#pragma once
+#include <filesystem>
+
+#include "sheet/pack.hpp"
+#include "study/findings.hpp"
+
+namespace stillheap::sheet {
+
+/// Writes tradeoffs.pdf (what was varied, six plots of the cases against each other, a table of those that no other
+/// beats) and the plots alone as tradeoffs.svg and .png. The same findings give the same bytes. Returns the files.
+/// Throws RunError when one cannot be written.
+std::vector<std::filesystem::path> write_study_sheet(const study::Findings& findings,
+                                                     const std::filesystem::path& folder);
+
+/// Lays the sheet out without writing it.
+[[nodiscard]] PackLayout lay_out_study_sheet(const study::Findings& findings);
+
+}  // namespace stillheap::sheet
