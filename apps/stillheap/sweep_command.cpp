@@ -82,6 +82,7 @@ void run_all(const Sweep& sweep) {
 
 void write_all(const Sweep& sweep) {
   const study::Findings findings = study::gather(sweep.folder, sweep.study, sweep.cases);
+  study::clear_claims(sweep.folder);
   (void)sheet::write_study_sheet(findings, sweep.folder.path);
   study::write_results(findings, sweep.folder);  // last: runs.nc tells others that all is there
 }

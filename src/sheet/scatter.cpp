@@ -88,7 +88,8 @@ void draw_names(Canvas& canvas, const Plot& plot, const Scatter& scatter) {
                             {at.x - 4.0 - size.width, at.y - size.height},
                             {at.x - 4.0 - size.width, at.y}};
     for (const Spot& corner : corners) {
-      const Box box{corner.x, corner.y, size.width, size.height};
+      // A little wider than its ink, so that "1" beside "4" does not read as 14.
+      const Box box{corner.x - 1.5, corner.y, size.width + 3.0, size.height};
       const bool free = within(box, plot.box) &&
                         std::none_of(taken.begin(), taken.end(), [&](const Box& other) { return overlap(box, other); });
       if (!free) continue;

@@ -155,31 +155,42 @@ bool many_kinds(const Findings& findings) {
   return kinds.size() > 1;
 }
 
-/// "case 20: 13 %, with panel length 20 ft, channels count 3".
-std::string best_words(const Findings& findings, const CaseRow& row, std::string_view measure) {
-  const std::string unit = unit_for(measure_named(measure), findings.units).label;
-  std::string words = "case " + std::to_string(row.number) + ": " + number_words(findings, row, measure) +
-                      (unit.empty() ? "" : ' ' + unit);
-  for (std::size_t a = 0; a < row.values.size(); ++a)
-    words += (a == 0 ? ", with " : ", ") + short_key(findings.study.axes[a].key) + ' ' + plain(row.values[a]);
-  return words;
+/// The best case in a goal; of equals the one that stands first on the front. Null when none is known.
+const CaseRow* best_in(const Findings& findings, const study::Goal& goal) {
+  const std::size_t m = study::measure_index(goal.measure);
+  const double sign = goal.more_is_better ? -1.0 : 1.0;
+  const CaseRow* best = nullptr;
+  for (const std::size_t i : findings.front) {
+    const CaseRow& row = findings.rows[i];
+    const double value = sign * row.numbers[m].middle;
+    if (std::isfinite(value) && (best == nullptr || value < sign * best->numbers[m].middle)) best = &row;
+  }
+  return best;
 }
 
-/// The best case in each goal; of equals the one that stands first on the front.
+/// "13 %", "day 105"
+std::string answer_words(const Findings& findings, const CaseRow& row, std::string_view measure) {
+  const std::string number = number_words(findings, row, measure);
+  if (measure == "cool_day") return "day " + number;
+  const std::string unit = unit_for(measure_named(measure), findings.units).label;
+  return unit.empty() ? number : number + ' ' + unit;
+}
+
 void draw_answer(Flow& flow, const Findings& findings) {
-  std::vector<std::pair<std::string, std::string>> facts;
+  Table table{.columns = {{.head = "Best in"}, {.head = "at", .strong = true}, {.head = "Case", .strong = true}},
+              .rows = {},
+              .size_pt = 9.0};
+  for (const study::Axis& axis : findings.study.axes) table.columns.push_back({.head = short_key(axis.key)});
   for (const study::Goal& goal : study::goals()) {
-    const std::size_t m = study::measure_index(goal.measure);
-    const CaseRow* best = nullptr;
-    for (const std::size_t i : findings.front) {
-      const CaseRow& row = findings.rows[i];
-      const double sign = goal.more_is_better ? -1.0 : 1.0;
-      const double value = sign * row.numbers[m].middle;
-      if (std::isfinite(value) && (best == nullptr || value < sign * best->numbers[m].middle)) best = &row;
-    }
-    if (best != nullptr) facts.emplace_back(name_of(goal.measure).best, best_words(findings, *best, goal.measure));
+    const CaseRow* best = best_in(findings, goal);
+    if (best == nullptr) continue;
+    table.rows.push_back({{std::string(name_of(goal.measure).best), answer_words(findings, *best, goal.measure),
+                           std::to_string(best->number)}});
+    for (const std::string& value : best->values) table.rows.back().cells.push_back(plain(value));
   }
-  if (!facts.empty()) draw_facts(flow, "", facts, 9.0);
+  if (table.rows.empty()) return;
+  draw_table(flow, table);
+  flow.space(6.0);
 }
 
 void draw_front(Flow& flow, const Findings& findings) {
@@ -217,8 +228,16 @@ void draw_front(Flow& flow, const Findings& findings) {
 PackLayout draw_sheet(Canvas& canvas, const Findings& findings, int pages) {
   const std::string name = findings.site_name.empty() ? "Study" : findings.site_name;
   Flow flow(canvas, {name, findings.study.file.filename().string(), pages});
-  flow.start_sheet("Trade-offs", name);
+  flow.start_sheet("Cases to choose from", name);
   draw_answer(flow, findings);
+  draw_front(flow, findings);
+  flow.space(6.0);
+  flow.caution_box("Before you build",
+                   {"A forecast is no proof. Build one of these, measure it, and let the forecast learn "
+                    "from the readings before you build many.",
+                    "Whether the heat kills germs and seeds is judged by measured temperatures under "
+                    "your local code, not by this table."});
+  flow.start_sheet("Trade-offs", name);
   draw_study_facts(flow, findings);
   flow.paragraph(
       "Each point is a case. Numbered ones no other case beats in air path, hot mass, water and cooling at "
@@ -227,15 +246,7 @@ PackLayout draw_sheet(Canvas& canvas, const Findings& findings, int pages) {
   flow.space(4.0);
   constexpr double least_plots_pt = 380.0;
   flow.need(least_plots_pt);
-  draw_plots(canvas, flow.take(std::min(flow.room(), 560.0)), findings);
-  flow.start_sheet("Cases to choose from", name);
-  draw_front(flow, findings);
-  flow.space(6.0);
-  flow.caution_box("Before you build",
-                   {"A forecast is no proof. Build one of these, measure it, and let the forecast learn "
-                    "from the readings before you build many.",
-                    "Whether the heat kills germs and seeds is judged by measured temperatures under "
-                    "your local code, not by this table."});
+  draw_plots(canvas, flow.take(std::min(flow.room(), 620.0)), findings);
   flow.close();
   return {canvas.page(), canvas.paper(), flow.sheets(), canvas.texts()};
 }

@@ -78,6 +78,15 @@ bool do_once(const Folder& folder, std::chrono::duration<double> stale_after, co
   return false;
 }
 
+void clear_claims(const Folder& folder) {
+  std::error_code error;
+  for (const auto& one : std::filesystem::directory_iterator(folder.claims(), error)) {
+    const bool ours = one.path().stem() == last_work_name;
+    std::error_code ignored;
+    if (!ours) std::filesystem::remove(one.path(), ignored);
+  }
+}
+
 void write_results(const Findings& findings, const Folder& folder) {
   const std::vector<Column> columns = columns_of(findings);
   put_in_place(folder.path / "summary.txt", summary_text(findings));

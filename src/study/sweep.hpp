@@ -20,6 +20,10 @@ void prepare(const Folder& folder, const Study& study, const std::vector<Case>& 
 bool do_once(const Folder& folder, std::chrono::duration<double> stale_after, const std::function<bool()>& keep_on,
              const std::function<void()>& last_work);
 
+/// Takes away what lost workers left in claims/ of a study whose cases are all finished: one that was killed right
+/// after it put a result in place had no time for that. For `last_work`.
+void clear_claims(const Folder& folder);
+
 /// Writes runs.nc, runs.csv and summary.txt. The same findings give the same numbers and texts. Throws RunError.
 void write_results(const Findings& findings, const Folder& folder);
 

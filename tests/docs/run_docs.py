@@ -142,7 +142,7 @@ def check_command_options(document, options):
         if name not in options:
             wrong.append(f"{document.name}:{at}: there is no command \"{words[0]}\"")
             continue
-        cut = command.split("|")[0]
+        cut = re.sub(r"^.*?(?=stillheap )", "", command.split("|")[0])  # a launcher before it has options of its own
         for option in re.findall(r"(?<=\s)(--?[a-z][a-z-]*)", re.sub(r'"[^"]*"|\'[^\']*\'', "", cut)):
             if option not in options[name]:
                 wrong.append(f"{document.name}:{at}: {name} has no option {option}")

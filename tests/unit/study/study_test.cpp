@@ -125,6 +125,13 @@ TEST(Study, RefusesWhatItDoesNotKnow) {
   EXPECT_TRUE(has(complaint(folder, "[vary.\"vessel.wall\"]\nfrom = \"a\"\nto = \"b\"\nsteps = 2\n"), "no amount"));
 }
 
+TEST(Study, OfTheExamplesCanBeRun) {
+  const Study study = read_study(std::filesystem::path(STILLHEAP_SOURCE_DIR) / "examples/study/study.toml");
+  const std::vector<Case> cases = cases_of(study);
+  EXPECT_EQ(cases.size(), 24U);
+  for (const Case& one : cases) EXPECT_NO_THROW((void)site_of(study, one)) << words_of(study, one);
+}
+
 TEST(Study, IsRefusedWithoutItsSiteFile) {
   const Folder folder;
   const auto file = folder.write("lost.toml", "site = \"nowhere\"\n" + test::six_drafts());

@@ -191,6 +191,19 @@ TEST(StudyFolder, IsNotMadeForAStudyWithImpossibleCases) {
   EXPECT_NO_THROW(prepare({here.path() / "out"}, left_out, cases_of(left_out), "test"));
 }
 
+TEST(LastWork, ClearsClaimsOnFinishedCasesButNotItsOwn) {
+  const Bench bench;
+  EXPECT_TRUE(bench.run(bench.engine(), always));
+  std::ofstream(bench.folder.claims() / "000003.1")
+      << "4711 99 elsewhere\n";  // killed after it put its result in place
+  EXPECT_TRUE(do_once(bench.folder, std::chrono::seconds(60), always, [&] {
+    clear_claims(bench.folder);
+    EXPECT_FALSE(std::filesystem::exists(bench.folder.claims() / "000003.1"));
+    EXPECT_TRUE(std::filesystem::exists(bench.folder.claims() / "results.1"));
+  }));
+  EXPECT_TRUE(std::filesystem::is_empty(bench.folder.claims()));
+}
+
 TEST(LastWork, IsDoneByOneWhileOthersWait) {
   const Bench bench;
   const std::filesystem::path once = bench.here.path() / "once.log";
