@@ -8,6 +8,7 @@
 #include "base/date.hpp"
 #include "base/error.hpp"
 #include "forecast/run.hpp"
+#include "material/salts.hpp"
 #include "plan/practice.hpp"
 #include "plan/progress.hpp"
 
@@ -64,7 +65,7 @@ double drain_conductivity_s_m(const forecast::Result& result, const site::Site& 
     water_kg_s += result.drained_kg_s[i];
   }
   if (water_kg_s <= 0.0) return site.water.supply.conductivity_s_m;
-  return salt_kg_s / water_kg_s * 1000.0 / water::dissolved_salts_kg_m3(1.0);
+  return salt_kg_s / water_kg_s * 1000.0 / material::salt_in_water_kg_m3(1.0);
 }
 
 water::MonthlyWater water_for(const VesselPlan& vessel, const std::array<double, 12>& evaporated_kg_s,

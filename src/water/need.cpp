@@ -41,7 +41,8 @@ MonthlyWater plan_water(const MonthlyLoss& loss, const LineFlow& flow, double ap
                         double leaching_share, double drain_conductivity_s_m) {
   check(application_efficiency, leaching_share, drain_conductivity_s_m);
   MonthlyWater plan;
-  const double salt_g_kg = dissolved_salts_kg_m3(drain_conductivity_s_m) / water_density_kg_m3 * gram_per_kilogram;
+  const double salt_g_kg =
+      material::salt_in_water_kg_m3(drain_conductivity_s_m) / water_density_kg_m3 * gram_per_kilogram;
   for (std::size_t month = 0; month < 12; ++month) {
     const double lack = (loss.evaporated_kg_s[month] - loss.rain_kg_s[month]) * constant::seconds_per_day;
     const double entering = std::max(0.0, lack) / (1.0 - leaching_share);
@@ -52,10 +53,6 @@ MonthlyWater plan_water(const MonthlyLoss& loss, const LineFlow& flow, double ap
     plan.most_kg_day = std::max(plan.most_kg_day, plan.need_kg_day[month]);
   }
   return plan;
-}
-
-double dissolved_salts_kg_m3(double conductivity_s_m) noexcept {
-  return material::salt_in_water_kg_m3(conductivity_s_m);
 }
 
 }  // namespace stillheap::water

@@ -32,8 +32,4 @@ struct MonthlyWater {
 [[nodiscard]] MonthlyWater plan_water(const MonthlyLoss& loss, const LineFlow& flow, double application_efficiency,
                                       double leaching_share, double drain_conductivity_s_m);
 
-/// Total dissolved salts from electrical conductivity, kg/m3. Source: FAO-29 rev. 1, table 1 (640 mg/L per dS/m),
-/// good below 5 dS/m; saltier drainage holds somewhat more.
-[[nodiscard]] double dissolved_salts_kg_m3(double conductivity_s_m) noexcept;
-
 }  // namespace stillheap::water

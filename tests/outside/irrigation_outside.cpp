@@ -5,6 +5,7 @@
 
 #include "base/constants.hpp"
 #include "check.hpp"
+#include "material/salts.hpp"
 #include "water/fittings.hpp"
 #include "water/line.hpp"
 #include "water/need.hpp"
@@ -121,8 +122,8 @@ TEST(Irrigation, I16FilterMesh) {
 }
 
 TEST(Irrigation, S05DissolvedSalts) {
-  expect("S05", "mg_l_at_0_7", dissolved_salts_kg_m3(0.07) * 1000.0);
-  expect("S05", "mg_l_at_3_0", dissolved_salts_kg_m3(0.30) * 1000.0);
+  expect("S05", "mg_l_at_0_7", material::salt_in_water_kg_m3(0.07) * 1000.0);
+  expect("S05", "mg_l_at_3_0", material::salt_in_water_kg_m3(0.30) * 1000.0);
 }
 
 TEST(Irrigation, CommonLineOfTheTrade) {
