@@ -167,6 +167,22 @@ std::vector<VesselGlance> yard(const Store& store) {
   });
 }
 
+std::vector<VesselFill> fills_of(const Store& store, const std::string& vessel_id) {
+  return guarded(store.file(), [&] {
+    Store::Connection& connection = store.connection();
+    const Row vessel = thing_of(connection, "vessels", vessel_id);
+    const std::string end =
+        select<Event>(true, "WHERE t.fill = ?1 AND t.kind IN ('harvested', 'emptied') ORDER BY t.at_s, t.row LIMIT 1");
+    std::vector<VesselFill> fills;
+    for (Fill& fill : load_all<Fill>(
+             connection, select<Fill>(true, "WHERE t.vessel = ?1 ORDER BY t.filled_s DESC, t.row DESC"), {vessel})) {
+      const auto ended = load_all<Event>(connection, end, {thing_of(connection, "fills", fill.mark.id)});
+      fills.push_back({std::move(fill), ended.empty() ? std::nullopt : std::optional<Event>{ended.front()}});
+    }
+    return fills;
+  });
+}
+
 std::map<std::string, long long> counts(const Store& store) {
   return guarded(store.file(), [&] {
     std::map<std::string, long long> found;

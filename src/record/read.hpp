@@ -44,6 +44,15 @@ struct VesselGlance {
 /// All vessels that stand now, by name.
 [[nodiscard]] std::vector<VesselGlance> yard(const Store& store);
 
+/// A fill and what ended it.
+struct VesselFill {
+  Fill fill;
+  std::optional<Event> ended;  ///< the first time it was harvested or emptied; nothing while it is in the vessel
+};
+
+/// Every fill of a vessel that stands now, the latest first. Empty when the vessel is unknown.
+[[nodiscard]] std::vector<VesselFill> fills_of(const Store& store, const std::string& vessel_id);
+
 /// How many statements there are of each kind, corrected ones too: {"readings", 5000000}. Counts whole tables.
 [[nodiscard]] std::map<std::string, long long> counts(const Store& store);
 

@@ -19,6 +19,7 @@ namespace stillheap::server {
 [[nodiscard]] Answer tell_today(House& house, const Ask& ask);
 [[nodiscard]] Answer tell_state(House& house, const Ask& ask);
 // record_handlers.cpp
+[[nodiscard]] Answer tell_fills(House& house, const Ask& ask);
 [[nodiscard]] Answer tell_fill(House& house, const Ask& ask);
 [[nodiscard]] Answer tell_readings(House& house, const Ask& ask);
 [[nodiscard]] Answer tell_batch(House& house, const Ask& ask);

@@ -97,6 +97,17 @@ std::string query_of(const Ask& ask, const std::string& key) {
 
 }  // namespace
 
+Answer tell_fills(House& house, const Ask& ask) {
+  const auto store = house.stores.take();
+  const auto vessel = record::current<record::Vessel>(*store, ask.named.at("vessel"));
+  if (!vessel) throw NotThere{"no vessel with this id stands in the records"};
+  Json fills = Json::array();
+  for (const record::VesselFill& one : record::fills_of(*store, vessel->mark.thing)) {
+    fills.push_back(Json{{"fill", to_json(one.fill)}, {"ended", one.ended ? to_json(*one.ended) : Json(nullptr)}});
+  }
+  return answer({{"vessel", to_json(*vessel)}, {"fills", fills}});
+}
+
 Answer tell_fill(House& house, const Ask& ask) {
   const auto store = house.stores.take();
   const record::Fill fill = fill_of(*store, ask);

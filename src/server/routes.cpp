@@ -28,6 +28,7 @@ constexpr std::array table{
     Route{"GET", "/api/fills/{fill}/calibration", &tell_calibration},
     Route{"POST", "/api/fills/{fill}/calibration", &order_calibration},
     Route{"DELETE", "/api/fills/{fill}/calibration", &stop_calibration},
+    Route{"GET", "/api/vessels/{vessel}/fills", &tell_fills},
     Route{"GET", "/api/lots", &tell_lots},
     Route{"GET", "/api/calendar.ics", &send_calendar},
     Route{"GET", "/api/loggers", &tell_loggers},

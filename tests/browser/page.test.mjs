@@ -312,6 +312,29 @@ for (const width of [1440, 390]) {
       for (const word of ["forms_out", "worms_in", "harvested", "temperature"]) assert.ok(batch.includes(word), word);
     });
 
+    test("after harvest the batch is still found, its record read, printed and added to", async () => {
+      await page.goto("/#/yard");
+      await page.locator("a.card-main").first().click();
+      await page.getByRole("heading", { name: /is empty$/ }).waitFor();
+      await page.getByRole("heading", { name: "Earlier fills" }).waitFor();
+      await good("earlier");
+      const download = page.waitForEvent("download");
+      await page.getByRole("link", { name: /^Batch record of .* to print/ }).click();
+      const file = join(process.env.PICTURES ?? ".", `batch-after-${width}.pdf`);
+      await (await download).saveAs(file);
+      const words = execFileSync("pdftotext", ["-layout", file, "-"], { encoding: "utf8" });
+      for (const part of [/Batch record/, /harvested/, /load 12/]) assert.match(words, part);
+      await page.getByRole("link", { name: /^Record of / }).click();
+      await page.locator(".record li", { hasText: "harvested" }).first().waitFor();
+      await good("batch");
+      await page.getByText("Where the compost was spread").click();
+      const spread = page.locator("details.entry", { hasText: "Where the compost was spread" });
+      await spread.getByLabel("Where", { exact: true }).fill("Orchard, after harvest");
+      await spread.getByRole("button", { name: "Save" }).click();
+      await page.locator(".record li", { hasText: "Orchard, after harvest" }).waitFor();
+      assert.equal((await ask(server.address, `/api/fills/${fill.thing}`)).spreadings.length, 2);
+    });
+
     test("dark, metric and settings", async () => {
       await page.getByRole("link", { name: "Settings" }).click();
       await page.getByLabel("Light", { exact: true }).selectOption("dark");

@@ -10,6 +10,7 @@ import { chosenUnits, theSite } from "./state";
 import { h } from "./ui/dom";
 import { problemList, sayLine } from "./ui/say";
 import { useSystem, type System } from "./units/units";
+import { batchView } from "./vessel/earlier";
 import { vesselView } from "./vessel/vessel";
 import { yardView } from "./yard/yard";
 
@@ -30,6 +31,8 @@ function view(redraw: () => void): Promise<HTMLElement> {
   switch (name) {
     case "vessel":
       return vesselView(decodeURIComponent(id), redraw, over);
+    case "batch":
+      return batchView(decodeURIComponent(id), redraw);
     case "note":
       return noteView(decodeURIComponent(id));
     case "fill":

@@ -71,5 +71,23 @@ TEST(YardGlance, ShowsTheFillThatIsInTheVesselNow) {
   EXPECT_FALSE(seen[1].fill);
 }
 
+TEST(FillsOfAVessel, AreAllThatStandTheLatestFirstWithWhatEndedThem) {
+  Yard yard;
+  (void)add(yard.store, test::event(yard.fill_id, EventKind::sprinkled, "2025-03-04T10:00Z"));
+  (void)add(yard.store, test::event(yard.fill_id, EventKind::harvested, "2025-05-04T10:00Z"));
+  (void)add(yard.store, test::event(yard.fill_id, EventKind::emptied, "2025-05-06T10:00Z"));
+  (void)add(yard.store, test::fill(yard.vessel_id, "2026-2", "2025-06-02T09:00Z"));
+  const std::string other = add(yard.store, test::vessel("east 1")).id;
+  (void)add(yard.store, test::fill(other, "2026-3"));
+  const std::vector<VesselFill> fills = fills_of(yard.store, yard.vessel_id);
+  ASSERT_EQ(fills.size(), 2U);
+  EXPECT_EQ(fills[0].fill.batch, "2026-2");
+  EXPECT_FALSE(fills[0].ended);
+  EXPECT_EQ(fills[1].fill.batch, "2026-1");
+  ASSERT_TRUE(fills[1].ended);
+  EXPECT_EQ(fills[1].ended->at, test::at("2025-05-04T10:00Z")) << "the first of the two";
+  EXPECT_TRUE(fills_of(yard.store, yard.fill_id).empty()) << "no vessel's id";
+}
+
 }  // namespace
 }  // namespace stillheap::record

@@ -106,6 +106,20 @@ TEST_F(Papers, CalendarHoldsWhatIsDue) {
   EXPECT_NE(calendar.body.find("North 1: take the forms out"), std::string::npos) << calendar.body;
 }
 
+TEST_F(Papers, AHarvestedFillIsStillFoundByItsVessel) {
+  const json yard = json::parse(ask("GET", "/api/yard").body).at("vessels").at(0);
+  const std::string fills = "/api/vessels/" + yard.at("vessel").at("id").get<std::string>() + "/fills";
+  EXPECT_TRUE(json::parse(ask("GET", fills).body).at("fills").at(0).at("ended").is_null());
+  add(json::array({entry("event", {{"fill", fill_}, {"kind", "harvested"}, {"at_s", filled_s + 90 * day_s}})}));
+  EXPECT_TRUE(json::parse(ask("GET", "/api/yard").body).at("vessels").at(0).at("fill").is_null());
+  const json told = json::parse(ask("GET", fills).body);
+  ASSERT_EQ(told.at("fills").size(), 1U) << told;
+  EXPECT_EQ(told.at("fills").at(0).at("fill").at("id"), fill_);
+  EXPECT_EQ(told.at("fills").at(0).at("ended").at("kind"), "harvested");
+  EXPECT_TRUE(ask("GET", at("/batch.pdf")).body.starts_with("%PDF-"));
+  EXPECT_EQ(ask("GET", "/api/vessels/" + record::new_id() + "/fills").status, 404);
+}
+
 TEST_F(Papers, LotsAreListed) {
   add(json::array({entry("lot", {{"name", "straw 3"}, {"received_s", filled_s - day_s}})}));
   const json lots = json::parse(ask("GET", "/api/lots").body).at("lots");

@@ -14,6 +14,7 @@ export type Fill = Schemas["Fill"];
 export type Reading = Schemas["Reading"];
 export type YardEvent = Schemas["Event"];
 export type FillRecord = Schemas["FillRecord"];
+export type VesselFills = Schemas["VesselFills"];
 export type Readings = Schemas["Readings"];
 export type Series = Schemas["Series"];
 export type Change = Schemas["Change"];

@@ -9,6 +9,7 @@ import { ago, dateText, daysBetween } from "../units/when";
 import { heatWord } from "../yard/yard";
 import { answerCard, fillCard, waterCard } from "./cards";
 import { bandWords, chartWords, drawChart } from "./chart";
+import { earlierPanel } from "./earlier";
 import { forecastOf, type Grid } from "./forecast";
 import { learnPanel } from "./learn";
 import { papersPanel } from "./papers";
@@ -143,17 +144,18 @@ export async function vesselView(vessel: string, redraw: () => void, over: Abort
   document.title = glance?.vessel.name ?? "Vessel";
   if (!glance?.fill) {
     root.append(h("h1", {}, glance ? `${glance.vessel.name} is empty` : "This vessel is not in the records"));
-    if (glance) root.append(h("a", { class: "big", href: `#/fill/${vessel}` }, "Note its filling"));
+    if (glance) root.append(h("a", { class: "big", href: `#/fill/${vessel}` }, "Note its filling"), await earlierPanel(glance, site));
     return root;
   }
   const fill = glance.fill.thing ?? glance.fill.id;
-  const [record, readings, state] = await Promise.all([
+  const [record, readings, state, earlier] = await Promise.all([
     get<FillRecord>(`/api/fills/${fill}`),
     get<Readings>(`/api/fills/${fill}/readings`),
     get<FillState>(`/api/fills/${fill}/state?units=${currentSystem()}`).catch(() => null),
+    earlierPanel(glance, site),
   ]);
   const page: Page = { glance, site, record, readings, measure: "temperature", span_days: spanFor(daysBetween(record.fill.filled_s, Date.now() / 1000)), forecast: null, learned: null, chart: null, over };
   const chart = chartPanel(page);
-  root.append(head(page), state ? saysPanel(state) : "", chart, forecastPart(page, chart), learnPanel(fill, (learned) => learnedTold(page, chart, learned), over.signal), eventForm(record, site, redraw), papersPanel(record, site, redraw), photoForm(record, redraw), intakeLink(glance), recordList(record, readings, site, redraw));
+  root.append(head(page), state ? saysPanel(state) : "", chart, forecastPart(page, chart), learnPanel(fill, (learned) => learnedTold(page, chart, learned), over.signal), eventForm(record, site, redraw), papersPanel(record, site, redraw), photoForm(record, redraw), intakeLink(glance), recordList(record, readings, site, redraw), earlier);
   return root;
 }

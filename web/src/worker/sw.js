@@ -46,7 +46,7 @@ async function networkFirst(request) {
   }
 }
 
-const remembered = /^\/api\/(site|yard|today|fills\/[^/]+(\/(readings|state))?)$/;
+const remembered = /^\/api\/(site|yard|today|fills\/[^/]+(\/(readings|state))?|vessels\/[^/]+\/fills)$/;
 
 self.addEventListener("fetch", (event) => {
   const url = new URL(event.request.url);
