@@ -41,16 +41,19 @@ std::string date_of(const record::Fill& fill, double day, const CalibrateOptions
 json outlook_json(const calibrate::Outlook& outlook) {
   return {{"misfit_k", outlook.misfit_k},
           {"cool_day", {outlook.cool_day.low, outlook.cool_day.middle, outlook.cool_day.high}},
-          {"cool_share_of_members", outlook.cool_share_of_members}};
+          {"cool_share_of_members", outlook.cool_share_of_members},
+          {"never_warm_share", outlook.never_warm_share}};
 }
 
 void print_outlook(const char* when, const calibrate::Outlook& outlook, const record::Fill& fill,
                    const CalibrateOptions& options) {
   std::printf(
-      "%s: misses the readings by %.1f K; cool for good on %s (%s to %s); %.0f %% of members cool within %d days\n",
+      "%s: misses the readings by %.1f K; cool for good on %s (%s to %s); of %d days' courses %.0f %% end cool, %.0f "
+      "%% "
+      "were never warm\n",
       when, outlook.misfit_k, date_of(fill, outlook.cool_day.middle, options).c_str(),
       date_of(fill, outlook.cool_day.low, options).c_str(), date_of(fill, outlook.cool_day.high, options).c_str(),
-      100.0 * outlook.cool_share_of_members, options.days);
+      options.days, 100.0 * outlook.cool_share_of_members, 100.0 * outlook.never_warm_share);
 }
 
 void print_learned(const calibrate::Learned& learned, const record::Fill& fill, const CalibrateOptions& options) {
@@ -59,11 +62,9 @@ void print_learned(const calibrate::Learned& learned, const record::Fill& fill, 
     for (const calibrate::LearnedValue& one : learned.values) {
       values.push_back({{"name", one.name}, {"what", one.what}, {"mean", one.mean}, {"deviation", one.deviation}});
     }
-    const json all = {{"readings", learned.readings},
-                      {"follows", learned.follows},
-                      {"before", outlook_json(learned.before)},
-                      {"after", outlook_json(learned.after)},
-                      {"values", values}};
+    const json all = {{"readings", learned.readings},         {"follows", learned.follows},
+                      {"runs_in_effect", learned.effective},  {"before", outlook_json(learned.before)},
+                      {"after", outlook_json(learned.after)}, {"values", values}};
     std::printf("%s\n", all.dump(2).c_str());
     return;
   }
@@ -83,7 +84,7 @@ void print_learned(const calibrate::Learned& learned, const record::Fill& fill, 
         "The forecast cannot follow these readings: do not use what it learned. Check the probe, the fill's day, "
         "blend and design.\n");
   }
-  std::printf("The day of cooling is not proven to be better known after than before: see docs/calibration.md\n");
+  std::printf("Tested on heaps that were computed, not yet on one in the open: see docs/calibration.md\n");
 }
 
 void print_calibration(const CalibrateOptions& options) {
@@ -121,7 +122,7 @@ void add_calibrate(CLI::App& app) {
   add_fill_options(*command, options->fill);
   command->add_option("--zone", options->zone, "Time zone the days are counted in; else this machine's");
   command->add_option("--at", options->at, "Learn from readings up to then, 2026-05-03T08:00; else all");
-  command->add_option("--members", options->members, "Members of the ensemble")->check(CLI::Range(8, 512));
+  command->add_option("--members", options->members, "Runs to learn from")->check(CLI::Range(64, 2000));
   command->add_option("--days", options->days, "Days to forecast")->check(CLI::Range(30, 540));
   command->callback([options] { print_calibration(*options); });
 }

@@ -5,8 +5,9 @@
 #include <set>
 
 #include "base/error.hpp"
+#include "calibrate/bridge.hpp"
 #include "calibrate/learnables.hpp"
-#include "calibrate/smoother.hpp"
+#include "forecast/stages.hpp"
 
 namespace stillheap::calibrate {
 namespace {
@@ -15,52 +16,12 @@ using forecast::Member;
 using forecast::Track;
 
 constexpr double farthest_deviations = 2.5;  // as the ensemble of the forecast is drawn
-
 constexpr double most_deviations_off = 1.5;
 
-/// Calls of several parts told as one share, and the wish to stop remembered.
-class Steps {
- public:
-  explicit Steps(const Progress& progress) : progress_(progress) {}
-  /// The next part, which is this share of the whole.
-  void begin(double share) {
-    done_ += part_;
-    part_ = share;
-  }
-  bool operator()(double share_of_part) {
-    if (progress_ && !progress_(std::min(1.0, done_ + part_ * share_of_part))) stop_ = true;
-    return !stop_;
-  }
-  void refuse_if_stopped() const {
-    if (stop_) throw RunError("calibration", "stopped on request", "nothing was kept");
-  }
-
- private:
-  const Progress& progress_;
-  double done_ = 0.0, part_ = 0.0;
-  bool stop_ = false;
-};
-
-/// One track a member; nothing for a member that stopped early.
-std::vector<std::optional<Track>> follow_all(const std::vector<Member>& members, Steps& steps) {
-  std::vector<std::optional<Track>> all(members.size());
-  forecast::run_members(
-      members, all, [&](double share) { return steps(share); }, [] {});
-  steps.refuse_if_stopped();
-  for (std::optional<Track>& track : all) {
-    if (track && (track->stopped || track->history.size() < 2)) track.reset();
-  }
-  return all;
-}
-
-double core_at(const Track& track, double day) {
-  const auto& rows = track.history;
-  const auto after = std::upper_bound(rows.begin(), rows.end(), day,
-                                      [](double at, const forecast::HistoryRow& row) { return at < row.day; });
-  if (after == rows.begin()) return rows.front().core_c;
-  if (after == rows.end()) return rows.back().core_c;
-  const auto before = after - 1;
-  return before->core_c + (after->core_c - before->core_c) * (day - before->day) / (after->day - before->day);
+double core_at(const Course& course, double day) {
+  const double inside = std::clamp(day, 0.0, static_cast<double>(course.size() - 1));
+  const auto before = std::min(static_cast<std::size_t>(inside), course.size() - 2);
+  return course[before] + (course[before + 1] - course[before]) * (inside - static_cast<double>(before));
 }
 
 std::vector<CoreReading> used(std::span<const CoreReading> readings, const LearnOptions& options) {
@@ -84,43 +45,56 @@ forecast::Banded band_of(const std::vector<double>& values) {
   return {forecast::percentile(values, 0.5), forecast::percentile(values, 0.1), forecast::percentile(values, 0.9)};
 }
 
-void describe(Learned& learned, const Vectors& values) {
-  const std::vector<Learnable> names = learnables();
-  const auto count = static_cast<double>(values.size());
-  for (std::size_t i = 0; i < names.size(); ++i) {
-    LearnedValue value{names[i].name, names[i].what, 0.0, 0.0};
-    for (const std::vector<double>& one : values) value.mean += one[i] / count;
-    for (const std::vector<double>& one : values) value.deviation += std::pow(one[i] - value.mean, 2) / (count - 1.0);
-    value.deviation = std::sqrt(value.deviation);
-    learned.values.push_back(value);
+forecast::Banded core_band(const std::vector<Course>& courses, double day) {
+  std::vector<double> core;
+  core.reserve(courses.size());
+  for (const Course& one : courses) core.push_back(core_at(one, day));
+  return band_of(core);
+}
+
+LearnedValue value_of(const Learnable& name, const Vectors& states, std::size_t at) {
+  LearnedValue value{name.name, name.what, 0.0, 0.0};
+  const auto count = static_cast<double>(states.size());
+  for (const std::vector<double>& one : states) value.mean += one[at] / count;
+  for (const std::vector<double>& one : states) value.deviation += std::pow(one[at] - value.mean, 2) / (count - 1.0);
+  value.deviation = std::sqrt(value.deviation);
+  return value;
+}
+
+/// A member's state: its course, and behind it what is learned.
+Vectors states_of(const Prior& prior) {
+  Vectors states = prior.courses;
+  for (std::size_t m = 0; m < states.size(); ++m) {
+    const std::vector<double> values = read_values(prior.members[m], prior.request);
+    states[m].insert(states[m].end(), values.begin(), values.end());
   }
+  return states;
 }
 
-/// Members with the values written in, cut to the days that are needed.
-std::vector<Member> with_values(const Prior& prior, const Vectors& values, int days) {
-  std::vector<Member> members = prior.members;
-  for (std::size_t m = 0; m < members.size(); ++m) {
-    write_values(members[m], prior.request, values[m]);
-    members[m].request.days = days;
-  }
-  return members;
-}
-
-/// Days that have to be run to predict the readings.
-int days_of(const Prior& prior, const std::vector<CoreReading>& readings) {
-  return std::min(prior.request.days, static_cast<int>(std::ceil(readings.back().day)) + 1);
-}
-
-Vectors predict(const Prior& prior, const Vectors& values, const std::vector<CoreReading>& readings, Steps& steps) {
+Vectors predictions_of(const Prior& prior, const std::vector<CoreReading>& readings) {
   Vectors predictions;
-  for (const std::optional<Track>& track : follow_all(with_values(prior, values, days_of(prior, readings)), steps)) {
-    std::vector<double> one;
-    for (const CoreReading& reading : readings) {
-      if (track) one.push_back(core_at(*track, reading.day));
-    }
-    predictions.push_back(std::move(one));
+  for (const Course& course : prior.courses) {
+    std::vector<double>& one = predictions.emplace_back();
+    for (const CoreReading& reading : readings) one.push_back(core_at(course, reading.day));
   }
   return predictions;
+}
+
+/// Shifting goes along a straight line and may leave what is possible: the core stays inside what any run reached on
+/// that day, the values inside the bounds they were drawn in.
+void hold_possible(Vectors& states, const Prior& prior) {
+  const std::size_t days = prior.courses.front().size();
+  for (std::size_t i = 0; i < states.front().size(); ++i) {
+    double low = -farthest_deviations;
+    double high = farthest_deviations;
+    if (i < days) {
+      const auto [least, most] = std::minmax_element(prior.courses.begin(), prior.courses.end(),
+                                                     [i](const Course& a, const Course& b) { return a[i] < b[i]; });
+      low = (*least)[i];
+      high = (*most)[i];
+    }
+    for (std::vector<double>& one : states) one[i] = std::clamp(one[i], low, high);
+  }
 }
 
 void check(const Prior& prior, const std::vector<CoreReading>& readings, const LearnOptions& options) {
@@ -133,39 +107,66 @@ void check(const Prior& prior, const std::vector<CoreReading>& readings, const L
 
 }  // namespace
 
+Course course_of(const Track& track, int days) {
+  Course course;
+  const auto& rows = track.history;
+  auto after = rows.begin() + 1;
+  for (int day = 0; day <= days; ++day) {
+    while (after + 1 != rows.end() && after->day < day) ++after;
+    const auto before = after - 1;
+    const double part = std::clamp((day - before->day) / (after->day - before->day), 0.0, 1.0);
+    course.push_back(before->core_c + (after->core_c - before->core_c) * part);
+  }
+  return course;
+}
+
+std::optional<double> cool_day_of(const Course& course) {
+  if (course.back() >= forecast::worm_c) return std::nullopt;
+  for (std::size_t day = course.size() - 1; day-- > 0;) {
+    if (course[day] < forecast::worm_c) continue;
+    return static_cast<double>(day) + (course[day] - forecast::worm_c) / (course[day] - course[day + 1]);
+  }
+  return 0.0;
+}
+
 Prior draw_prior(const forecast::Request& request, const LearnOptions& options, const Progress& progress) {
-  Prior prior{request, {}, {}};
-  std::vector<Member> members = forecast::draw_members(request, options.members, options.seed);
-  Steps steps(progress);
-  steps.begin(1.0);
-  std::vector<std::optional<Track>> tracks = follow_all(members, steps);
+  Prior prior{forecast::on_grid(request, forecast::Grid::draft), {}, {}};
+  std::vector<Member> members = forecast::draw_members(prior.request, options.members, options.seed);
+  bool stopped = false;
+  std::vector<std::optional<Track>> tracks;
+  forecast::run_members(
+      members, tracks,
+      [&](double share) {
+        if (progress && !progress(share)) stopped = true;
+        return !stopped;
+      },
+      [] {});
+  if (stopped) throw RunError("calibration", "stopped on request", "nothing was kept");
   for (std::size_t m = 0; m < members.size(); ++m) {
-    if (!tracks[m]) continue;
+    if (!tracks[m] || tracks[m]->stopped || tracks[m]->history.size() < 2) continue;
     prior.members.push_back(std::move(members[m]));
-    prior.tracks.push_back(std::move(*tracks[m]));
+    prior.courses.push_back(course_of(*tracks[m], request.days));
   }
   return prior;
 }
 
-Outlook outlook_of(const std::vector<Track>& tracks, int days, std::span<const CoreReading> readings) {
+Outlook outlook_of(const std::vector<Course>& courses, std::span<const CoreReading> readings) {
   Outlook outlook;
-  if (tracks.empty()) return outlook;
-  const auto core_band = [&](double day) {
-    std::vector<double> core;
-    core.reserve(tracks.size());
-    for (const Track& track : tracks) core.push_back(core_at(track, day));
-    return band_of(core);
-  };
-  for (int day = 0; day <= days; ++day) outlook.core_c.push_back(core_band(day));
+  if (courses.empty()) return outlook;
+  const std::size_t days = courses.front().size() - 1;
+  for (std::size_t day = 0; day <= days; ++day) outlook.core_c.push_back(core_band(courses, static_cast<double>(day)));
+  const double share = 1.0 / static_cast<double>(courses.size());
   std::vector<double> cool;
-  cool.reserve(tracks.size());
-  for (const Track& track : tracks) {
-    cool.push_back(track.cool_at_end ? track.last_warm_day : days);
-    outlook.cool_share_of_members += (track.cool_at_end ? 1.0 : 0.0) / static_cast<double>(tracks.size());
+  cool.reserve(courses.size());
+  for (const Course& course : courses) {
+    const std::optional<double> day = cool_day_of(course);
+    cool.push_back(day.value_or(static_cast<double>(days)));
+    outlook.cool_share_of_members += day ? share : 0.0;
+    outlook.never_warm_share += day && *day <= 0.0 ? share : 0.0;
   }
   outlook.cool_day = band_of(cool);
   double square = 0.0;
-  for (const CoreReading& one : readings) square += std::pow(one.celsius - core_band(one.day).middle, 2);
+  for (const CoreReading& one : readings) square += std::pow(one.celsius - core_band(courses, one.day).middle, 2);
   if (!readings.empty()) outlook.misfit_k = std::sqrt(square / static_cast<double>(readings.size()));
   return outlook;
 }
@@ -185,37 +186,29 @@ std::optional<std::string> too_little(std::span<const CoreReading> readings, con
   return std::nullopt;
 }
 
-Learned learn(const Prior& prior, std::span<const CoreReading> readings, const LearnOptions& options,
-              const Progress& progress) {
+Learned learn(const Prior& prior, std::span<const CoreReading> readings, const LearnOptions& options) {
   const std::vector<CoreReading> those = used(readings, options);
   check(prior, those, options);
-  Vectors values;
-  values.reserve(prior.members.size());
-  for (const Member& member : prior.members) values.push_back(read_values(member, prior.request));
-  const double short_days = days_of(prior, those);
-  const double all_days = options.times * short_days + prior.request.days;
-  Steps steps(progress);
-  smooth(
-      values,
-      [&](const Vectors& now) {
-        steps.begin(short_days / all_days);
-        return predict(prior, now, those, steps);
-      },
-      observed_of(those, options), options.times, farthest_deviations, options.seed);
+  const Observed observed = observed_of(those, options);
+  const Vectors predictions = predictions_of(prior, those);
+  BridgeRule rule;
+  rule.seed = options.seed;
+  Bridged bridged = bridge(states_of(prior), predictions, observed, rule);
+  hold_possible(bridged.states, prior);
   Learned learned;
   learned.readings = static_cast<int>(those.size());
-  learned.members = with_values(prior, values, prior.request.days);
-  steps.begin(prior.request.days / all_days);
-  for (std::optional<Track>& track : follow_all(learned.members, steps)) {
-    if (track) learned.tracks.push_back(std::move(*track));
+  learned.effective = bridged.effective;
+  const std::size_t days = prior.courses.front().size();
+  const std::vector<Learnable> names = learnables();
+  for (std::size_t i = 0; i < names.size(); ++i) {
+    learned.values.push_back(value_of(names[i], bridged.states, days + i));
   }
-  if (learned.tracks.size() < 3) {
-    throw RunError("calibration", "the learned members do not run to their end", "keep the forecast as it was");
-  }
-  learned.before = outlook_of(prior.tracks, prior.request.days, those);
-  learned.after = outlook_of(learned.tracks, prior.request.days, those);
-  learned.follows = learned.after.misfit_k <= most_deviations_off * options.deviation_k;
-  describe(learned, values);
+  for (std::vector<double>& one : bridged.states) one.resize(days);
+  learned.courses = std::move(bridged.states);
+  learned.before = outlook_of(prior.courses, those);
+  learned.after = outlook_of(learned.courses, those);
+  learned.follows = learned.after.misfit_k <= most_deviations_off * options.deviation_k &&
+                    !is_strange(predictions, observed, options.seed);
   return learned;
 }
 

@@ -27,8 +27,7 @@ struct CoreReading {
 };
 
 struct LearnOptions {
-  int members = 48;               ///< chosen
-  int times = 4;                  ///< assimilations, as in most examples of the source
+  int members = 256;              ///< runs before learning; chosen: a minute or two, and 600 did no better on twins
   double deviation_k = 2.0;       ///< of one daily core reading against the model's core: probe and place; chosen
   int least_days = 10;            ///< fewer days read teach too little; chosen
   double least_span_days = 10.0;  ///< from the first to the last; chosen
@@ -39,11 +38,15 @@ struct LearnOptions {
 /// Told the share done, 0 to 1, of the call it is given to; false asks it to stop.
 using Progress = std::function<bool(double share)>;
 
-/// The forecast's ensemble before it has learned: members and their runs to the end, on the draft grid.
+/// The core from day to day, degC: one value a day from 0 to the forecast's last.
+using Course = std::vector<double>;
+
+/// The forecast's ensemble before it has learned: members and their runs to the end, on the draft grid with daily means
+/// of the weather, as the forecast's own band is made.
 struct Prior {
   forecast::Request request;
   std::vector<forecast::Member> members;
-  std::vector<forecast::Track> tracks;  ///< one a member
+  std::vector<Course> courses;  ///< one a member
 };
 
 /// Draws and runs the ensemble. Members whose run stopped early are left out. The same prior serves many vessels of
@@ -52,15 +55,22 @@ struct Prior {
 [[nodiscard]] Prior draw_prior(const forecast::Request& request, const LearnOptions& options = {},
                                const Progress& progress = {});
 
+/// The core of a run from day to day.
+[[nodiscard]] Course course_of(const forecast::Track& track, int days);
+
+/// When a core is below 26.7 degC for good: the moment it last falls below; 0 when it never was above, which is as good
+/// for worms; nothing when it ends above.
+[[nodiscard]] std::optional<double> cool_day_of(const Course& course);
+
 /// What the ensemble says of the readings and of the future.
 struct Outlook {
-  double misfit_k = 0.0;      ///< root mean square of reading minus middle of the band
-  forecast::Banded cool_day;  ///< core below 26.7 degC for good; the forecast's length stands for "not within"
-  double cool_share_of_members = 0.0;
+  double misfit_k = 0.0;               ///< root mean square of reading minus middle of the band
+  forecast::Banded cool_day;           ///< core below 26.7 degC for good; the forecast's length stands for "not within"
+  double cool_share_of_members = 0.0;  ///< cool at the end of the forecast
+  double never_warm_share = 0.0;       ///< of the members: never at 26.7 degC, day of cooling 0
   std::vector<forecast::Banded> core_c;  ///< one a day of the forecast
 };
-[[nodiscard]] Outlook outlook_of(const std::vector<forecast::Track>& tracks, int days,
-                                 std::span<const CoreReading> readings);
+[[nodiscard]] Outlook outlook_of(const std::vector<Course>& courses, std::span<const CoreReading> readings);
 
 struct LearnedValue {
   std::string_view name;
@@ -71,21 +81,22 @@ struct LearnedValue {
 
 struct Learned {
   int readings = 0;
-  bool follows = false;  ///< the misfit after is at most 1.5 deviations (chosen): else the model cannot follow them and
-                         ///< what was learned is not to be used
+  bool follows = false;  ///< some run lies as near the readings as runs lie to one another, and the misfit after is at
+                         ///< most 1.5 deviations (chosen): else what was learned is not to be used
   Outlook before, after;
   std::vector<LearnedValue> values;
-  std::vector<forecast::Member> members;
-  std::vector<forecast::Track> tracks;  ///< of the members that ran to their end
+  std::vector<Course> courses;  ///< after; mixed from runs, held inside what any run reached on that day
+  double effective = 0.0;       ///< runs that the readings leave in effect
 };
 
 /// Why the readings (in order of time) teach too little; nothing when they suffice.
 [[nodiscard]] std::optional<std::string> too_little(std::span<const CoreReading> readings,
                                                     const LearnOptions& options = {});
 
-/// Learns. Readings in order of time. Same readings, same answer, on any number of threads. Throws InputError when the
-/// readings teach too little or lie outside the forecast; RunError when the runs fail or progress asks to stop.
-[[nodiscard]] Learned learn(const Prior& prior, std::span<const CoreReading> readings, const LearnOptions& options = {},
-                            const Progress& progress = {});
+/// Learns, by one analysis of the prior's runs (bridge.hpp) in which the core's course and the learned values are the
+/// state; takes no run, a moment of time. Readings in order of time. Same readings, same answer.
+/// Throws InputError when the readings teach too little or lie outside the forecast, or fewer than three members ran.
+[[nodiscard]] Learned learn(const Prior& prior, std::span<const CoreReading> readings,
+                            const LearnOptions& options = {});
 
 }  // namespace stillheap::calibrate

@@ -7,6 +7,5 @@
 namespace stillheap::calibrate {
 
 [[nodiscard]] std::vector<double> read_values(const forecast::Member& member, const forecast::Request& request);
-void write_values(forecast::Member& member, const forecast::Request& request, const std::vector<double>& values);
 
 }  // namespace stillheap::calibrate

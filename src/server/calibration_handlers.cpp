@@ -55,6 +55,7 @@ Json outlook_json(const calibrate::Outlook& outlook) {
                       {"middle", cools ? number(outlook.cool_day.middle) : Json(nullptr)},
                       {"high", number(outlook.cool_day.high)}};
   json["cool_share_of_members"] = number(outlook.cool_share_of_members);
+  json["never_warm_share"] = number(outlook.never_warm_share);
   return json;
 }
 

@@ -9,9 +9,6 @@ namespace {
 
 bool goes_on(OrderState state) { return state == OrderState::waiting || state == OrderState::running; }
 
-// Of the whole work, chosen: drawing runs the forecast's days once, learning once and its readings' days four times.
-constexpr double share_of_drawing = 0.4;
-
 }  // namespace
 
 CalibrationShelf::CalibrationShelf() : worker_([this] { work(); }) {}
@@ -81,24 +78,19 @@ void CalibrationShelf::work() {
 }
 
 void CalibrationShelf::run(Slot& slot) {
-  const auto told = [&](const char* doing, double from, double part) {
-    return [this, &slot, doing, from, part](double share) {
-      const std::lock_guard lock(mutex_);
-      slot.taught.share = from + part * share;
-      slot.taught.doing = doing;
-      return !slot.stop;
-    };
+  const auto told = [&](double share) {
+    const std::lock_guard lock(mutex_);
+    slot.taught.share = share;
+    slot.taught.doing = "running the forecast as it may turn out, many times";
+    return !slot.stop;
   };
   OrderState end = OrderState::failed;
   std::shared_ptr<const calibrate::Learned> learned;
   std::vector<Problem> problems;
   try {
     const Lesson& lesson = slot.lesson;
-    const calibrate::Prior prior = calibrate::draw_prior(
-        lesson.request, lesson.options, told("running the forecast as it was assumed", 0.0, share_of_drawing));
-    learned = std::make_shared<const calibrate::Learned>(
-        calibrate::learn(prior, lesson.readings, lesson.options,
-                         told("learning from the readings", share_of_drawing, 1.0 - share_of_drawing)));
+    const calibrate::Prior prior = calibrate::draw_prior(lesson.request, lesson.options, told);
+    learned = std::make_shared<const calibrate::Learned>(calibrate::learn(prior, lesson.readings, lesson.options));
     end = OrderState::ready;
   } catch (const Error& error) {
     problems = error.problems();

@@ -3,9 +3,6 @@
 #include <gtest/gtest.h>
 
 #include <cmath>
-#include <cstdio>
-#include <cstdlib>
-#include <random>
 
 #include "../forecast/sample_request.hpp"
 #include "base/error.hpp"
@@ -14,12 +11,9 @@
 namespace stillheap::calibrate {
 namespace {
 
-constexpr int learned_days = 21;
-constexpr double noise_k = 1.5;  ///< of one reading; the readings are taken to be off by more, LearnOptions
-
-std::vector<CoreReading> flat(int days) {
+std::vector<CoreReading> flat(int days, double celsius = 40.0) {
   std::vector<CoreReading> readings;
-  for (int day = 0; day < days; ++day) readings.push_back({day + 0.5, 40.0});
+  for (int day = 0; day < days; ++day) readings.push_back({day + 0.5, celsius});
   return readings;
 }
 
@@ -39,108 +33,88 @@ TEST(Learn, IgnoresReadingsAfterItsLastDay) {
   EXPECT_TRUE(too_little(flat(30), options).has_value());
 }
 
-TEST(Learnables, ComeBackAsTheyWereWritten) {
+TEST(Learn, StopsOnRequest) {
+  LearnOptions options;
+  options.members = 8;
+  EXPECT_THROW((void)draw_prior(forecast::common_request(30), options, [](double) { return false; }), RunError);
+}
+
+TEST(Learnables, AreTheDeviationsThatMembersAreDrawnWith) {
   const forecast::Request request = forecast::common_request(30);
   const std::vector<forecast::Member> members = forecast::draw_members(request, 8, 5);
-  for (const forecast::Member& member : members) {
-    const std::vector<double> values = read_values(member, request);
+  const std::vector<std::vector<double>> drawn = forecast::member_deviations(8, 5);
+  const auto rows = physics::parameter_rows();
+  for (std::size_t m = 0; m < members.size(); ++m) {
+    const std::vector<double> values = read_values(members[m], request);
     ASSERT_EQ(values.size(), learnables().size());
-    forecast::Member copy = member;
-    write_values(copy, request, values);
-    const std::vector<double> again = read_values(copy, request);
-    for (std::size_t i = 0; i < values.size(); ++i) {
-      EXPECT_LE(std::abs(values[i]), 2.51) << learnables()[i].name;
-      EXPECT_NEAR(again[i], values[i], 1e-9) << learnables()[i].name;
+    std::size_t at = 0;
+    for (std::size_t i = 0; i < drawn[m].size(); ++i) {
+      const bool constant = i >= forecast::input_parameters;
+      const auto* row = constant ? &rows[i - forecast::input_parameters] : nullptr;
+      if (row != nullptr && row->member == &physics::Parameters::salt_per_conductivity) continue;
+      EXPECT_NEAR(values[at], drawn[m][i], 1e-9) << learnables()[at].name;
+      ++at;
     }
+    EXPECT_EQ(at, values.size());
   }
 }
 
-/// Noisy daily readings of a run.
-std::vector<CoreReading> readings_of(const forecast::Track& truth, std::mt19937_64& generator) {
-  std::normal_distribution<double> noise(0.0, noise_k);
+TEST(CoolDay, IsTheLastFallBelowTheWormsLimit) {
+  const double w = forecast::worm_c;
+  EXPECT_EQ(cool_day_of({10.0, 20.0, 15.0}), 0.0) << "never warm";
+  EXPECT_EQ(cool_day_of({10.0, 40.0, 30.0}), std::nullopt) << "still warm";
+  EXPECT_NEAR(cool_day_of({w + 1.0, w - 1.0, w + 3.0, w - 1.0, w - 2.0}).value(), 2.75, 1e-12);
+}
+
+TEST(Outlook, TellsHeapsThatWereNeverWarmFromThoseStillWarm) {
+  const Outlook outlook = outlook_of({{10.0, 12.0, 11.0}, {10.0, 40.0, 35.0}, {30.0, 50.0, 20.0}, {9.0, 8.0, 7.0}}, {});
+  EXPECT_EQ(outlook.never_warm_share, 0.5);
+  EXPECT_EQ(outlook.cool_share_of_members, 0.75);
+  EXPECT_EQ(outlook.cool_day.low, 0.0);
+  EXPECT_GT(outlook.cool_day.high, 1.5);
+}
+
+/// A prior without a run: courses that hang on the dry density alone, members as drawn.
+Prior made_up_prior(int members) {
+  Prior prior;
+  prior.request = forecast::common_request(60);
+  prior.members = forecast::draw_members(prior.request, members, 3);
+  for (const forecast::Member& member : prior.members) {
+    const double z = read_values(member, prior.request).front();
+    Course& course = prior.courses.emplace_back();
+    for (int day = 0; day <= 60; ++day) course.push_back(45.0 + 4.0 * z - 0.5 * day);
+  }
+  return prior;
+}
+
+TEST(Learn, FindsAHiddenValueAndTheDayThatFollowsFromIt) {
+  const Prior prior = made_up_prior(256);
   std::vector<CoreReading> readings;
-  for (const forecast::HistoryRow& row : truth.history) {
-    if (row.day < 0.5 || row.day > learned_days + 0.25) continue;
-    readings.push_back({row.day, row.core_c + noise(generator)});
-  }
-  return readings;
+  for (int day = 1; day <= 21; ++day) readings.push_back({day + 0.25, 45.0 + 4.0 * 1.3 - 0.5 * (day + 0.25)});
+  const Learned learned = learn(prior, readings);
+  EXPECT_TRUE(learned.follows);
+  EXPECT_LT(learned.after.misfit_k, 0.3);
+  EXPECT_NEAR(learned.values.front().mean, 1.3, 0.1);
+  // 21 readings, each 2 K off, of what moves 4 K a deviation
+  EXPECT_NEAR(learned.values.front().deviation, 2.0 / 4.0 / std::sqrt(21.0), 0.03);
+  EXPECT_NEAR(learned.values[3].deviation, 1.0, 0.2) << "what no reading turns on stays as it was";
+  const double cool = (45.0 + 4.0 * 1.3 - forecast::worm_c) / 0.5;
+  EXPECT_NEAR(learned.after.cool_day.middle, cool, 1.0);
+  EXPECT_LT(learned.after.cool_day.low, cool);
+  EXPECT_GT(learned.after.cool_day.high, cool);
+  EXPECT_GT(learned.before.cool_day.high - learned.before.cool_day.low,
+            5.0 * (learned.after.cool_day.high - learned.after.cool_day.low));
 }
 
-struct Score {
-  int vessels = 0, covered = 0, followed = 0;
-  double before_d = 0.0, after_d = 0.0;  ///< sum of errors of the middle of the day of cooling
-  double misfit_before_k = 0.0, misfit_after_k = 0.0;
-};
-
-struct Setting {
-  int vessels = 1, days = 45, start_day_of_year = 110;
-  LearnOptions options;
-};
-
-/// Vessels with hidden parameters, drawn as the ensemble's are but with another seed: everything is hidden.
-Score twin(const Setting& setting) {
-  forecast::Request request = forecast::common_request(setting.days);
-  request.start_day_of_year = setting.start_day_of_year;
-  const Prior prior = draw_prior(request, setting.options);
-  const std::vector<forecast::Track> truths =
-      forecast::run_members(forecast::draw_members(request, setting.vessels, 77), [](double) { return true; });
-  std::mt19937_64 generator(9);
-  Score score;
-  for (const forecast::Track& truth : truths) {
-    const Learned learned = learn(prior, readings_of(truth, generator), setting.options);
-    const double day = truth.cool_at_end ? truth.last_warm_day : setting.days;
-    const forecast::Banded& before = learned.before.cool_day;
-    const forecast::Banded& after = learned.after.cool_day;
-    ++score.vessels;
-    score.followed += learned.follows ? 1 : 0;
-    score.covered += day >= after.low && day <= after.high ? 1 : 0;
-    score.before_d += std::abs(before.middle - day);
-    score.after_d += std::abs(after.middle - day);
-    score.misfit_before_k += learned.before.misfit_k;
-    score.misfit_after_k += learned.after.misfit_k;
-    std::printf(
-        "vessel %d: cools on day %.0f; before %.0f (%.0f to %.0f), after %.0f (%.0f to %.0f); misfit %.1f K, "
-        "then %.1f K\n",
-        score.vessels, day, before.middle, before.low, before.high, after.middle, after.low, after.high,
-        learned.before.misfit_k, learned.after.misfit_k);
-    std::fflush(stdout);
-  }
-  return score;
+TEST(Learn, SaysWhenTheModelCannotFollow) {
+  const Prior prior = made_up_prior(128);
+  const Learned hot = learn(prior, flat(21, 90.0));
+  EXPECT_FALSE(hot.follows);
+  for (const Course& course : hot.courses) EXPECT_LE(course[10], 40.0 + 4.0 * 2.51) << "hotter than any run";
+  for (const LearnedValue& value : hot.values) EXPECT_LE(std::abs(value.mean), 2.5) << value.name;
 }
 
-TEST(Twin, FollowsTheReadingsItLearnedFrom) {
-  Setting setting;
-  setting.options.members = 20;
-  const Score score = twin(setting);
-  ASSERT_EQ(score.vessels, 1);
-  EXPECT_LT(score.misfit_after_k, 0.6 * score.misfit_before_k);
-  EXPECT_EQ(score.followed, 1);
-}
-
-int wish(const char* name, int otherwise) {
-  const char* text = std::getenv(name);
-  return text != nullptr ? std::atoi(text) : otherwise;
-}
-
-// Hours of work, so only by name: TWIN_VESSELS=200 build/release/bin/unit_calibrate --gtest_filter='Twin.Learns*'
-// TWIN_DAYS and TWIN_START set the forecast's length and the day of the year of filling.
-TEST(Twin, LearnsTheDayOfCoolingFromTheFirstThreeWeeks) {
-  Setting setting;
-  setting.vessels = wish("TWIN_VESSELS", 0);
-  if (setting.vessels == 0) GTEST_SKIP() << "set TWIN_VESSELS";
-  setting.days = wish("TWIN_DAYS", 365);
-  setting.start_day_of_year = wish("TWIN_START", 110);
-  const Score score = twin(setting);
-  ASSERT_GT(score.vessels, 0);
-  std::printf(
-      "%d vessels: %d covered by the 80 %% band; mean error %.1f days before, %.1f after; misfit %.2f K before, "
-      "%.2f K after\n",
-      score.vessels, score.covered, score.before_d / score.vessels, score.after_d / score.vessels,
-      score.misfit_before_k / score.vessels, score.misfit_after_k / score.vessels);
-  EXPECT_GE(score.covered, 0.7 * score.vessels);
-  EXPECT_LE(score.covered, 0.9 * score.vessels);
-  EXPECT_LE(score.after_d, 0.5 * score.before_d);
-}
+TEST(Learn, RefusesReadingsBeyondTheForecast) { EXPECT_THROW((void)learn(made_up_prior(16), flat(70)), InputError); }
 
 }  // namespace
 }  // namespace stillheap::calibrate

@@ -10,21 +10,22 @@ const step = (kelvin: number | null): string => (kelvin === null ? "not known" :
 
 function row(name: string, one: Outlook): HTMLElement {
   const { low, middle, high } = one.cool_day;
-  const cool = middle === null ? "not within a year in most runs" : `day ${middle.toFixed(0)} (${low?.toFixed(0)} to ${high?.toFixed(0)})`;
+  const cool = middle === null ? "not within a year in most courses" : `day ${middle.toFixed(0)} (${low?.toFixed(0)} to ${high?.toFixed(0)})`;
   const share = one.cool_share_of_members === null ? "not known" : show("share", one.cool_share_of_members);
-  return h("tr", {}, h("th", { scope: "row" }, name), h("td", {}, step(one.misfit_k)), h("td", {}, cool), h("td", {}, share));
+  const never = one.never_warm_share === null ? "not known" : show("share", one.never_warm_share);
+  return h("tr", {}, h("th", { scope: "row" }, name), h("td", {}, step(one.misfit_k)), h("td", {}, cool), h("td", {}, share), h("td", {}, never));
 }
 
 function learnedPart(one: Calibration): (HTMLElement | string)[] {
   const learned = one.learned!;
-  const head = h("tr", {}, ...["", "Misses the readings by", "Cool for good", "Runs that cool within a year"].map((words) => h("th", { scope: "col" }, words)));
+  const head = h("tr", {}, ...["", "Misses the readings by", "Cool for good", "Of the courses, cool after a year", "Never warm enough to keep worms out"].map((words) => h("th", { scope: "col" }, words)));
   const table = h("table", {}, h("caption", {}, `Learned from ${learned.readings} days of core readings`), h("thead", {}, head), h("tbody", {}, row("Before", learned.before), row("After", learned.after)));
   const moved = h("ul");
   for (const value of learned.moved) moved.append(h("li", {}, `${value.name}: ${(value.mean ?? 0) >= 0 ? "+" : ""}${value.mean?.toFixed(1)}, now uncertain by ${value.deviation?.toFixed(1)}`));
   return [
     learned.follows ? "" : h("p", { class: "wrong" }, "The forecast cannot follow these readings: do not use what it learned. Check the probe, the day of filling, the blend and the design."),
     h("div", { class: "wide" }, table),
-    h("p", { class: "why" }, "In the chart of temperatures the dashed lines are the middle and the band after learning. The day of cooling is not proven to be better known after than before."),
+    h("p", { class: "why" }, "In the chart of temperatures the dashed lines are the middle and the band after learning. It holds for a heap that the model can follow; no heap in the open has tested it yet."),
     h("details", {}, h("summary", {}, "What moved most, in standard deviations of what was assumed"), moved),
   ];
 }
@@ -44,7 +45,7 @@ export function learnPanel(fill: string, changed: (learned: Calibration["learned
   const draw = (one: Calibration): void => {
     const parts: (HTMLElement | string)[] = [title];
     if (one.state === "refused") parts.push(h("p", {}, `Not yet: ${one.doing}. Go on reading the core daily; until then the forecast stands as it is.`));
-    if (one.state === "none") parts.push(h("p", {}, `${one.readings} days of core readings are there to learn from. It takes some minutes.`), starter("Learn from the readings"));
+    if (one.state === "none") parts.push(h("p", {}, `${one.readings} days of core readings are there to learn from. It takes a minute or more.`), starter("Learn from the readings"));
     if (one.state === "waiting" || one.state === "running") {
       parts.push(h("progress", { max: 1, value: one.share, "aria-label": "Learning" }), h("p", { class: "why", role: "status" }, one.doing), button("Stop", () => void halt().catch(sayError)));
       window.setTimeout(() => void (over.aborted || look()), look_ms);
