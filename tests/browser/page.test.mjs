@@ -219,6 +219,7 @@ for (const width of [1440, 390]) {
       await page.getByLabel("Name of the logger").fill("Logger with quite a long name, 7");
       await page.getByLabel("File", { exact: true }).setInputFiles({ name: "log.csv", mimeType: "text/csv", buffer: Buffer.from(text) });
       await page.getByLabel("Zone of the logger's clock").fill("UTC");
+      await page.getByLabel(/^Its depth below the top/).first().fill("18");
       await good("intake");
       await page.getByRole("button", { name: "Show what would go in" }).click();
       await page.getByText("5 readings would go in; 0 are known already, 0 cells hold nothing, 1 are refused.").waitFor();
@@ -229,6 +230,8 @@ for (const width of [1440, 390]) {
       const { loggers } = await ask(server.address, "/api/loggers");
       assert.equal(loggers.length, 1);
       assert.equal(loggers[0].mapping.probes.length, 2);
+      assert.ok(Math.abs(loggers[0].mapping.probes[0].place.depth_m - 0.4572) < 1e-9);
+      assert.equal(loggers[0].mapping.probes[1].place.depth_m, undefined);
     });
 
     test("a laboratory value, a lot and a spreading are noted", async () => {
@@ -248,6 +251,15 @@ for (const width of [1440, 390]) {
       await good("papers");
       await lab.getByRole("button", { name: "Save" }).click();
       await page.getByText("The laboratory value is noted.").waitFor();
+      await page.getByText("A laboratory value", { exact: true }).click();
+      await lab.getByLabel("Sample of").selectOption({ label: "the lot Horse manure of the riding school behind the mill, load 12" });
+      await lab.getByLabel("What was tested").selectOption("cadmium");
+      await lab.getByLabel("Value", { exact: true }).fill("0.4");
+      const kept = page.waitForResponse("**/api/entries");
+      await lab.getByRole("button", { name: "Save" }).click();
+      assert.equal((await (await kept).json()).results[0].outcome, "stored");
+      assert.match(JSON.stringify(await ask(server.address, `/api/fills/${fill.thing}/batch`)), /cadmium/);
+      await page.waitForTimeout(500);
       await page.getByText("Where the compost was spread").click();
       const spread = page.locator("details.entry", { hasText: "Where the compost was spread" });
       await spread.getByLabel("Where", { exact: true }).fill("Orchard, third row");

@@ -2,7 +2,7 @@ import { Refused, get, post, type ImportPreview, type Logger, type Mapping, type
 import { initials, keep, theSite, theYard } from "../state";
 import { button, field, h, select } from "../ui/dom";
 import { problemList, say, sayError } from "../ui/say";
-import { kindOf, measureWords, show } from "../units/units";
+import { kindOf, measureWords, show, unit } from "../units/units";
 import { timeText } from "../units/when";
 import { columnsOf, guess, type Columns } from "./columns";
 
@@ -22,6 +22,8 @@ interface Probe {
   measure: Measure;
   unit: string;
   place: string;
+  /** below the top of the heap, m */
+  depth?: number;
 }
 
 interface Intake {
@@ -56,7 +58,7 @@ function mappingOf(one: Intake): Mapping {
     delimiter: one.columns.delimiter,
     decimal_comma: one.comma,
     header_line: one.columns.header_line,
-    probes: one.probes.filter((probe) => probe.taken).map((probe) => ({ column: probe.column, measure: probe.measure, unit: probe.unit, place: { name: probe.place } })),
+    probes: one.probes.filter((probe) => probe.taken).map((probe) => ({ column: probe.column, measure: probe.measure, unit: probe.unit, place: { name: probe.place, depth_m: probe.depth } })),
   };
 }
 
@@ -68,7 +70,9 @@ function probeRow(probe: Probe, redraw: () => void): HTMLElement {
   const measure = select(measures, probe.measure, (key) => ((probe.measure = key as Measure), (probe.unit = unitsOf[probe.measure][0]!), redraw()));
   const sign = select(unitsOf[probe.measure].map((one): [string, string] => [one, one.replace("deg", "°")]), probe.unit, (chosen) => (probe.unit = chosen));
   const place = h("input", { value: probe.place, maxlength: 60, change: () => (probe.place = place.value.trim()) });
-  return h("fieldset", { class: "probe" }, head, h("div", { class: "row" }, field("What", measure), field("Unit", sign), field("Place of the probe", place)));
+  const length = unit("small_length");
+  const depth = h("input", { type: "number", step: "any", min: 0, inputmode: "decimal", value: probe.depth === undefined ? "" : String(Number(length.fromSi(probe.depth).toFixed(1))), change: () => (probe.depth = depth.value ? length.toSi(Number(depth.value)) : undefined) });
+  return h("fieldset", { class: "probe" }, head, h("div", { class: "row" }, field("What", measure), field("Unit", sign), field("Place of the probe", place), field(`Its depth below the top, if known, ${length.sign}`, depth)));
 }
 
 function mappingForm(one: Intake, redraw: () => void): HTMLElement {

@@ -29,6 +29,10 @@ function labForm(record: FillRecord, site: Site, redraw: () => void | Promise<vo
     other.parentElement!.hidden = key !== "";
     if (units.has(key)) sign.value = units.get(key)!;
   });
+  const of = select([["", "this fill"]], "", () => undefined);
+  void get<{ lots: Lot[] }>("/api/lots")
+    .then((all) => of.append(...all.lots.map((one) => h("option", { value: one.thing ?? one.id }, `the lot ${one.name}`))))
+    .catch(() => undefined);
   const other = h("input", { maxlength: 60 });
   const value = h("input", { type: "number", step: "any", inputmode: "decimal", required: true });
   const sign = h("input", { value: units.get("conductivity") ?? "", maxlength: 40, required: true });
@@ -38,13 +42,13 @@ function labForm(record: FillRecord, site: Site, redraw: () => void | Promise<vo
   const save = async (): Promise<void> => {
     const key = what.value || other.value.trim().toLowerCase().replaceAll(" ", "_");
     if (!key) return say("Name what was tested", true);
-    const sent = await note({ kind_of_entry: "lab_test", ...marks(), fill: record.fill.id, key, value: Number(value.value), unit: sign.value.trim(), laboratory: laboratory.value.trim() || undefined, method: method.value.trim() || undefined, sampled_s: momentOf(day.value) });
+    const sent = await note({ kind_of_entry: "lab_test", ...marks(), ...(of.value ? { lot: of.value } : { fill: record.fill.id }), key, value: Number(value.value), unit: sign.value.trim(), laboratory: laboratory.value.trim() || undefined, method: method.value.trim() || undefined, sampled_s: momentOf(day.value) });
     await redraw();
     told(sent, "The laboratory value is noted.");
   };
   const named = field("Its name", other);
   named.hidden = true;
-  return folded("A laboratory value", [field("What was tested", what), named, field("Value", value), field("Unit and basis", sign, "As on the laboratory's sheet; values in another unit than the standard's are kept but not judged."), field("Laboratory", laboratory), field("Method", method), field("Sampled on", day)], save);
+  return folded("A laboratory value", [field("Sample of", of), field("What was tested", what), named, field("Value", value), field("Unit and basis", sign, "As on the laboratory's sheet; values in another unit than the standard's are kept but not judged."), field("Laboratory", laboratory), field("Method", method), field("Sampled on", day)], save);
 }
 
 function lotForm(record: FillRecord, site: Site, redraw: () => void | Promise<void>): HTMLElement {
