@@ -35,9 +35,9 @@ Span span_over(const std::vector<ScatterPoint>& points, double ScatterPoint::*pa
     high = std::max(high, point.*part);
   }
   if (!(low <= high)) return {};
-  if (low == high) {  // one value: room on both sides
+  if (low == high) {  // one value: room beside it
     const double room = low == 0.0 ? 1.0 : 0.1 * std::abs(low);
-    low -= room;
+    if (low != 0.0) low -= room;  // most of what is shown cannot be below nought
     high += room;
   }
   return round_span(low, high, most);

@@ -107,7 +107,9 @@ std::string values_words(const Findings& findings, std::size_t a) {
   std::string words;
   for (std::size_t i = 0; i < std::min(most, axis.values.size()); ++i)
     words += (i == 0 ? "" : ", ") + plain(axis.values[i]);
-  return axis.values.size() > most ? words + ", ... (" + std::to_string(axis.values.size()) + " values)" : words;
+  if (axis.values.size() <= most) return words;
+  const std::string count = " (" + std::to_string(axis.values.size()) + " values)";
+  return axis.range ? plain(study::range_words(*axis.range)) + count : words + ", ..." + count;
 }
 
 void draw_study_facts(Flow& flow, const Findings& findings) {

@@ -4,12 +4,11 @@
 
 #include <algorithm>
 #include <array>
-#include <fstream>
 #include <set>
-#include <sstream>
 
 #include "site/outside_quotes.hpp"
 #include "site/put_in.hpp"
+#include "site/site.hpp"
 #include "site/value.hpp"
 
 namespace stillheap::site {
@@ -149,19 +148,14 @@ std::vector<Block> read_blocks(Report& report, const SectionKey& row, const toml
 }
 
 toml::table parse_file(const Report& report) {
-  if (!std::filesystem::is_regular_file(report.file)) {
-    throw InputError(report.file.string(), "is not a file that can be read",
-                     "name a site file; \"stillheap init DIR\" writes one to start from");
-  }
-  std::ostringstream text;
-  text << std::ifstream(report.file, std::ios::binary).rdbuf();
-  if (const auto stray = find_stray_sign(text.view())) {
+  const std::string text = report.text ? *report.text : read_site_text(report.file);
+  if (const auto stray = find_stray_sign(text)) {
     throw InputError(report.file.string() + ':' + std::to_string(stray->line),
                      "\"" + std::string(stray->sign) + "\" stands outside quotes",
                      "amounts and texts stand in quotes; names of keys and sections are plain letters");
   }
   try {
-    return toml::parse(text.view(), report.file.string());
+    return toml::parse(text, report.file.string());
   } catch (const toml::parse_error& error) {
     const auto line = error.source().begin.line;
     throw InputError(report.file.string() + ':' + std::to_string(line), std::string(error.description()),

@@ -1,6 +1,7 @@
 #pragma once
 #include <filesystem>
 #include <map>
+#include <optional>
 #include <string>
 #include <vector>
 
@@ -15,6 +16,7 @@ namespace stillheap::site {
 struct Report {
   std::filesystem::path file;
   std::vector<Problem> problems;
+  std::optional<std::string> text{};          ///< of the file, when it was read before
   std::vector<Setting> settings;              ///< put in place of the file's own values
   std::map<std::string, std::string> put_in;  ///< path of a value that was put in -> where it stands
 };

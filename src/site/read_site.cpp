@@ -1,4 +1,6 @@
 #include <algorithm>
+#include <fstream>
+#include <sstream>
 
 #include "site/build.hpp"
 
@@ -19,9 +21,21 @@ int line_of(const Problem& problem, std::size_t file_size) {
 
 Site read_site(const std::filesystem::path& file) { return read_site(file, {}); }
 
-Site read_site(const std::filesystem::path& file, const std::vector<Setting>& settings) {
+std::string read_site_text(const std::filesystem::path& file) {
+  if (!std::filesystem::is_regular_file(file)) {
+    throw InputError(file.string(), "is not a file that can be read",
+                     "name a site file; \"stillheap init DIR\" writes one to start from");
+  }
+  std::ostringstream text;
+  text << std::ifstream(file, std::ios::binary).rdbuf();
+  return text.str();
+}
+
+Site read_site(const std::filesystem::path& file, const std::vector<Setting>& settings,
+               const std::optional<std::string>& text) {
   Reader reader;
   reader.report.file = file;
+  reader.report.text = text;
   reader.report.settings = settings;
   const Document document = read_document(reader.report);
   Site site;

@@ -96,7 +96,12 @@ struct Site {
 [[nodiscard]] Site read_site(const std::filesystem::path& file);
 
 /// The same with values put in place of the file's own. What is wrong with one of them is told with where it stands.
-[[nodiscard]] Site read_site(const std::filesystem::path& file, const std::vector<Setting>& settings);
+/// With `text`, what `read_site_text` gave before, the file itself is not looked at again.
+[[nodiscard]] Site read_site(const std::filesystem::path& file, const std::vector<Setting>& settings,
+                             const std::optional<std::string>& text = std::nullopt);
+
+/// The bytes of a site file. Throws InputError when there is none.
+[[nodiscard]] std::string read_site_text(const std::filesystem::path& file);
 
 /// The commented starter that `stillheap init` writes.
 [[nodiscard]] std::string starter_text(UnitSystem units);

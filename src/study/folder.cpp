@@ -6,8 +6,10 @@
 #include <algorithm>
 #include <array>
 #include <atomic>
+#include <cstdlib>
 #include <fstream>
 #include <nlohmann/json.hpp>
+#include <set>
 #include <sstream>
 
 #include "base/error.hpp"
@@ -53,12 +55,13 @@ void make(const fs::path& folder) {
   if (error) throw cannot(folder, "the folder cannot be made", error);
 }
 
-/// The weather files that any case names: what stands in them decides too.
+/// The weather files that any case names, each once: what stands in them decides too.
 void add_weather(const Study& study, const std::vector<Case>& cases, Print& print) {
+  std::set<fs::path> read;
   for (const Case& one : cases) {
     try {
       const fs::path file = site_of(study, one).weather.file;
-      if (!file.empty()) print.add(bytes_of(file));
+      if (!file.empty() && read.insert(file).second) print.add(bytes_of(file));
       const bool varied = std::any_of(study.axes.begin(), study.axes.end(),
                                       [](const Axis& axis) { return axis.row->form == site::Form::file; });
       if (!varied) return;
@@ -77,7 +80,7 @@ std::uint64_t print_of(const Study& study, const std::vector<Case>& cases, const
   Print print;
   print.add(version);
   for (const Measure& measure : measures()) print.add(std::string(measure.name));
-  print.add(bytes_of(study.site));
+  print.add(study.site_text);
   for (const site::Setting& one : study.fixed) print.add(one.key + " = " + one.value);
   for (const Case& one : cases) print.add(words_of(study, one));
   add_weather(study, cases, print);
@@ -116,14 +119,19 @@ void set_up(const Folder& folder, const Study& study, std::uint64_t print, std::
 
 bool is_finished(const Folder& folder, int number) { return fs::exists(folder.result(number)); }
 
-std::size_t count_finished(const Folder& folder) {
-  std::size_t count = 0;
+std::vector<bool> finished_cases(const Folder& folder, std::size_t cases) {
+  std::vector<bool> finished(cases + 1, false);
   std::error_code ignored;
   for (const auto& one : fs::directory_iterator(folder.cases(), ignored)) {
-    const std::string name = one.path().filename().string();
-    if (name.size() == 11 && name.ends_with(".json")) ++count;
+    const std::size_t number = std::strtoul(one.path().filename().c_str(), nullptr, 10);
+    if (number > 0 && number <= cases && one.path().extension() == ".json") finished[number] = true;
   }
-  return count;
+  return finished;
+}
+
+std::size_t count_finished(const Folder& folder) {
+  const std::vector<bool> finished = finished_cases(folder, most_cases);
+  return static_cast<std::size_t>(std::count(finished.begin(), finished.end(), true));
 }
 
 void keep(const Folder& folder, const CaseResult& result) {

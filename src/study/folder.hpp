@@ -32,6 +32,8 @@ struct Folder {
 void set_up(const Folder& folder, const Study& study, std::uint64_t print, std::size_t cases);
 
 [[nodiscard]] bool is_finished(const Folder& folder, int number);
+/// By number, from one listing; place 0 stands empty.
+[[nodiscard]] std::vector<bool> finished_cases(const Folder& folder, std::size_t cases);
 [[nodiscard]] std::size_t count_finished(const Folder& folder);
 
 /// Puts the result of a case in place, whole or not at all, whoever else does the same. Throws RunError.

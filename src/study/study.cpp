@@ -1,8 +1,11 @@
 #include "study/study.hpp"
 
 #include <algorithm>
+#include <fstream>
+#include <sstream>
 
 #include "forecast/ensemble.hpp"
+#include "site/outside_quotes.hpp"
 #include "study/study_file.hpp"
 
 namespace stillheap::study {
@@ -13,8 +16,14 @@ constexpr const char* ways = "grid, list or quasi-random";
 toml::table parse_file(const std::filesystem::path& file) {
   if (!std::filesystem::is_regular_file(file))
     throw InputError(file.string(), "is not a file that can be read", "name a study file; see docs/studies.md");
+  std::ostringstream text;
+  text << std::ifstream(file, std::ios::binary).rdbuf();
+  if (const auto stray = site::find_stray_sign(text.view()))
+    throw InputError(file.string() + ':' + std::to_string(stray->line),
+                     "\"" + std::string(stray->sign) + "\" stands outside quotes",
+                     "amounts and texts stand in quotes; names of keys and sections are plain letters");
   try {
-    return toml::parse_file(file.string());
+    return toml::parse(text.view(), file.string());
   } catch (const toml::parse_error& error) {
     throw InputError(file.string() + ':' + std::to_string(error.source().begin.line), std::string(error.description()),
                      "amounts and texts stand in quotes, a section in brackets, each key once (TOML 1.0)");
@@ -109,6 +118,8 @@ void read_site_path(Reading& reading, const toml::table& root, Study& study) {
   if (!std::filesystem::is_regular_file(study.site))
     refuse(reading, *node, "site", "= " + written(*node) + " is not there (looked for " + study.site.string() + ')',
            "name a site file or a folder with site.toml");
+  else
+    study.site_text = site::read_site_text(study.site);
 }
 
 void refuse_unknown(Reading& reading, const toml::table& root) {
@@ -234,7 +245,7 @@ site::Site site_of(const Study& study, const Case& one) {
   std::vector<site::Setting> settings = study.fixed;
   for (std::size_t a = 0; a < study.axes.size(); ++a)
     settings.push_back({study.axes[a].key, one.values[a], study.axes[a].where});
-  return site::read_site(study.site, settings);
+  return site::read_site(study.site, settings, study.site_text);
 }
 
 std::string words_of(const Study& study, const Case& one) {

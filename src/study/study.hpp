@@ -39,6 +39,7 @@ struct Axis {
 struct Study {
   std::filesystem::path file;
   std::filesystem::path site;  ///< resolved against the study's folder
+  std::string site_text;       ///< as it was when the study was read: all cases vary the same
   Way way = Way::grid;
   int count = 0;  ///< of quasi-random cases
   std::uint64_t seed = 1;

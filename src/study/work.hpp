@@ -11,7 +11,7 @@ namespace stillheap::study {
 struct WorkRule {
   double begin_share = 0.0;                          ///< where in the list of cases, 0..1, so that few want the same
   std::chrono::duration<double> stale_after{120.0};  ///< chosen: NFS may show a change a minute late
-  std::chrono::duration<double> wait{0.5};           ///< between looks at cases that others have in work
+  std::chrono::duration<double> wait{0.5};           ///< before a second look at cases in work elsewhere; then longer
 };
 
 /// Works on open cases until all are finished or `keep_on` says stop; true when all are finished. Any number of workers

@@ -132,6 +132,18 @@ TEST(Study, OfTheExamplesCanBeRun) {
   for (const Case& one : cases) EXPECT_NO_THROW((void)site_of(study, one)) << words_of(study, one);
 }
 
+TEST(Study, VariesTheSiteFileAsItWasWhenItWasRead) {
+  const Folder folder;
+  const Study study = read_study(write_study(folder, test::six_drafts()));
+  std::ofstream(study.site) << "broken = \n";
+  EXPECT_NO_THROW((void)site_of(study, cases_of(study)[0]));
+}
+
+TEST(Study, IsRefusedWithSignsOutsideQuotes) {
+  const Folder folder;
+  EXPECT_TRUE(has(complaint(folder, "größe = 1\n" + test::six_drafts()), "study.toml:2: \"ö\" stands outside quotes"));
+}
+
 TEST(Study, IsRefusedWithoutItsSiteFile) {
   const Folder folder;
   const auto file = folder.write("lost.toml", "site = \"nowhere\"\n" + test::six_drafts());

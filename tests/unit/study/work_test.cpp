@@ -90,6 +90,33 @@ TEST(Work, OfManyProcessesIsShared) {
   EXPECT_EQ(by.size(), 3U);
 }
 
+TEST(Work, OfManyCasesSkipsFinishedOnesByOneListing) {
+  const test::Folder here;
+  const Study study = read_study(
+      test::write_study(here,
+                        "[vary.\"vessel.panel_length\"]\nfrom = \"11 ft\"\nto = \"15 ft\"\nsteps = 41\n"
+                        "[set]\n\"forecast.grid\" = \"draft\"\n\"forecast.members\" = 1\n\"forecast.days\" = 20\n"));
+  const std::vector<Case> cases = cases_of(study);
+  const Folder folder{here.path() / "out"};
+  prepare(folder, study, cases, "test");
+  for (const Case& one : cases) {
+    if (one.number % 20 != 0) keep(folder, {one.number, State::failed, "kept", {}, "", 0.0, 0.0});
+  }
+  EXPECT_EQ(count_finished(folder), 39U);
+  EXPECT_FALSE(finished_cases(folder, 41)[20]);
+  EXPECT_TRUE(finished_cases(folder, 41)[41]);
+  int ran = 0;
+  const plan::ForecastFunction engine = [&](const forecast::Request& request, const plan::Progress& progress) {
+    ++ran;
+    return plan::test::small_engine()(request, progress);
+  };
+  WorkRule rule;
+  rule.begin_share = 0.6;
+  EXPECT_TRUE(work(folder, study, cases, rule, always, engine));
+  EXPECT_EQ(ran, 2);
+  EXPECT_EQ(count_finished(folder), 41U);
+}
+
 TEST(Work, OfAKilledWorkerIsDoneAgain) {
   const Bench bench;
   const std::filesystem::path hanging = bench.here.path() / "hanging";
@@ -177,7 +204,9 @@ TEST(StudyFolder, RefusesAnotherStudy) {
   EXPECT_NO_THROW(prepare(bench.folder, bench.study, bench.cases, "test"));
   EXPECT_THROW(prepare(bench.folder, bench.study, bench.cases, "later"), InputError);
   std::ofstream(bench.study.site, std::ios::app) << "# changed\n";
-  EXPECT_THROW(prepare(bench.folder, bench.study, bench.cases, "test"), InputError);
+  EXPECT_NO_THROW(
+      prepare(bench.folder, bench.study, bench.cases, "test"));  // read before: its cases stay what they were
+  EXPECT_THROW(prepare(bench.folder, read_study(bench.study.file), bench.cases, "test"), InputError);
 }
 
 TEST(StudyFolder, IsNotMadeForAStudyWithImpossibleCases) {
