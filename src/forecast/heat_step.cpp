@@ -17,7 +17,7 @@ using physics::water_heat_j_kg_k;
 constexpr int most_rounds = 25;
 constexpr double largest_change_k = 15.0;
 // A cell takes exactly what its fluxes bring, so an error of the fluxes lands in the cell's temperature: by so much at
-// most. It matters for a sliver of a cell, which exchanges with its neighbours a thousand times what it holds. Chosen.
+// most. Small cells exchange many times what they hold; slivers hand their error on. Chosen.
 constexpr double largest_rest_k = 0.1;
 
 /// What crosses one link or face: vapour, and energy with it.
@@ -116,7 +116,7 @@ void assemble(const Heap& heap, const Scene& scene, double dt_s, const State& st
 }
 
 /// Net power into every node less what its cell takes up [W], to `right`, and its norm to `norm_w`. Returns the
-/// largest temperature by which the fluxes miss a cell [K].
+/// largest temperature by which the fluxes miss a cell [K], slivers left out.
 double measure_misses(const Heap& heap, double dt_s, const State& state, Workspace& work, double& norm_w) {
   double sum_w2 = 0.0, largest_k = 0.0;
   for (int i = 0; i < heap.lattice.nodes(); ++i) {
@@ -125,7 +125,8 @@ double measure_misses(const Heap& heap, double dt_s, const State& state, Workspa
       const double capacity_w_k = heat_capacity_j_k(heap, state, i) / dt_s;
       balance_w += work.heat_made_w[i] - water_heat_j_kg_k * work.unknown[i] * work.sum_b[i] -
                    capacity_w_k * (work.unknown[i] - work.first_temperature_c[i]);
-      largest_k = std::max(largest_k, std::abs(balance_w) / capacity_w_k);
+      if (heap.lattice.is_sliver[i / heap.lattice.layers] == 0)
+        largest_k = std::max(largest_k, std::abs(balance_w) / capacity_w_k);
     }
     work.right[i] = balance_w;
     sum_w2 += balance_w * balance_w;
@@ -197,6 +198,37 @@ void balance_duct_temperature(const Heap& heap, const Scene& scene, State& state
   }
 }
 
+/// A sliver that lost more water than it had draws the rest over its millimetres from the nearest wider cell: both are
+/// then equally wet. False when that one has too little as well.
+bool wet_slivers(const Heap& heap, const Scene& scene, State& state) {
+  for (const Sliver& sliver : heap.lattice.slivers) {
+    for (int l = 0; l < heap.lattice.layers; ++l) {
+      const int thin = sliver.column * heap.lattice.layers + l;
+      const int wide = sliver.wide * heap.lattice.layers + l;
+      if (state.water_kg[thin] >= 0.0) continue;
+      const double both_kg = state.water_kg[thin] + state.water_kg[wide];
+      if (both_kg < 0.0) return false;
+      state.water_kg[thin] = both_kg * scene.dry_kg[thin] / (scene.dry_kg[thin] + scene.dry_kg[wide]);
+      state.water_kg[wide] = both_kg - state.water_kg[thin];
+    }
+  }
+  return true;
+}
+
+/// A sliver cannot hold what the solve left over: it takes the temperature that was found, and the nearest
+/// wider cell takes the rest, which is nothing to that one. `energy_j`: of every cell at the end of the step.
+void hand_on(const Heap& heap, const State& state, const Workspace& work, std::vector<double>& energy_j) {
+  for (const Sliver& sliver : heap.lattice.slivers) {
+    for (int l = 0; l < heap.lattice.layers; ++l) {
+      const int thin = sliver.column * heap.lattice.layers + l;
+      const int wide = sliver.wide * heap.lattice.layers + l;
+      const double held_j = heat_capacity_j_k(heap, state, thin) * work.unknown[thin];
+      energy_j[wide] += energy_j[thin] - held_j;
+      energy_j[thin] = held_j;
+    }
+  }
+}
+
 /// A channel's air answers its draft within seconds: more draft, cooler air, less draft. Taking the new density
 /// only halfway lets the two settle where a lagged value would swing between strong and weak.
 void remember_duct_density(const Lattice& lattice, const Scene& scene, State& state) {
@@ -228,16 +260,19 @@ solver::Status heat_step(const Heap& heap, const Scene& scene, double dt_s, Stat
     (c.vapour_kg_s > 0.0 ? ledger.water.out : ledger.water.in) += std::abs(c.vapour_kg_s) * dt_s;
     ledger.evaporated_kg += c.vapour_kg_s * dt_s;
   }
+  auto& energy_j = work.right;
   for (int i = 0; i < lattice.cells(); ++i) {
-    const double before = heat_capacity_j_k(heap, state, i) * work.first_temperature_c[i];
-    const double energy = before + dt_s * (work.sum_a[i] + work.heat_made_w[i]);
+    const double before_j = heat_capacity_j_k(heap, state, i) * work.first_temperature_c[i];
+    energy_j[i] = before_j + dt_s * (work.sum_a[i] + work.heat_made_w[i]);
     state.water_kg[i] += dt_s * work.sum_b[i];
-    if (state.water_kg[i] < 0.0) return solver::Status::not_converged;
-    state.temperature_c[i] = energy / heat_capacity_j_k(heap, state, i);
+    if (state.water_kg[i] < 0.0 && lattice.is_sliver[i / lattice.layers] == 0) return solver::Status::not_converged;
     ledger.energy.made += dt_s * work.heat_made_w[i];
-    ledger.energy.stored += energy - before;
+    ledger.energy.stored += energy_j[i] - before_j;
     ledger.water.stored += dt_s * work.sum_b[i];
   }
+  if (!wet_slivers(heap, scene, state)) return solver::Status::not_converged;
+  hand_on(heap, state, work, energy_j);
+  for (int i = 0; i < lattice.cells(); ++i) state.temperature_c[i] = energy_j[i] / heat_capacity_j_k(heap, state, i);
   for (int i = lattice.cells(); i < lattice.nodes(); ++i) state.temperature_c[i] = work.unknown[i];
   remember_duct_density(lattice, scene, state);
   return solver::Status::converged;

@@ -67,6 +67,30 @@ void add_faces(Lattice& lattice) {
   }
 }
 
+// A column of less than this share of the mean one's area is a sliver. Chosen.
+constexpr double sliver_share = 0.05;
+
+/// Where form and wall nearly touch, the plan is cut into corners of a square millimetre.
+void find_slivers(Lattice& lattice) {
+  const std::vector<double>& area = lattice.plan.area_m2;
+  double mean = 0.0;
+  for (const double a : area) mean += a / lattice.columns;
+  lattice.is_sliver.assign(static_cast<std::size_t>(lattice.columns), 0);
+  for (int c = 0; c < lattice.columns; ++c) lattice.is_sliver[c] = area[c] < sliver_share * mean ? 1 : 0;
+  for (int c = 0; c < lattice.columns; ++c) {
+    if (lattice.is_sliver[c] == 0) continue;
+    // Slivers come in clusters: the nearest column that is none, beside it or not.
+    int wide = -1;
+    for (int other = 0; other < lattice.columns; ++other) {
+      if (lattice.is_sliver[other] != 0) continue;
+      if (wide < 0 || distance_m(lattice.plan.nodes[c], lattice.plan.nodes[other]) <
+                          distance_m(lattice.plan.nodes[c], lattice.plan.nodes[wide]))
+        wide = other;
+    }
+    lattice.slivers.push_back({c, wide});
+  }
+}
+
 double wall_gap_m(const vessel::Design& design, Point p) {
   if (design.footprint == vessel::Footprint::round) return 0.5 * design.diameter_m - std::hypot(p.x_m, p.y_m);
   return std::min(0.5 * design.length_m - std::abs(p.x_m), 0.5 * design.width_m - std::abs(p.y_m));
@@ -138,6 +162,7 @@ Lattice make_lattice(const vessel::Design& design, mesh::PlanMesh plan, int laye
   link_cells(builder);
   link_channels(builder);
   add_faces(lattice);
+  find_slivers(lattice);
   lattice.air_distance_m = distances_to_air(design, lattice);
   lattice.pattern = solver::make_pattern(lattice.columns + lattice.channels, layers, lattice.links);
   lattice.places = solver::find_places(lattice.pattern, lattice.links);

@@ -23,6 +23,12 @@ struct Face {
   int channel = -1;
 };
 
+/// A column that holds next to nothing beside what it exchanges, and the nearest that is none.
+struct Sliver {
+  int column = 0;
+  int wide = 0;
+};
+
 /// The nodes of the solved sector and how they hang together. Cell `column * layers + layer` lies in the
 /// column of a plan node; after the cells come the channels' nodes, `cells + channel * layers + layer`.
 struct Lattice {
@@ -37,6 +43,8 @@ struct Lattice {
   std::vector<Face> faces;
   std::vector<double> channel_area_m2;  ///< of the part in the sector
   std::vector<double> channel_diameter_m;
+  std::vector<Sliver> slivers;
+  std::vector<char> is_sliver;         ///< of each column
   std::vector<double> air_distance_m;  ///< per cell at the start: to the nearest channel, open face
   solver::Sparse pattern;
   std::vector<solver::LinkPlace> places;

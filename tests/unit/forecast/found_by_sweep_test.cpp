@@ -79,5 +79,43 @@ TEST(FoundBySweep, ADeadCalmWithoutRadiationIsForecast) {
   EXPECT_GT(most_oxygen(request), 0.5);
 }
 
+/// A form that all but touches the wall: the plan has corners of a few square millimetres there.
+Request narrow_request(int days) {
+  Request request = draft_weather(common_request(days));
+  request.design.diameter_m = 0.3;
+  request.design.channels = {{{0.0, 0.079}, 0.138}};
+  return request;
+}
+
+TEST(FoundBySweep, SliversOfThePlanAreKnownAndLeanOnColumnsThatAreNone) {
+  const Request request = narrow_request(1);
+  const Lattice lattice = make_lattice(request.design, grid_size(request.design, Grid::draft));
+  ASSERT_FALSE(lattice.slivers.empty());
+  for (const Sliver& sliver : lattice.slivers) {
+    EXPECT_NE(lattice.is_sliver[sliver.column], 0);
+    EXPECT_EQ(lattice.is_sliver[sliver.wide], 0);
+    EXPECT_LT(lattice.plan.area_m2[sliver.column], lattice.plan.area_m2[sliver.wide]);
+  }
+}
+
+TEST(FoundBySweep, SliversStayBetweenTheirNeighboursAndTheBalancesClose) {
+  const Request request = narrow_request(4);
+  const Heap heap = make_heap(request, {}, grid_size(request.design, Grid::draft));
+  Stepper stepper(heap, step_rule(Grid::draft));
+  while (stepper.state().time_s < request.days * 86400.0) {
+    stepper.step(86400.0);
+    const std::vector<double>& celsius = stepper.state().temperature_c;
+    for (const Sliver& sliver : heap.lattice.slivers) {
+      for (int l = 0; l < heap.lattice.layers; ++l) {
+        const int thin = sliver.column * heap.lattice.layers + l;
+        EXPECT_NEAR(celsius[thin], celsius[sliver.wide * heap.lattice.layers + l], 8.0);
+        EXPECT_GE(stepper.state().water_kg[thin], 0.0);
+      }
+    }
+  }
+  EXPECT_LT(stepper.ledger().energy.error(), 1e-9);
+  EXPECT_LT(stepper.ledger().water.error(), 1e-9);
+}
+
 }  // namespace
 }  // namespace stillheap::forecast
