@@ -47,7 +47,7 @@ void load(glp_prob* to, const IntegerProgram& from) {
   for (std::size_t j = 0; j < from.cost.size(); ++j) {
     const int column = static_cast<int>(j) + 1;  // GLPK counts from 1
     glp_set_col_bnds(to, column, GLP_LO, 0.0, 0.0);
-    glp_set_col_kind(to, column, GLP_IV);
+    glp_set_col_kind(to, column, from.divisible.empty() || !from.divisible[j] ? GLP_IV : GLP_CV);
     glp_set_obj_coef(to, column, from.cost[j]);
   }
   for (const Row& row : from.rows) {
@@ -131,7 +131,8 @@ std::optional<IntegerAnswer> solve(const IntegerProgram& program) {
   answer.cost = glp_mip_obj_val(loaded.get());
   answer.bound = status == GLP_OPT ? answer.cost : std::min(state.bound, answer.cost);
   for (int j = 1; j <= static_cast<int>(program.cost.size()); ++j) {
-    answer.columns.push_back(static_cast<int>(std::lround(glp_mip_col_val(loaded.get(), j))));
+    answer.values.push_back(glp_mip_col_val(loaded.get(), j));
+    answer.columns.push_back(static_cast<int>(std::lround(answer.values.back())));
   }
   return answer;
 }

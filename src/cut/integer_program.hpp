@@ -2,7 +2,8 @@
 #include <optional>
 #include <vector>
 
-/// A small integer programme over whole columns that are never negative, solved by GLPK's branch and cut.
+/// A small integer programme over columns that are never negative, whole unless said otherwise, solved by GLPK's
+/// branch and cut.
 namespace stillheap::cut {
 
 struct Entry {
@@ -20,11 +21,13 @@ struct Row {
 struct IntegerProgram {
   std::vector<double> cost;  ///< one a column, to be made least in sum
   std::vector<Row> rows;
-  int most_nodes = 20000;  ///< of the search; counted, not timed, so that the same input gives the same answer
+  std::vector<bool> divisible{};  ///< columns that need not be whole; empty: all must
+  int most_nodes = 20000;         ///< of the search; counted, not timed, so that the same input gives the same answer
 };
 
 struct IntegerAnswer {
-  std::vector<int> columns;
+  std::vector<int> columns;    ///< rounded to whole ones
+  std::vector<double> values;  ///< as found; for the divisible columns
   double cost = 0.0;
   double bound = 0.0;  ///< no whole answer can cost less
 };
