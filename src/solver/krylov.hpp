@@ -12,8 +12,8 @@ enum class Factors { renew, keep };
 
 enum class [[nodiscard]] Status{converged, not_converged};
 
-/// Solves sparse systems again and again on one pattern: SUNDIALS' conjugate gradients (symmetric) or
-/// stabilised bi-conjugate gradients (general), with the incomplete factors as preconditioner.
+/// Solves sparse systems again and again on one pattern: conjugate gradients (symmetric) or stabilised bi-conjugate
+/// gradients (general), with the incomplete factors as preconditioner (docs/decisions/0004).
 /// Allocates on construction only.
 class Krylov {
  public:
@@ -27,8 +27,9 @@ class Krylov {
   Status solve(const Sparse& matrix, const std::vector<double>& b, std::vector<double>& x, double tolerance,
                Factors factors = Factors::renew);
 
- private:
   struct Workspace;
+
+ private:
   std::unique_ptr<Workspace> work_;
 };
 

@@ -5,6 +5,7 @@
 #include <cstdlib>
 
 #include "solver/clones.hpp"
+#include "solver/multiply_column.hpp"
 
 namespace stillheap::solver {
 namespace {
@@ -61,28 +62,7 @@ std::vector<LinkPlace> find_places(const Sparse& pattern, std::span<const std::a
 }
 
 STILLHEAP_CLONES void multiply(const Sparse& matrix, const double* x, double* y) noexcept {
-  const int layers = matrix.layers;
-  const double* const value = matrix.value.data();
-  for (int c = 0; c < matrix.columns(); ++c) {
-    const int row = c * layers;
-    const double* const here = value + matrix.diagonal[row];
-    const double* const up = value + matrix.upward(row);
-    const double* const down = value + matrix.downward(row);
-    const double* const own = x + row;
-    double* const out = y + row;
-#pragma GCC ivdep
-    for (int l = 0; l < layers; ++l) out[l] = here[l] * own[l];
-#pragma GCC ivdep
-    for (int l = 0; l < layers - 1; ++l) out[l] += up[l] * own[l + 1];
-#pragma GCC ivdep
-    for (int l = 1; l < layers; ++l) out[l] += down[l] * own[l - 1];
-    for (int k = matrix.start[c]; k < matrix.start[c + 1]; ++k) {
-      const double* const a = value + static_cast<std::ptrdiff_t>(k) * layers;
-      const double* const other = x + static_cast<std::ptrdiff_t>(matrix.neighbour[k]) * layers;
-#pragma GCC ivdep
-      for (int l = 0; l < layers; ++l) out[l] += a[l] * other[l];
-    }
-  }
+  for (int c = 0; c < matrix.columns(); ++c) multiply_column(matrix, c, x, y);
 }
 
 }  // namespace stillheap::solver

@@ -1,72 +1,117 @@
 #include "solver/vector_kernels.hpp"
 
-#include <nvector/nvector_serial.h>
-
 #include <array>
 
 #include "solver/clones.hpp"
+#include "solver/multiply_column.hpp"
 
 namespace stillheap::solver {
 namespace {
 
-constexpr sunindextype lanes = 8;
+constexpr std::size_t lanes = 8;
+using Lanes = std::array<double, lanes>;
 
-STILLHEAP_CLONES realtype dot(N_Vector x, N_Vector y) {
-  const sunindextype n = NV_LENGTH_S(x);
-  const realtype* a = NV_DATA_S(x);
-  const realtype* b = NV_DATA_S(y);
-  std::array<realtype, lanes> sum{};
-  sunindextype i = 0;
+[[gnu::always_inline]] inline double total(const Lanes& sum) {
+  return ((sum[0] + sum[4]) + (sum[1] + sum[5])) + ((sum[2] + sum[6]) + (sum[3] + sum[7]));
+}
+
+/// Adds a b to the lanes; a rest of the run falls into the first ones.
+[[gnu::always_inline]] inline void gather(std::size_t n, const double* a, const double* b, Lanes& sum) {
+  std::size_t i = 0;
   for (; i + lanes <= n; i += lanes)
-    for (sunindextype lane = 0; lane < lanes; ++lane) sum[lane] += a[i + lane] * b[i + lane];
-  realtype total = 0.0;
-  for (; i < n; ++i) total += a[i] * b[i];
-  for (const realtype s : sum) total += s;
-  return total;
+    for (std::size_t lane = 0; lane < lanes; ++lane) sum[lane] += a[i + lane] * b[i + lane];
+  for (std::size_t lane = 0; i < n; ++i, ++lane) sum[lane] += a[i] * b[i];
 }
 
-/// z = a x + b y; z may be x or y.
-STILLHEAP_CLONES void linear_sum(realtype a, N_Vector x, realtype b, N_Vector y, N_Vector z) {
-  const sunindextype n = NV_LENGTH_S(x);
-  const realtype* p = NV_DATA_S(x);
-  const realtype* q = NV_DATA_S(y);
-  realtype* out = NV_DATA_S(z);
-#pragma GCC ivdep
-  for (sunindextype i = 0; i < n; ++i) out[i] = a * p[i] + b * q[i];
-}
+/// Short enough that what one loop writes is still at hand when the next one reads it.
+constexpr std::size_t stretch = 512;
 
-STILLHEAP_CLONES void scale(realtype a, N_Vector x, N_Vector z) {
-  const sunindextype n = NV_LENGTH_S(x);
-  const realtype* p = NV_DATA_S(x);
-  realtype* out = NV_DATA_S(z);
-#pragma GCC ivdep
-  for (sunindextype i = 0; i < n; ++i) out[i] = a * p[i];
-}
-
-/// z = sum of c_k x_k; z may be x_0.
-STILLHEAP_CLONES int linear_combination(int count, realtype* c, N_Vector* x, N_Vector z) {
-  if (count == 3) {
-    const sunindextype n = NV_LENGTH_S(z);
-    const realtype* p = NV_DATA_S(x[0]);
-    const realtype* q = NV_DATA_S(x[1]);
-    const realtype* r = NV_DATA_S(x[2]);
-    realtype* out = NV_DATA_S(z);
-#pragma GCC ivdep
-    for (sunindextype i = 0; i < n; ++i) out[i] = c[0] * p[i] + c[1] * q[i] + c[2] * r[i];
-    return 0;
-  }
-  scale(c[0], x[0], z);
-  for (int k = 1; k < count; ++k) linear_sum(1.0, z, c[k], x[k], z);
-  return 0;
+template <typename Part>
+[[gnu::always_inline]] inline void in_stretches(std::size_t n, Part part) {
+  for (std::size_t i = 0; i < n; i += stretch) part(i, n - i < stretch ? n - i : stretch);
 }
 
 }  // namespace
 
-void use_our_kernels(N_Vector vector) noexcept {
-  vector->ops->nvdotprod = dot;
-  vector->ops->nvlinearsum = linear_sum;
-  vector->ops->nvscale = scale;
-  vector->ops->nvlinearcombination = linear_combination;
+STILLHEAP_CLONES double dot(std::size_t n, const double* a, const double* b) noexcept {
+  Lanes sum{};
+  gather(n, a, b, sum);
+  return total(sum);
+}
+
+STILLHEAP_CLONES double multiply_dot(const Sparse& matrix, const double* x, double* y, const double* w) noexcept {
+  Lanes sum{};
+  const auto layers = static_cast<std::size_t>(matrix.layers);
+  for (int c = 0; c < matrix.columns(); ++c) {
+    multiply_column(matrix, c, x, y);
+    gather(layers, y + c * matrix.layers, w + c * matrix.layers, sum);
+  }
+  return total(sum);
+}
+
+STILLHEAP_CLONES Dots multiply_dots(const Sparse& matrix, const double* x, double* y, const double* w) noexcept {
+  Lanes with_w{}, with_itself{};
+  const auto layers = static_cast<std::size_t>(matrix.layers);
+  for (int c = 0; c < matrix.columns(); ++c) {
+    multiply_column(matrix, c, x, y);
+    const double* const own = y + c * matrix.layers;
+    gather(layers, own, w + c * matrix.layers, with_w);
+    gather(layers, own, own, with_itself);
+  }
+  return {total(with_w), total(with_itself)};
+}
+
+STILLHEAP_CLONES double advance(std::size_t n, double a, const double* p, const double* q, double* x,
+                                double* r) noexcept {
+  Lanes sum{};
+  in_stretches(n, [&](std::size_t from, std::size_t count) {
+#pragma GCC ivdep
+    for (std::size_t i = from; i < from + count; ++i) x[i] += a * p[i];
+#pragma GCC ivdep
+    for (std::size_t i = from; i < from + count; ++i) r[i] -= a * q[i];
+    gather(count, r + from, r + from, sum);
+  });
+  return total(sum);
+}
+
+STILLHEAP_CLONES double subtract(std::size_t n, double a, const double* q, double* r) noexcept {
+  Lanes sum{};
+  in_stretches(n, [&](std::size_t from, std::size_t count) {
+#pragma GCC ivdep
+    for (std::size_t i = from; i < from + count; ++i) r[i] -= a * q[i];
+    gather(count, r + from, r + from, sum);
+  });
+  return total(sum);
+}
+
+STILLHEAP_CLONES Dots advance_twice(std::size_t n, double a, const double* p, double c, const double* s,
+                                    const double* t, double* x, double* r, const double* w) noexcept {
+  Lanes with_w{}, with_itself{};
+  in_stretches(n, [&](std::size_t from, std::size_t count) {
+#pragma GCC ivdep
+    for (std::size_t i = from; i < from + count; ++i) x[i] += a * p[i] + c * s[i];
+#pragma GCC ivdep
+    for (std::size_t i = from; i < from + count; ++i) r[i] -= c * t[i];
+    gather(count, r + from, w + from, with_w);
+    gather(count, r + from, r + from, with_itself);
+  });
+  return {total(with_w), total(with_itself)};
+}
+
+STILLHEAP_CLONES void add(std::size_t n, double a, const double* p, double* x) noexcept {
+#pragma GCC ivdep
+  for (std::size_t i = 0; i < n; ++i) x[i] += a * p[i];
+}
+
+STILLHEAP_CLONES void turn(std::size_t n, const double* r, double b, double* p) noexcept {
+#pragma GCC ivdep
+  for (std::size_t i = 0; i < n; ++i) p[i] = r[i] + b * p[i];
+}
+
+STILLHEAP_CLONES void turn_away(std::size_t n, const double* r, double b, double c, const double* v,
+                                double* p) noexcept {
+#pragma GCC ivdep
+  for (std::size_t i = 0; i < n; ++i) p[i] = r[i] + b * (p[i] - c * v[i]);
 }
 
 }  // namespace stillheap::solver
