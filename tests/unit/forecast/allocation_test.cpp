@@ -1,4 +1,4 @@
-// Counts every allocation of the process, SUNDIALS' own included, by standing in front of the C library's malloc.
+// Counts every allocation of the process, libraries' own included, by standing in front of the C library's malloc.
 // Left out under sanitizers, which stand there themselves.
 #include <gtest/gtest.h>
 

@@ -96,6 +96,36 @@ TEST(Krylov, RefusesWhatIsNotANumber) {
   EXPECT_EQ(solver.solve(matrix, b, x, 1e-10), Status::not_converged);
 }
 
+TEST(Krylov, SolvesADiagonalInOneRound) {
+  // The factors of a diagonal are its inverse, so the first direction ends it for both methods.
+  Sparse matrix = make_pattern(8, 1, {});
+  for (int i = 0; i < 8; ++i) matrix.value[matrix.diagonal[i]] = 1.0 + i;
+  const std::vector<double> b(8, 2.0);
+  for (const Kind kind : {Kind::symmetric, Kind::general}) {
+    Krylov solver(matrix, kind, 1);
+    std::vector<double> x(8, 0.0);
+    ASSERT_EQ(solver.solve(matrix, b, x, 1e-5), Status::converged);
+    for (int i = 0; i < 8; ++i) EXPECT_NEAR(x[i], 2.0 / (1.0 + i), 1e-6);
+  }
+}
+
+TEST(Krylov, BothMethodsAgreeOnASymmetricSystem) {
+  const Sparse matrix = square(0.0);
+  Krylov symmetric(matrix, Kind::symmetric), general(matrix, Kind::general);
+  std::vector<double> x(side * side, 0.5), y(side * side, 0.0);
+  ASSERT_EQ(symmetric.solve(matrix, wave(), x, 1e-11), Status::converged);
+  ASSERT_EQ(general.solve(matrix, wave(), y, 1e-11), Status::converged);
+  for (int i = 0; i < side * side; ++i) ASSERT_NEAR(x[i], y[i], 1e-8);
+}
+
+TEST(Krylov, RefusesAMatrixThatIsNotPositive) {
+  Sparse matrix = square(0.0);
+  for (double& v : matrix.value) v = -v;
+  Krylov solver(matrix, Kind::symmetric);
+  std::vector<double> x(side * side, 0.0);
+  EXPECT_EQ(solver.solve(matrix, wave(), x, 1e-10), Status::not_converged);
+}
+
 TEST(Krylov, CanBeMoved) {
   const Sparse matrix = square(0.0);
   Krylov first(matrix, Kind::symmetric);
