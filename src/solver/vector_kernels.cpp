@@ -44,7 +44,8 @@ STILLHEAP_CLONES double multiply_dot(const Sparse& matrix, const double* x, doub
   const auto layers = static_cast<std::size_t>(matrix.layers);
   for (int c = 0; c < matrix.columns(); ++c) {
     multiply_column(matrix, c, x, y);
-    gather(layers, y + c * matrix.layers, w + c * matrix.layers, sum);
+    const std::ptrdiff_t row = std::ptrdiff_t{c} * matrix.layers;
+    gather(layers, y + row, w + row, sum);
   }
   return total(sum);
 }
@@ -54,8 +55,9 @@ STILLHEAP_CLONES Dots multiply_dots(const Sparse& matrix, const double* x, doubl
   const auto layers = static_cast<std::size_t>(matrix.layers);
   for (int c = 0; c < matrix.columns(); ++c) {
     multiply_column(matrix, c, x, y);
-    const double* const own = y + c * matrix.layers;
-    gather(layers, own, w + c * matrix.layers, with_w);
+    const std::ptrdiff_t row = std::ptrdiff_t{c} * matrix.layers;
+    const double* const own = y + row;
+    gather(layers, own, w + row, with_w);
     gather(layers, own, own, with_itself);
   }
   return {total(with_w), total(with_itself)};
