@@ -3,6 +3,7 @@
 #include <memory>
 
 #include "commands.hpp"
+#include "plan/records.hpp"
 #include "plan/sheet_plan.hpp"
 #include "plan/staged_folder.hpp"
 #include "sheet/pack.hpp"
@@ -23,11 +24,17 @@ void write_sheets(const SheetsOptions& options) {
   plan::StagedFolder folder(options.out);
   const std::size_t templates = sheet::write_templates(plan, folder.path() / "template").size();
   const int pages = sheet::write_building_sheets(plan, folder.path() / "building.pdf");
+  plan::write_supply(plan, folder.path());
   folder.commit();
   fmt::print(
       "Written to {}: building.pdf, {} pages of drawings and work order; template/ with {} drilling templates (PDF, "
       "SVG, DXF).\n",
       options.out.string(), pages, templates);
+  if (plan.supply) {
+    fmt::print("Yard plan: {} places, {} fillings a year{}; supply.csv, supply.ics.\n", plan.supply->plan.places,
+               plan.supply->plan.fills_a_year,
+               plan.supply->met ? "" : ", short of what is wanted (see its page in building.pdf)");
+  }
 }
 
 }  // namespace

@@ -7,6 +7,7 @@
 #include "plan/calendar.hpp"
 #include "plan/forecast_step.hpp"
 #include "plan/shopping.hpp"
+#include "plan/supply_step.hpp"
 #include "plan/vessel_step.hpp"
 
 namespace stillheap::plan {
@@ -52,6 +53,7 @@ Assumptions assumptions_of(const Plan& plan) {
   append(all, forecast_choices(plan.site, plan.weather));
   append(all, cost_choices());
   append(all, calendar_choices(plan));
+  append(all, supply_choices(plan));
   for (const VesselPlan& vessel : plan.vessels) {
     append(all, water::line_assumptions(line_for(plan.site, vessel.design)));
     if (!vessel.loads.note.empty())

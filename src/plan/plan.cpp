@@ -12,6 +12,7 @@
 #include "plan/forecast_step.hpp"
 #include "plan/progress.hpp"
 #include "plan/shopping.hpp"
+#include "plan/supply_step.hpp"
 #include "plan/vessel_step.hpp"
 #include "plan/warnings.hpp"
 
@@ -121,9 +122,12 @@ Plan make_plan(const site::Site& site, const Progress& progress, const ForecastF
   plan.found = recipe.found;
   add_costs(plan);
   plan.calendar = calendar_of(plan);
+  plan.supply = supply_of(plan);
   plan.cautions = cautions_of(plan);
   plan.warnings = recipe.warnings;
-  const Warnings more = warnings_of(plan);
+  Warnings more = warnings_of(plan);
+  const Warnings of_supply = supply_warnings(plan);
+  more.insert(more.end(), of_supply.begin(), of_supply.end());
   plan.warnings.insert(plan.warnings.end(), more.begin(), more.end());
   plan.assumptions = assumptions_of(plan);
   (void)tell(progress, 1.0, "planned");  // too late to stop: all is done

@@ -12,6 +12,7 @@
 #include "insight/hygiene.hpp"
 #include "material/finder.hpp"
 #include "site/site.hpp"
+#include "supply/outcome.hpp"
 #include "vessel/air_path.hpp"
 #include "vessel/clash.hpp"
 #include "vessel/loads.hpp"
@@ -125,6 +126,7 @@ struct Plan {
   double labour_cost = 0.0;
   double labour_hours = 0.0;
   std::vector<CalendarEntry> calendar;
+  std::optional<supply::Outcome> supply;  ///< the yard plan, where the site file wants one
   std::vector<Caution> cautions;
   Warnings warnings;
   Assumptions assumptions;  ///< site defaults, weather, model: everything

@@ -2,6 +2,7 @@
 
 #include <cmath>
 
+#include "base/date.hpp"
 #include "water/fittings.hpp"
 
 namespace stillheap::plan {
@@ -267,6 +268,53 @@ Json site_json(const site::Site& site) {
             {"ready_by", site.goal.ready_by}}}};
 }
 
+Json half_months_json(const supply::Outcome& outcome) {
+  const supply::YardPlan& year = outcome.plan;
+  Json parts = Json::array();
+  for (int ahead = 0; ahead < supply::parts(outcome.wish.year); ++ahead) {
+    const std::size_t p = supply::part_shown(outcome, ahead);
+    const supply::HalfMonth when = supply::half_month_after(outcome.start, ahead);
+    parts.push_back({{"first_day", date::to_iso(when.first)},
+                     {"last_day", date::to_iso(when.last)},
+                     {"fillings", year.fills[p]},
+                     {"harvests", year.harvests[p]},
+                     {"places_taken", year.busy[p]},
+                     {"wanted_m3", number(outcome.wish.wanted_m3[p])},
+                     {"short_m3", number(year.short_m3[p])},
+                     {"spare_m3", number(year.spare_m3[p])},
+                     {"in_store_at_end_m3", number(year.stock_m3[p])},
+                     {"hours", number(year.hours[p])}});
+  }
+  return parts;
+}
+
+Json yard_plan_json(const supply::Outcome& outcome, UnitSystem units) {
+  const supply::YardPlan& year = outcome.plan;
+  const auto maybe = [](const std::optional<int>& count) { return count ? Json(*count) : Json(nullptr); };
+  Json stays = list(outcome.stays, [](const supply::Stay& stay) {
+    return Json{{"place", stay.place + 1},
+                {"year", stay.year},
+                {"filled_in", stay.fill},
+                {"harvested_in", stay.harvest},
+                {"free_in", stay.free}};
+  });
+  return {
+      {"vessel", outcome.vessel},
+      {"meets_what_is_wanted", outcome.met},
+      {"places", {{"low", maybe(outcome.places_low)}, {"middle", year.places}, {"high", maybe(outcome.places_high)}}},
+      {"fillings_a_year", year.fills_a_year},
+      {"yield_m3", number(outcome.wish.yield_m3)},
+      {"harvest_days", number(outcome.wish.harvest_days)},
+      {"busiest_hours", number(year.busiest_hours)},
+      {"busiest_hours_bound", number(year.busiest_bound_hours)},
+      {"proven", year.places_proven && year.fills_proven && year.store_proven},
+      {"half_months", half_months_json(outcome)},
+      {"stays", stays},
+      {"short", supply::short_lines(outcome, units)},
+      {"ways_out",
+       list(outcome.ways_out, [&](const supply::Way& way) { return supply::way_text(outcome, way, units); })}};
+}
+
 Json calendar_json(const CalendarEntry& entry) {
   return {{"date", entry.date}, {"latest_date", entry.latest_date}, {"vessel", entry.vessel}, {"what", entry.what}};
 }
@@ -295,6 +343,7 @@ Json to_json(const Plan& plan) {
           {"shopping", list(plan.shopping, priced_json)},
           {"costs", costs_json(plan)},
           {"calendar", list(plan.calendar, calendar_json)},
+          {"yard_plan", plan.supply ? yard_plan_json(*plan.supply, plan.site.units) : Json(nullptr)},
           {"cautions", list(plan.cautions, caution_json)},
           {"warnings", list(plan.warnings, warning_json)},
           {"assumptions", list(plan.assumptions, assumption_json)}};

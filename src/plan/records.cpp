@@ -136,6 +136,12 @@ std::string assumptions_csv(const Plan& plan) {
   return text;
 }
 
+void write_supply(const Plan& plan, const std::filesystem::path& folder) {
+  if (!plan.supply) return;
+  write_text(folder / "supply.csv", supply::supply_csv(*plan.supply));
+  write_text(folder / "supply.ics", supply::supply_ics(*plan.supply, plan.site.units));
+}
+
 void write_records(const Plan& plan, const std::filesystem::path& folder) {
   write_text(folder / "plan.json", to_text(to_json(plan)));
   write_text(folder / "shopping.csv", shopping_csv(plan));
@@ -146,6 +152,7 @@ void write_records(const Plan& plan, const std::filesystem::path& folder) {
   write_text(folder / "water.csv", water_csv(plan));
   write_text(folder / "calendar.csv", calendar_csv(plan));
   write_text(folder / "assumptions.csv", assumptions_csv(plan));
+  write_supply(plan, folder);
 }
 
 }  // namespace stillheap::plan

@@ -17,6 +17,9 @@ namespace stillheap::plan {
 [[nodiscard]] std::string calendar_csv(const Plan& plan);
 [[nodiscard]] std::string assumptions_csv(const Plan& plan);
 
+/// Writes supply.csv and supply.ics of the yard plan; nothing where there is none.
+void write_supply(const Plan& plan, const std::filesystem::path& folder);
+
 /// Writes plan.json and all CSV files into an existing folder. Throws RunError when one cannot be written.
 void write_records(const Plan& plan, const std::filesystem::path& folder);
 

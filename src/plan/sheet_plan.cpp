@@ -2,6 +2,8 @@
 
 #include "plan/blend_step.hpp"
 #include "plan/count_step.hpp"
+#include "plan/forecast_step.hpp"
+#include "plan/supply_step.hpp"
 #include "plan/vessel_step.hpp"
 
 namespace stillheap::plan {
@@ -20,6 +22,10 @@ Plan plan_for_sheets(const site::Site& site) {
   plan.blend_was_found = recipe.by_programme;
   plan.found = recipe.found;
   plan.warnings = recipe.warnings;
+  if (site.supply && site.supply->harvest_after_s && site.supply->yield_m3) {
+    plan.weather = weather_of(site);
+    plan.supply = supply_of(plan);
+  }
   return plan;
 }
 

@@ -6,6 +6,7 @@
 #include "base/constants.hpp"
 #include "base/date.hpp"
 #include "plan/cutting.hpp"
+#include "plan/hours.hpp"
 #include "plan/practice.hpp"
 #include "site/key.hpp"
 
@@ -133,8 +134,9 @@ std::vector<LabourLine> labour_of(const Plan& plan) {
   double filling_h = 0.0;
   for (const VesselPlan& vessel : plan.vessels) {
     vessels += vessel.design.count;
-    soaking_h += vessel.design.count * vessel.fill.soak.time_s / constant::seconds_per_hour;
-    filling_h += vessel.design.count * vessel.fill.people_hours;
+    const VesselHours hours = hours_of(plan.site, vessel);
+    soaking_h += vessel.design.count * hours.soaking;
+    filling_h += vessel.design.count * hours.filling;
   }
   const double daily_h = vessels * plan.site.labour.daily_minutes_per_vessel * practice::work_year_days / 60.0;
   std::vector<LabourLine> lines = {{"building the vessels", vessels * practice::build_hours_a_vessel, 0.0},

@@ -1,6 +1,7 @@
 #include <cmath>
 
 #include "fill/rotation.hpp"
+#include "plan/hours.hpp"
 #include "plan/practice.hpp"
 #include "sheet/words.hpp"
 #include "sheet/work_order.hpp"
@@ -8,12 +9,6 @@
 
 namespace stillheap::sheet {
 namespace {
-
-// Chosen: hours of the short jobs, people together.
-constexpr double forms_out_hours = 0.5;
-constexpr double cover_hours = 0.5;
-constexpr double worms_hours = 0.5;
-constexpr double harvest_share_of_filling = 0.6;  // less is left than was filled in, but it is sieved
 
 struct Words {
   const plan::Plan& plan;
@@ -148,7 +143,7 @@ Job forms_job(const Words& w) {
   Job job{"forms out",
           "firm step or platform, strap or cord with a loop, torch, gloves",
           people(2),
-          clock_time(forms_out_hours / 2.0) + " on the clock (chosen), " + after + " after filling",
+          clock_time(plan::practice::forms_out_hours / 2.0) + " on the clock (chosen), " + after + " after filling",
           {}};
   job.steps.push_back({"Wait " + after + ". Untie hoop or battens. Leave the cloth and the wall as they are.", "",
                        w.picture({.lining = true, .fill_share = 0.97, .forms_lift = 0.0})});
@@ -173,7 +168,7 @@ Job cover_job(const Words& w) {
   Job job{"cover and water",
           "shears, cord, water line with fittings, timer, pressure regulator, filter",
           people(1),
-          clock_time(cover_hours) + " on the clock (chosen), once the forms are out",
+          clock_time(plan::practice::cover_hours) + " on the clock (chosen), once the forms are out",
           {}};
   job.steps.push_back(
       {"Lay the water line round the top inside the wall, if it does not lie there yet, holes inward and down" +
@@ -203,7 +198,7 @@ Job worms_job(const Words& w) {
   Job job{"worms",
           "probe thermometer, hand fork, bucket with damp bedding, gloves",
           people(1),
-          clock_time(worms_hours) + " on the clock (chosen)",
+          clock_time(plan::practice::worms_hours) + " on the clock (chosen)",
           {}};
   job.steps.push_back({"Read the core at arm's depth in three places for a week. Go on when all stay below " + below +
                            ", and not in the first " + decimal(plan::practice::earliest_worm_day, 0) + " days.",
@@ -222,7 +217,7 @@ Job worms_job(const Words& w) {
 }
 
 Job harvest_job(const Words& w) {
-  const double hours = std::max(0.5, harvest_share_of_filling * w.vessel.fill.people_hours);
+  const double hours = plan::hours_of(w.plan.site, w.vessel).harvest;
   const int count = std::max(1, w.plan.site.practice.people);
   Job job{"harvest",
           "probe thermometer, pliers, fork, shovel, sieve, barrow, fitted dust mask, gloves",

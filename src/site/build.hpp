@@ -12,6 +12,7 @@ void build_blend(Reader& reader, const Document& document, Site& site);    ///< 
 void build_work(Reader& reader, const Document& document, Site& site);     ///< bath, fill, labour, prices
 void build_vessels(Reader& reader, const Document& document, Site& site);  ///< after the goal
 void build_stock(Reader& reader, const Document& document, Site& site);
+void build_supply(Reader& reader, const Document& document, Site& site);  ///< after goal, feedstocks and vessels
 void build_loads(Reader& reader, const Document& document, Site& site);
 void build_water(Reader& reader, const Document& document, Site& site);  ///< after the vessels
 void build_forecast(Reader& reader, const Document& document, Site& site);

@@ -27,6 +27,9 @@ constexpr std::array section_rows{
         "stock", true, false,
         "One block for each kind of panel, roll, board or pipe that the vessels are cut from. Without any, sizes are "
         "listed but not laid out."},
+    SectionKey{
+        "supply", false, false,
+        "The yard plan: compost wanted through the year from vessels filled one after the other. Left out: none."},
     SectionKey{"bath", false, false, "Soaking before filling."},
     SectionKey{"fill", false, false, "How the people fill."},
     SectionKey{"water", false, true, "Daily watering."},

@@ -50,7 +50,14 @@ constexpr std::array rows{
         .help = "How much must go into each vessel, by mass or volume."},
     Key{.section = "feedstock", .name = "price", .form = F::amount, .dimension = D::money_per_mass,
         .by_volume_too = true, .low = from("0 per t"), .need = N::has_default, .standard = "0 per t",
-        .source = "chosen: no price given", .help = "By mass or volume, delivered."}, 
+        .source = "chosen: no price given", .help = "By mass or volume, delivered."},
+    Key{.section = "feedstock", .name = "arises", .form = F::months, .dimension = D::volume, .low = from("0 m3"),
+        .high = to("10000 m3"),
+        .help = "What there is of it in each month, loose, half of it in each half; for the yard plan. Left out: "
+                "whenever it is wanted."},
+    Key{.section = "feedstock", .name = "keeps", .form = F::amount, .dimension = D::duration, .low = from("0 d"),
+        .high = to("1000 d"), .need = N::has_default, .standard = "0 d", .source = "chosen",
+        .help = "How long it may lie before it is filled in, beside `arises`; 0 d: only in the half-month it arises in."},
 
     Key{.section = "blend", .name = "shares", .form = F::shares, .dimension = D::fraction, .low = from("0 %"),
         .high = to("100 %"),

@@ -47,6 +47,7 @@ Site read_site(const std::filesystem::path& file, const std::vector<Setting>& se
   build_vessels(reader, document, site);
   build_work(reader, document, site);
   build_stock(reader, document, site);
+  build_supply(reader, document, site);
   build_loads(reader, document, site);
   build_water(reader, document, site);
   build_forecast(reader, document, site);

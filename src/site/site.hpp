@@ -27,6 +27,26 @@ struct Goal {
   std::string ready_by;  ///< ISO date, may be empty
 };
 
+/// Compost wanted through the year, and what the yard can give for it. Lists hold one value a month.
+struct SupplyGoal {
+  std::string vessel;  ///< name of the kind that stands at every place
+  std::array<double, 12> wanted_m3{};
+  std::optional<int> places;
+  std::optional<double> harvest_after_s;
+  double rest_s = 0.0;
+  std::optional<double> yield_m3;
+  double store_s = 0.0;
+  std::optional<double> store_room_m3;
+  std::optional<std::array<double, 12>> half_month_s;  ///< work of all people in each half of a month
+  bool fill_in_cold = false;
+};
+
+/// When a feedstock is there.
+struct Season {
+  std::array<double, 12> arises_m3{};
+  double keeps_s = 0.0;
+};
+
 enum class WeatherSource { monthly, epw, csv };
 
 struct WeatherChoice {
@@ -69,8 +89,10 @@ struct Site {
   std::string start_date;  ///< ISO date of the first fill
   weather::Place place;
   WeatherChoice weather;
-  std::vector<material::Offer> offers;  ///< feedstocks with stock and price
+  std::vector<material::Offer> offers;    ///< feedstocks with stock and price
+  std::map<std::string, Season> seasons;  ///< by feedstock id; those without one are there whenever wanted
   Goal goal;
+  std::optional<SupplyGoal> supply;
   BlendWish blend;
   std::vector<vessel::Design> vessels;
   double wanted_air_path_m = 0.30;

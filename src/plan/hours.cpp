@@ -1,0 +1,23 @@
+#include "plan/hours.hpp"
+
+#include <algorithm>
+
+#include "base/constants.hpp"
+#include "plan/practice.hpp"
+
+namespace stillheap::plan {
+
+VesselHours hours_of(const site::Site& site, const VesselPlan& vessel) {
+  VesselHours hours;
+  hours.soaking = vessel.fill.soak.time_s / constant::seconds_per_hour;
+  hours.filling = vessel.fill.people_hours;
+  hours.forms_out = vessel.design.channels.empty() ? 0.0 : practice::forms_out_hours;
+  hours.covering = practice::cover_hours;
+  hours.worms = practice::worms_hours;
+  hours.harvest =
+      std::max(practice::least_harvest_hours, practice::harvest_share_of_filling * vessel.fill.people_hours);
+  hours.daily = site.labour.daily_minutes_per_vessel / 60.0;
+  return hours;
+}
+
+}  // namespace stillheap::plan
