@@ -34,6 +34,7 @@ PackLayout draw_pack(Canvas& canvas, const plan::Plan& plan, int pages) {
     work_order_pages(flow, plan, vessel);
     forecast_page(flow, plan, vessel);
   }
+  supply_page(flow, plan);
   calendar_page(flow, plan);
   cautions_page(flow, plan);
   assumptions_page(flow, plan);
@@ -48,6 +49,7 @@ PackLayout draw_building_sheets(Canvas& canvas, const plan::Plan& plan, int page
     drawing_pages(flow, plan, vessel);
     work_order_pages(flow, plan, vessel);
   }
+  supply_page(flow, plan);
   flow.close();
   return {canvas.page(), canvas.paper(), flow.sheets(), canvas.texts()};
 }

@@ -26,6 +26,8 @@ void fill_page(Flow& flow, const plan::Plan& plan, const plan::VesselPlan& vesse
 void water_page(Flow& flow, const plan::Plan& plan, const plan::VesselPlan& vessel);
 void line_flow_page(Flow& flow, const plan::Plan& plan, const plan::VesselPlan& vessel);
 void forecast_page(Flow& flow, const plan::Plan& plan, const plan::VesselPlan& vessel);
+/// Nothing where the site file wants no yard plan.
+void supply_page(Flow& flow, const plan::Plan& plan);
 void calendar_page(Flow& flow, const plan::Plan& plan);
 void cautions_page(Flow& flow, const plan::Plan& plan);
 void assumptions_page(Flow& flow, const plan::Plan& plan);
