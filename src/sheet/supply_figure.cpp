@@ -15,7 +15,7 @@ namespace {
 
 constexpr double left_pt = 62.0;  // room for "Place 12" and for axis labels
 constexpr int rows_a_page = 30;
-constexpr Style small{8.0, Weight::regular, soft};
+constexpr Style small{8.5, Weight::regular, soft};
 constexpr Colour hot{0.56, 0.22, 0.06};
 constexpr Colour cooling{0.80, 0.56, 0.40};
 constexpr Colour curing{0.93, 0.85, 0.80};
@@ -67,6 +67,7 @@ struct Key {
 
 void draw_keys(Flow& flow, const std::vector<Key>& keys) {
   double x = flow.left();
+  flow.space(4.0);
   Box row = flow.take(15.0);
   for (const Key& key : keys) {
     const double wide = measure(flow.canvas(), key.words, small).width;
@@ -267,7 +268,7 @@ void draw_work(Flow& flow, const supply::Outcome& outcome) {
   const std::vector<double> hours = shown(outcome, outcome.plan.hours);
   const bool held = !outcome.wish.most_hours.empty();
   const std::vector<double> most = held ? shown(outcome, outcome.wish.most_hours) : std::vector<double>{};
-  flow.heading("Work of all people, hours in each half-month", 130.0);
+  flow.heading("Work of all people, hours in each half-month", 112.0);
   const Axis axis = draw_axis(flow, outcome, std::max(most_of(hours), most_of(most)) * 1.12, 84.0, "h");
   Canvas& canvas = flow.canvas();
   for (std::size_t k = 0; k < hours.size(); ++k) {
@@ -275,12 +276,15 @@ void draw_work(Flow& flow, const supply::Outcome& outcome) {
     const Box bar{x, axis.y(hours[k]), axis.columns.width() - 4.0, axis.columns.box.bottom() - axis.y(hours[k])};
     fill(canvas, bar, cooling);
     frame(canvas, bar, {ink, 0.5});
-    draw_label(canvas, {bar.middle_x(), bar.y - 1.5}, decimal(hours[k], 0), small, Across::middle, Down::bottom, true);
   }
   std::vector<Key> keys{swatch("work", cooling)};
   if (held) {
     draw_steps(canvas, axis, most, ceiling_pen);
     keys.push_back(line_key("what can be worked", ceiling_pen));
+  }
+  for (std::size_t k = 0; k < hours.size(); ++k) {
+    const double x = axis.columns.x(static_cast<double>(k) + 0.5);
+    draw_label(canvas, {x, axis.y(hours[k]) - 2.5}, decimal(hours[k], 0), small, Across::middle, Down::bottom, true);
   }
   draw_keys(flow, keys);
 }
@@ -293,7 +297,7 @@ void draw_supply(Flow& flow, const supply::Outcome& outcome, UnitSystem units) {
   const std::vector<double> wanted = shown(outcome, outcome.wish.wanted_m3, factor);
   const std::vector<double> stock = shown(outcome, outcome.plan.stock_m3, factor);
   const std::vector<double> missing = shown(outcome, outcome.plan.short_m3, factor);
-  flow.heading("Compost in each half-month, " + quantity::typeset(unit), 130.0);
+  flow.heading("Compost in each half-month, " + quantity::typeset(unit), 112.0);
   const double most = std::max({most_of(harvested), most_of(wanted), most_of(stock)});
   const Axis axis = draw_axis(flow, outcome, most * 1.05, 84.0, quantity::typeset(unit));
   Canvas& canvas = flow.canvas();
@@ -306,14 +310,14 @@ void draw_supply(Flow& flow, const supply::Outcome& outcome, UnitSystem units) {
       frame(canvas, box, {ink, 0.5});
     };
     bar(0.0, harvested[k], curing);
-    if (missing[k] > 0.0)
-      draw_label(canvas, {x + 0.5 * axis.columns.width(), axis.y(wanted[k]) - 2.0}, "short",
-                 {7.5, Weight::strong, accent}, Across::middle, Down::bottom, true);
+    bar(wanted[k] - missing[k], wanted[k], hot);
   }
   draw_steps(canvas, axis, wanted, wanted_pen);
   draw_steps(canvas, axis, stock, store_pen);
-  draw_keys(flow,
-            {swatch("harvested", curing), line_key("wanted", wanted_pen), line_key("in store at its end", store_pen)});
+  std::vector<Key> keys{swatch("harvested", curing), line_key("wanted", wanted_pen),
+                        line_key("in store at its end", store_pen)};
+  if (most_of(missing) > 0.0) keys.push_back(swatch("of what is wanted, not there", hot));
+  draw_keys(flow, keys);
 }
 
 }  // namespace stillheap::sheet

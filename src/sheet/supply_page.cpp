@@ -57,17 +57,19 @@ std::string turn_words(const Outcome& outcome) {
 void facts(Flow& flow, const plan::Plan& plan, const Outcome& outcome) {
   const UnitSystem units = plan.site.units;
   const double harvested = outcome.wish.yield_m3 * outcome.plan.fills_a_year;
-  draw_facts(flow, "",
-             {{"Places", places_words(outcome)},
-              {"Fillings a year", std::to_string(outcome.plan.fills_a_year) + " of " + outcome.vessel + ", each " +
-                                      volume(outcome.wish.yield_m3, units) + " of compost after " +
-                                      counted_days(outcome.wish.harvest_days)},
-              {"Compost a year", volume(sum(outcome.wish.wanted_m3), units) + " wanted, " + volume(harvested, units) +
-                                     " harvested, " + volume(sum(outcome.plan.spare_m3), units) + " to spare"},
-              {"Work", work_words(outcome)},
-              {"First harvest", first_words(outcome)},
-              {"Next years", turn_words(outcome)}},
-             9.5);
+  const double spare_m3 = sum(outcome.plan.spare_m3);
+  draw_facts(
+      flow, "",
+      {{"Places", places_words(outcome)},
+       {"Fillings a year", std::to_string(outcome.plan.fills_a_year) + " of vessel \"" + outcome.vessel + "\", each " +
+                               volume(outcome.wish.yield_m3, units) + " of compost after " +
+                               counted_days(outcome.wish.harvest_days)},
+       {"Compost a year", volume(sum(outcome.wish.wanted_m3), units) + " wanted, " + volume(harvested, units) +
+                              " harvested, " + (spare_m3 > 0.0 ? volume(spare_m3, units) : "nothing") + " to spare"},
+       {"Work", work_words(outcome)},
+       {"First harvest", first_words(outcome)},
+       {"Next years", turn_words(outcome)}},
+      9.5);
 }
 
 void tell_short(Flow& flow, const plan::Plan& plan, const Outcome& outcome) {
@@ -76,6 +78,14 @@ void tell_short(Flow& flow, const plan::Plan& plan, const Outcome& outcome) {
   for (const supply::Way& way : outcome.ways_out)
     lines.push_back("It could be with " + supply::way_text(outcome, way, plan.site.units) + ".");
   flow.caution_box("Not all that is wanted can be ready; shown is what comes closest", lines);
+}
+
+/// The half-month, with the year where it is not that of the row above.
+std::string when_text(const Outcome& outcome, int ahead) {
+  const supply::HalfMonth when = supply::half_month_after(outcome.start, ahead);
+  const std::string text = date_span(when.first, when.last);
+  if (ahead == 0 || supply::part_shown(outcome, ahead) == 0) return text;
+  return text.substr(0, text.rfind(' '));
 }
 
 std::string places_at(const Outcome& outcome, int ahead, int supply::Stay::*when) {
@@ -91,8 +101,8 @@ void by_half_month(Flow& flow, const plan::Plan& plan, const Outcome& outcome) {
   Table table;
   table.heading = "Half-month by half-month";
   table.size_pt = 9.0;
-  table.row_padding_pt = 2.5;
-  table.columns = {{.head = "When", .strong = true},
+  table.row_padding_pt = 1.8;
+  table.columns = {{.head = "When", .fixed_pt = 92.0, .strong = true},
                    {.head = "Fill places"},
                    {.head = "Harvest places"},
                    {.head = "Hours", .align = Align::right},
@@ -102,8 +112,7 @@ void by_half_month(Flow& flow, const plan::Plan& plan, const Outcome& outcome) {
     table.columns.push_back({.head = season.name + " to fill in", .align = Align::right});
   for (int ahead = 0; ahead < supply::parts(outcome.wish.year); ++ahead) {
     const std::size_t p = supply::part_shown(outcome, ahead);
-    const supply::HalfMonth when = supply::half_month_after(outcome.start, ahead);
-    std::vector<std::string> cells{date_span(when.first, when.last),
+    std::vector<std::string> cells{when_text(outcome, ahead),
                                    places_at(outcome, ahead, &supply::Stay::fill),
                                    places_at(outcome, ahead, &supply::Stay::harvest),
                                    decimal(outcome.plan.hours[p], 0),

@@ -9,8 +9,9 @@
 namespace stillheap::supply {
 namespace {
 
-constexpr int most_nodes = 4000;  // chosen: a few seconds a step; what is not proven then is said
-constexpr double whole = 1e-6;    // chosen: fillings and places differ by 1
+constexpr int most_nodes = 4000;   // chosen: a few seconds a step; what is not proven then is said
+constexpr double whole = 1e-6;     // chosen: fillings and places differ by 1
+constexpr double grain_m3 = 1e-4;  // chosen: a tenth of a litre, far above what GLPK leaves over
 
 std::size_t index(int value) { return static_cast<std::size_t>(value); }
 
@@ -76,6 +77,9 @@ std::vector<double> least_kept(const std::vector<double>& need, const std::vecto
   return kept;
 }
 
+/// Rounded up, so that what is given out can be there.
+double whole_grains(double m3) { return std::max(0.0, std::ceil(m3 / grain_m3 - 0.1) * grain_m3); }
+
 }  // namespace
 
 std::optional<cut::IntegerAnswer> solve(const Model& model) {
@@ -110,8 +114,10 @@ YardPlan plan_of_fills(const Wish& wish, const std::vector<int>& fills, const st
     comes[p] = wish.yield_m3 * plan.harvests[p];
   }
   plan.stock_m3 = least_kept(need, comes);
-  for (std::size_t p = 0; p < n; ++p)
-    plan.spare_m3.push_back(std::max(0.0, plan.stock_m3[(p + n - 1) % n] + comes[p] - need[p] - plan.stock_m3[p]));
+  for (std::size_t p = 0; p < n; ++p) {
+    const double spare_m3 = plan.stock_m3[(p + n - 1) % n] + comes[p] - need[p] - plan.stock_m3[p];
+    plan.spare_m3.push_back(spare_m3 < whole ? 0.0 : spare_m3);
+  }
   for (const Season& season : wish.seasons) {
     for (std::size_t p = 0; p < n; ++p) need[p] = season.per_fill_m3 * fills[p];
     plan.material_m3.push_back(least_kept(need, season.arises_m3));
@@ -140,7 +146,7 @@ std::optional<YardPlan> best_plan(const Wish& wish, bool short_of_wanted) {
   std::vector<double> short_m3(index(at.parts), 0.0);
   for (int p = 0; at.gap >= 0 && p < at.parts; ++p) {
     const double gap_m3 = steps.answer().values[index(at.gap + p)];
-    short_m3[index(p)] = gap_m3 < 1e-5 ? 0.0 : gap_m3;
+    short_m3[index(p)] = std::min(whole_grains(gap_m3), wish.wanted_m3[index(p)]);
   }
   YardPlan plan = plan_of_fills(wish, {begin + at.fills, begin + at.fills + at.parts}, short_m3);
   plan.places_proven = places_proven;

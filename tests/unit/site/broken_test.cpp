@@ -186,6 +186,38 @@ const Broken table[] = {
      "more than a hole's diameter"},
     {"SpraysWithoutFlow", "spray_flow = \"0.5 L/min\"\n", "", "[water.line]", "water.line.spray_flow",
      "is missing beside \"sprays\"", "a flow such as"},
+
+    // The yard plan.
+    {"SupplyWithoutPlaces", "[bath]", "[supply]\nwanted_a_year = \"4 m3\"\nplaces = 0\n\n[bath]", "places = 0",
+     "supply.places", "= 0 is too small", "at least 1 and at most 200"},
+    {"SupplyVesselUnknown", "[bath]", "[supply]\nwanted_a_year = \"4 m3\"\nvessel = \"west\"\n\n[bath]",
+     "vessel = \"west\"", "supply.vessel", "= \"west\" is no vessel of this file", "allowed: \"north\", \"south\""},
+    {"SupplyOfNothing", "[bath]",
+     "[supply]\nwanted = { unit = \"m3\", months = [0, 0, 0, 0, 0, 0, 0, 0, 0, 0, 0, 0] }\n\n[bath]",
+     "wanted = ", "supply.wanted", "wants nothing all year", "want something in one month"},
+    {"SupplyWantedMissing", "[bath]", "[supply]\nplaces = 3\n\n[bath]", "[supply]", "supply.wanted",
+     "is missing and there is neither \"wanted_a_year\" nor goal.compost", "twelve values"},
+    {"SupplyWantedBelowNothing", "[bath]",
+     "[supply]\nwanted = { unit = \"m3\", months = [0, 1, -2, 0, 0, 0, 0, 0, 0, 0, 0, 0] }\n\n[bath]",
+     "wanted = ", "supply.wanted", "= -2 (m3) is too small", "at least 0 m3"},
+    {"SupplyWantedTwice", "[bath]",
+     "[supply]\nwanted = { unit = \"m3\", months = [0, 1, 0, 0, 0, 0, 0, 0, 0, 0, 0, 0] }\n"
+     "wanted_a_year = \"4 m3\"\n\n[bath]",
+     "wanted_a_year", "supply.wanted_a_year", "= \"4 m3\" stands beside \"wanted\"", "leave one of them out"},
+    {"SupplySharesDoNotAddUp", "[bath]",
+     "[supply]\nwanted_a_year = \"4 m3\"\n"
+     "by_month = { unit = \"%\", months = [0, 40, 40, 0, 0, 0, 0, 0, 10, 0, 0, 0] }\n\n[bath]",
+     "by_month", "supply.by_month", "adds up to 90 %", "add up to 100 %"},
+    {"SupplyHoursTwice", "[bath]",
+     "[supply]\nwanted_a_year = \"4 m3\"\nhours = \"20 h\"\n"
+     "hours_by_month = { unit = \"h\", months = [9, 9, 9, 9, 9, 9, 9, 9, 9, 9, 9, 9] }\n\n[bath]",
+     "hours_by_month", "supply.hours_by_month", "stands beside \"hours\"", "leave one of them out"},
+    {"SupplyHarvestTooEarly", "[bath]", "[supply]\nwanted_a_year = \"4 m3\"\nharvest_after = \"5 d\"\n\n[bath]",
+     "harvest_after", "supply.harvest_after", "= \"5 d\" is too small", "at least 30 d and at most 1000 d"},
+    {"SupplyKeyMistyped", "[bath]", "[supply]\nwanted_a_yaer = \"4 m3\"\n\n[bath]", "wanted_a_yaer",
+     "supply.wanted_a_yaer", "is not a key of [supply]", "did you mean \"wanted_a_year\"?"},
+    {"KeepsWithoutArises", "stock = \"10 m3\"", "stock = \"10 m3\"\nkeeps = \"30 d\"", "keeps", "feedstock.chips.keeps",
+     "= \"30 d\" stands without \"arises\"", "what arises in each month"},
 };
 
 int line_of(const std::string& text, const std::string& at) {
