@@ -1,4 +1,5 @@
 #include <gtest/gtest.h>
+#include <unistd.h>
 
 #include <cmath>
 #include <cstdlib>
@@ -16,7 +17,8 @@ namespace stillheap::sheet {
 namespace {
 
 std::filesystem::path fresh_folder(const std::string& name) {
-  const std::filesystem::path folder = std::filesystem::temp_directory_path() / ("stillheap-film-" + name);
+  const std::filesystem::path folder =
+      std::filesystem::temp_directory_path() / ("stillheap-film-" + name + "-" + std::to_string(::getpid()));
   std::filesystem::remove_all(folder);
   std::filesystem::create_directories(folder);
   return folder;

@@ -1,6 +1,7 @@
 #include "sheet/pack.hpp"
 
 #include <gtest/gtest.h>
+#include <unistd.h>
 
 #include <algorithm>
 #include <cmath>
@@ -20,7 +21,8 @@ std::string bytes_of(const std::filesystem::path& file) {
 }
 
 std::filesystem::path fresh_folder(const std::string& name) {
-  const std::filesystem::path folder = std::filesystem::temp_directory_path() / ("stillheap-sheet-" + name);
+  const std::filesystem::path folder =
+      std::filesystem::temp_directory_path() / ("stillheap-sheet-" + name + "-" + std::to_string(::getpid()));
   std::filesystem::remove_all(folder);
   std::filesystem::create_directories(folder);
   return folder;

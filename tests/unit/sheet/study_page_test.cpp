@@ -1,6 +1,7 @@
 #include "sheet/study_page.hpp"
 
 #include <gtest/gtest.h>
+#include <unistd.h>
 
 #include <algorithm>
 #include <cmath>
@@ -121,7 +122,7 @@ TEST_P(StudySheet, StaysWholeWhenNoCaseCameToItsEnd) {
 }
 
 TEST(StudySheetFiles, AreTheSameBytesTwice) {
-  const auto folder = std::filesystem::temp_directory_path() / "stillheap-study-sheet";
+  const auto folder = std::filesystem::temp_directory_path() / ("stillheap-study-sheet-" + std::to_string(::getpid()));
   const auto bytes = [&](const std::string& name) {
     std::filesystem::remove_all(folder / name);
     std::filesystem::create_directories(folder / name);

@@ -1,6 +1,7 @@
 #pragma once
 #include <gtest/gtest.h>
 #include <sys/wait.h>
+#include <unistd.h>
 
 #include <algorithm>
 #include <array>
@@ -20,7 +21,7 @@ class Folder {
     const auto* const info = testing::UnitTest::GetInstance()->current_test_info();
     std::string name = std::string(info->test_suite_name()) + "-" + info->name();
     std::replace(name.begin(), name.end(), '/', '-');
-    path_ = std::filesystem::temp_directory_path() / ("stillheap-" + name);
+    path_ = std::filesystem::temp_directory_path() / ("stillheap-" + name + "-" + std::to_string(::getpid()));
     std::filesystem::remove_all(path_);
     std::filesystem::create_directories(path_);
   }
