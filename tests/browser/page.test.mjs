@@ -313,10 +313,14 @@ for (const width of [1440, 390]) {
       await page.goto("/#/yard");
       await page.locator("a.card-main").first().click();
       for (const kind of ["forms_out", "worms_in", "harvested"]) {
-        await page.getByLabel("What", { exact: true }).selectOption(kind);
+        const what = page.getByLabel("What", { exact: true });
+        const before = await what.elementHandle();
+        await what.selectOption(kind);
         const done = page.waitForResponse("**/api/entries");
         await page.getByRole("button", { name: "Save", exact: true }).click();
         await done;
+        // The view is drawn anew with what was noted; only then does the next entry begin.
+        while (await before.evaluate((form) => form.isConnected)) await page.waitForTimeout(50);
         if (kind === "harvested") break;
         await page.locator(".record li", { hasText: kind.replace("_", " ") }).first().waitFor();
       }
