@@ -1,4 +1,5 @@
 #pragma once
+#include <array>
 #include <chrono>
 #include <optional>
 #include <string>
@@ -8,6 +9,13 @@
 namespace stillheap::date {
 
 using Day = std::chrono::sys_days;
+
+inline constexpr std::array<const char*, 12> month_names{"January",   "February", "March",    "April",
+                                                         "May",       "June",     "July",     "August",
+                                                         "September", "October",  "November", "December"};
+
+/// Of a year without a leap day.
+inline constexpr std::array<int, 12> month_days{31, 28, 31, 30, 31, 30, 31, 31, 30, 31, 30, 31};
 
 /// Reads "2025-03-31" (ISO 8601, extended). Nothing when the form is another or the day does not exist.
 [[nodiscard]] std::optional<Day> parse_iso(std::string_view text) noexcept;

@@ -1,6 +1,7 @@
 #include "plan/records.hpp"
 
 #include "base/csv.hpp"
+#include "base/date.hpp"
 #include "plan/plan_json.hpp"
 #include "plan/staged_folder.hpp"
 
@@ -17,12 +18,6 @@ void append_priced(std::string& text, const std::vector<PricedPiece>& lines, con
                  cell(piece.diameter_m), cell(line.amount), cell(line.amount_unit), line.priced ? cell(line.cost) : "",
                  line.priced ? cell(currency) : "not priced"});
   }
-}
-
-const char* month_name(std::size_t month) {
-  static constexpr const char* names[] = {"January", "February", "March",     "April",   "May",      "June",
-                                          "July",    "August",   "September", "October", "November", "December"};
-  return names[month];
 }
 
 }  // namespace
@@ -112,7 +107,7 @@ std::string water_csv(const Plan& plan) {
   for (const VesselPlan& vessel : plan.vessels) {
     for (std::size_t i = 0; i < 12; ++i) {
       const bool known = vessel.water_known[i];
-      std::vector<std::string> cells{cell(vessel.design.name), month_name(i), known ? "yes" : "no"};
+      std::vector<std::string> cells{cell(vessel.design.name), date::month_names[i], known ? "yes" : "no"};
       for (const Column& column : columns)
         for (const auto* water : {&vessel.water, &vessel.water_low, &vessel.water_high})
           cells.push_back(known ? cell((water->*column.value)[i]) : "");

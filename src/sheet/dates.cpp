@@ -10,8 +10,6 @@ namespace {
 
 using std::chrono::year_month_day;
 
-constexpr std::array<const char*, 12> months{"January", "February", "March",     "April",   "May",      "June",
-                                             "July",    "August",   "September", "October", "November", "December"};
 constexpr std::array<const char*, 7> weekdays{"Sun", "Mon", "Tue", "Wed", "Thu", "Fri", "Sat"};
 
 std::string day_and_month(const year_month_day& date) {
@@ -50,8 +48,8 @@ std::string date_span(Date first, Date last) {
   return text + " to " + day_and_month(b) + " " + year_of(b);
 }
 
-std::string month_short(unsigned month) { return std::string(months[month - 1]).substr(0, 3); }
-std::string month_long(unsigned month) { return months[month - 1]; }
+std::string month_short(unsigned month) { return std::string(date::month_names[month - 1]).substr(0, 3); }
+std::string month_long(unsigned month) { return date::month_names[month - 1]; }
 
 Date after(Date start, double days) { return date::add_days(start, days); }
 

@@ -1,15 +1,13 @@
 #include <algorithm>
 #include <array>
 
+#include "base/date.hpp"
 #include "site/build.hpp"
 
 namespace stillheap::site {
 namespace {
 
 constexpr std::array<std::string_view, 6> normals{"low", "high", "humidity", "sun", "wind", "rain"};
-constexpr std::array<std::string_view, 12> month_names{"January",   "February", "March",    "April",
-                                                       "May",       "June",     "July",     "August",
-                                                       "September", "October",  "November", "December"};
 
 void copy(Reader& reader, const Section& section, std::string_view name, std::array<double, 12>& months) {
   const std::vector<double>& given_months = numbers(reader, section, name);
@@ -26,10 +24,10 @@ void build_monthly(Reader& reader, const Section& section, weather::Monthly& mon
   copy(reader, section, "sun", monthly.sun_j_m2_day);
   copy(reader, section, "wind", monthly.wind_m_s);
   copy(reader, section, "rain", monthly.rain_m_month);
-  for (std::size_t i = 0; i < month_names.size(); ++i) {
+  for (std::size_t i = 0; i < date::month_names.size(); ++i) {
     if (!(monthly.low_c[i] > monthly.high_c[i])) continue;
     refuse(reader, section, "low",
-           "has " + shown(reader, monthly.low_c[i], Dimension::temperature) + " in " + std::string(month_names[i]) +
+           "has " + shown(reader, monthly.low_c[i], Dimension::temperature) + " in " + date::month_names[i] +
                ", above that month's high",
            "give at most " + shown(reader, monthly.high_c[i], Dimension::temperature));
   }

@@ -5,6 +5,7 @@
 #include <stdexcept>
 #include <string>
 
+#include "base/date.hpp"
 #include "study/case_result.hpp"
 #include "vessel/design.hpp"
 
@@ -27,10 +28,9 @@ const Summary& summary_of(const VesselPlan& kind) { return kind.forecast.summary
 
 /// Water to let out of the line in a year; not known when the forecast does not reach every month.
 double water_year_kg(const water::MonthlyWater& water, const VesselPlan& kind) {
-  constexpr std::array<double, 12> days{31, 28, 31, 30, 31, 30, 31, 31, 30, 31, 30, 31};
   double sum_kg = 0.0;
-  for (std::size_t m = 0; m < days.size(); ++m)
-    sum_kg += kind.water_known[m] ? water.need_kg_day[m] * days[m] : unknown;
+  for (std::size_t m = 0; m < date::month_days.size(); ++m)
+    sum_kg += kind.water_known[m] ? water.need_kg_day[m] * date::month_days[m] : unknown;
   return sum_kg;
 }
 

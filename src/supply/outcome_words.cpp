@@ -60,14 +60,12 @@ std::string mend_text(const Outcome& outcome, const Mend& mend, UnitSystem units
 }  // namespace
 
 std::vector<std::string> short_lines(const Outcome& outcome, UnitSystem units) {
-  static constexpr const char* names[] = {"January", "February", "March",     "April",   "May",      "June",
-                                          "July",    "August",   "September", "October", "November", "December"};
   std::vector<std::string> lines;
   for (std::size_t month = 0; month < 12; ++month) {
     const double missing_m3 = outcome.plan.short_m3[2 * month] + outcome.plan.short_m3[2 * month + 1];
     if (missing_m3 <= 0.0) continue;
     const double wanted_m3 = outcome.wish.wanted_m3[2 * month] + outcome.wish.wanted_m3[2 * month + 1];
-    lines.push_back(std::string(names[month]) + ": " + volume(missing_m3, units) + " of the " +
+    lines.push_back(std::string(date::month_names[month]) + ": " + volume(missing_m3, units) + " of the " +
                     volume(wanted_m3, units) + " wanted cannot be ready");
   }
   return lines;

@@ -1,11 +1,8 @@
 #include "supply/year.hpp"
 
-#include <array>
-
 namespace stillheap::supply {
 namespace {
 
-constexpr std::array month_days{31, 28, 31, 30, 31, 30, 31, 31, 30, 31, 30, 31};
 constexpr int half_days = 15;
 constexpr double slack_days = 1e-9;  // against the last bit of days counted in seconds
 
@@ -22,7 +19,7 @@ double begin_after(const Year& year, int part, int ahead) noexcept {
 Year half_months() {
   Year year;
   double day = 0.0;
-  for (const int days : month_days) {
+  for (const int days : date::month_days) {
     year.first_day.push_back(day);
     year.first_day.push_back(day + half_days);
     day += days;
@@ -68,11 +65,9 @@ HalfMonth half_month_after(date::Day day, int ahead) noexcept {
 }
 
 std::string half_month_name(int part) {
-  static constexpr std::array names{"January", "February", "March",     "April",   "May",      "June",
-                                    "July",    "August",   "September", "October", "November", "December"};
   const auto month = static_cast<std::size_t>(part / 2);
-  const std::string days = part % 2 == 0 ? "1 to 15 " : "16 to " + std::to_string(month_days.at(month)) + ' ';
-  return days + names.at(month);
+  const std::string days = part % 2 == 0 ? "1 to 15 " : "16 to " + std::to_string(date::month_days.at(month)) + ' ';
+  return days + date::month_names.at(month);
 }
 
 }  // namespace stillheap::supply

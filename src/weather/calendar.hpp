@@ -1,7 +1,6 @@
 #pragma once
-#include <array>
-
 #include "base/constants.hpp"
+#include "base/date.hpp"
 
 /// The year of the weather series: 365 days, no leap day; months and days count from 0.
 namespace stillheap::weather {
@@ -9,7 +8,7 @@ namespace stillheap::weather {
 inline constexpr int days_per_year = 365;
 inline constexpr int hours_per_year = 24 * days_per_year;
 inline constexpr double seconds_per_year = days_per_year * constant::seconds_per_day;
-inline constexpr std::array<int, 12> month_days{31, 28, 31, 30, 31, 30, 31, 31, 30, 31, 30, 31};
+using date::month_days;
 
 /// First day of a month, 0 for January.
 [[nodiscard]] constexpr int first_day_of(int month) noexcept {

@@ -16,9 +16,6 @@ namespace {
 using Months = std::array<double, 12>;
 
 constexpr double endless = std::numeric_limits<double>::infinity();
-constexpr std::array<const char*, 12> month_names{"January",   "February", "March",    "April",
-                                                  "May",       "June",     "July",     "August",
-                                                  "September", "October",  "November", "December"};
 
 std::string short_number(double value) {
   char text[32];
@@ -38,7 +35,7 @@ void check_row(const Row& row, std::vector<Problem>& problems) {
   for (std::size_t month = 0; month < 12; ++month) {
     const double value = row.values[month];
     if (value >= row.least && value <= row.most) continue;
-    problems.push_back({std::string("weather, monthly ") + row.name + ", " + month_names[month],
+    problems.push_back({std::string("weather, monthly ") + row.name + ", " + date::month_names[month],
                         short_number(value) + " cannot be", std::string("give ") + row.allowed});
   }
 }
@@ -55,13 +52,13 @@ std::vector<double> sun_above(const Place& place) {
 void check_against_each_other(const Monthly& monthly, const Months& above, std::vector<Problem>& problems) {
   for (std::size_t month = 0; month < 12; ++month) {
     if (monthly.low_c[month] > monthly.high_c[month]) {
-      problems.push_back({std::string("weather, monthly low and high, ") + month_names[month],
+      problems.push_back({std::string("weather, monthly low and high, ") + date::month_names[month],
                           "low " + short_number(monthly.low_c[month]) + " degC is above high " +
                               short_number(monthly.high_c[month]) + " degC",
                           "give mean daily lowest and highest temperatures, low first"});
     }
     if (monthly.sun_j_m2_day[month] > above[month]) {
-      problems.push_back({std::string("weather, monthly sun, ") + month_names[month],
+      problems.push_back({std::string("weather, monthly sun, ") + date::month_names[month],
                           short_number(monthly.sun_j_m2_day[month] * 1e-6) + " MJ/m2 a day is more than the " +
                               short_number(above[month] * 1e-6) + " MJ/m2 that reach the air at this latitude",
                           "give global horizontal radiation, or check the latitude"});
