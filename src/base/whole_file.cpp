@@ -4,6 +4,8 @@
 #include <unistd.h>
 
 #include <cerrno>
+#include <fstream>
+#include <sstream>
 #include <string>
 #include <system_error>
 
@@ -52,6 +54,12 @@ void write_whole_file(const std::filesystem::path& file, std::string_view bytes)
   const std::string reason = failure.message();
   std::filesystem::remove(part, failure);
   fail(file, reason);
+}
+
+std::string read_whole_file(const std::filesystem::path& file) {
+  std::ostringstream bytes;
+  bytes << std::ifstream(file, std::ios::binary).rdbuf();
+  return bytes.str();
 }
 
 }  // namespace stillheap

@@ -1,5 +1,6 @@
 #pragma once
 #include <filesystem>
+#include <string>
 #include <string_view>
 
 namespace stillheap {
@@ -8,5 +9,8 @@ namespace stillheap {
 /// power cut leaves the old file or the new one. On failure the part is taken
 /// away again and RunError says which file and why.
 void write_whole_file(const std::filesystem::path& file, std::string_view bytes);
+
+/// The bytes of a file; empty when it cannot be read.
+[[nodiscard]] std::string read_whole_file(const std::filesystem::path& file);
 
 }  // namespace stillheap

@@ -4,6 +4,7 @@
 #include <iterator>
 
 #include "base/error.hpp"
+#include "base/fingerprint.hpp"
 #include "base/whole_file.hpp"
 #include "forecast/cbor.hpp"
 
@@ -20,20 +21,18 @@ constexpr const char* kind = "stillheap checkpoint";
 
 using Bytes = std::vector<std::uint8_t>;
 
-/// FNV-1a, 64 bits. Source: Fowler, Noll & Vo; offset basis and prime from memory.
-std::uint64_t print_of_bytes(const Bytes& bytes) {
-  std::uint64_t print = 0xcbf29ce484222325;
-  for (const std::uint8_t byte : bytes) print = (print ^ byte) * 0x100000001b3;
-  return print;
+template <class Run>
+std::uint64_t print_of_bytes(const Run& bytes) {
+  Fingerprint print;
+  print.add(bytes);
+  return print.value();
 }
-
-Bytes bytes_of(const std::string& text) { return {text.begin(), text.end()}; }
 
 InputError cannot_use(const std::filesystem::path& file, const std::string& why) {
   return {file.string(), why, "run without --resume to begin anew"};
 }
 
-std::uint64_t print_of_shape() { return print_of_bytes(bytes_of(shape_of<std::vector<Checkpoint>>())); }
+std::uint64_t print_of_shape() { return print_of_bytes(shape_of<std::vector<Checkpoint>>()); }
 
 Bytes read_bytes(const std::filesystem::path& file) {
   std::ifstream in(file, std::ios::binary);

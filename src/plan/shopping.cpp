@@ -132,13 +132,14 @@ std::vector<LabourLine> labour_of(const Plan& plan) {
   int vessels = 0;
   double soaking_h = 0.0;
   double filling_h = 0.0;
+  double daily_h = 0.0;
   for (const VesselPlan& vessel : plan.vessels) {
     vessels += vessel.design.count;
     const VesselHours hours = hours_of(plan.site, vessel);
     soaking_h += vessel.design.count * hours.soaking;
     filling_h += vessel.design.count * hours.filling;
+    daily_h += vessel.design.count * hours.daily * practice::work_year_days;
   }
-  const double daily_h = vessels * plan.site.labour.daily_minutes_per_vessel * practice::work_year_days / 60.0;
   std::vector<LabourLine> lines = {{"building the vessels", vessels * practice::build_hours_a_vessel, 0.0},
                                    {"soaking, one person by the bath", soaking_h, 0.0},
                                    {"filling", filling_h, 0.0},

@@ -1,8 +1,7 @@
 #include <algorithm>
 #include <filesystem>
-#include <fstream>
-#include <sstream>
 
+#include "base/whole_file.hpp"
 #include "record/calendar.hpp"
 #include "record/ident.hpp"
 #include "record/read.hpp"
@@ -29,11 +28,7 @@ class Scratch {
     std::filesystem::remove_all(folder_, ignored);
   }
   [[nodiscard]] const std::filesystem::path& file() const noexcept { return file_; }
-  [[nodiscard]] std::string bytes() const {
-    std::ostringstream text;
-    text << std::ifstream(file_, std::ios::binary).rdbuf();
-    return std::move(text).str();
-  }
+  [[nodiscard]] std::string bytes() const { return read_whole_file(file_); }
 
  private:
   std::filesystem::path folder_, file_;

@@ -1,10 +1,9 @@
 #include "server/static_files.hpp"
 
 #include <array>
-#include <fstream>
-#include <sstream>
 
 #include "base/error.hpp"
+#include "base/whole_file.hpp"
 
 namespace stillheap::server {
 namespace {
@@ -32,11 +31,8 @@ std::string type_of(const std::string& path) {
 }
 
 Answer read(const std::filesystem::path& file, const std::string& path) {
-  std::ifstream in(file, std::ios::binary);
-  std::ostringstream bytes;
-  bytes << in.rdbuf();
   Answer made;
-  made.body = std::move(bytes).str();
+  made.body = read_whole_file(file);
   made.type = type_of(path);
   // Vite puts a hash into the names below assets/; all else is asked for anew each time.
   const bool hashed = path.starts_with("/assets/");

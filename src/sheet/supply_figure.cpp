@@ -290,16 +290,16 @@ void draw_work(Flow& flow, const supply::Outcome& outcome) {
 }
 
 void draw_supply(Flow& flow, const supply::Outcome& outcome, UnitSystem units) {
-  const std::string unit = units == UnitSystem::us ? "yd3" : "m3";
-  const double factor = 1.0 / quantity::parse("1 " + unit, Dimension::volume);
+  const AxisUnit unit = axis_unit(Dimension::volume, units);
+  const double factor = unit.scale;
   std::vector<double> harvested(outcome.plan.harvests.begin(), outcome.plan.harvests.end());
   harvested = shown(outcome, harvested, factor * outcome.wish.yield_m3);
   const std::vector<double> wanted = shown(outcome, outcome.wish.wanted_m3, factor);
   const std::vector<double> stock = shown(outcome, outcome.plan.stock_m3, factor);
   const std::vector<double> missing = shown(outcome, outcome.plan.short_m3, factor);
-  flow.heading("Compost in each half-month, " + quantity::typeset(unit), 112.0);
+  flow.heading("Compost in each half-month, " + quantity::typeset(unit.label), 112.0);
   const double most = std::max({most_of(harvested), most_of(wanted), most_of(stock)});
-  const Axis axis = draw_axis(flow, outcome, most * 1.05, 84.0, quantity::typeset(unit));
+  const Axis axis = draw_axis(flow, outcome, most * 1.05, 84.0, quantity::typeset(unit.label));
   Canvas& canvas = flow.canvas();
   for (std::size_t k = 0; k < harvested.size(); ++k) {
     const double x = axis.columns.x(static_cast<double>(k));

@@ -88,13 +88,6 @@ std::string when_text(const Outcome& outcome, int ahead) {
   return text.substr(0, text.rfind(' '));
 }
 
-std::string places_at(const Outcome& outcome, int ahead, int supply::Stay::*when) {
-  std::vector<int> places;
-  for (const supply::Stay& stay : outcome.stays)
-    if (stay.*when == ahead) places.push_back(stay.place);
-  return supply::place_list(places);
-}
-
 void by_half_month(Flow& flow, const plan::Plan& plan, const Outcome& outcome) {
   const UnitSystem units = plan.site.units;
   const auto amount = [&](double m3) { return m3 < 0.0005 ? std::string() : volume(m3, units); };
@@ -113,8 +106,8 @@ void by_half_month(Flow& flow, const plan::Plan& plan, const Outcome& outcome) {
   for (int ahead = 0; ahead < supply::parts(outcome.wish.year); ++ahead) {
     const std::size_t p = supply::part_shown(outcome, ahead);
     std::vector<std::string> cells{when_text(outcome, ahead),
-                                   places_at(outcome, ahead, &supply::Stay::fill),
-                                   places_at(outcome, ahead, &supply::Stay::harvest),
+                                   supply::place_list(supply::places_when(outcome, ahead, &supply::Stay::fill)),
+                                   supply::place_list(supply::places_when(outcome, ahead, &supply::Stay::harvest)),
                                    decimal(outcome.plan.hours[p], 0),
                                    amount(outcome.wish.wanted_m3[p]),
                                    amount(outcome.plan.stock_m3[p])};

@@ -6,7 +6,7 @@
 #include <array>
 #include <set>
 
-#include "site/outside_quotes.hpp"
+#include "site/parse_toml.hpp"
 #include "site/put_in.hpp"
 #include "site/site.hpp"
 #include "site/value.hpp"
@@ -147,22 +147,6 @@ std::vector<Block> read_blocks(Report& report, const SectionKey& row, const toml
   return blocks;
 }
 
-toml::table parse_file(const Report& report) {
-  const std::string text = report.text ? *report.text : read_site_text(report.file);
-  if (const auto stray = find_stray_sign(text)) {
-    throw InputError(report.file.string() + ':' + std::to_string(stray->line),
-                     "\"" + std::string(stray->sign) + "\" stands outside quotes",
-                     "amounts and texts stand in quotes; names of keys and sections are plain letters");
-  }
-  try {
-    return toml::parse(text, report.file.string());
-  } catch (const toml::parse_error& error) {
-    const auto line = error.source().begin.line;
-    throw InputError(report.file.string() + ':' + std::to_string(line), std::string(error.description()),
-                     "amounts and texts stand in quotes, a section in brackets, each key once (TOML 1.0)");
-  }
-}
-
 }  // namespace
 
 void add(Report& report, int line, const std::string& path, std::string what, std::string mend) {
@@ -173,7 +157,7 @@ void add(Report& report, int line, const std::string& path, std::string what, st
 }
 
 Document read_document(Report& report) {
-  toml::table root = parse_file(report);
+  toml::table root = parse_toml(report.file, report.text ? *report.text : read_site_text(report.file));
   put_in(report, root);
   for (const auto& [key, node] : root) {
     const std::string name(key.str());

@@ -9,6 +9,8 @@ namespace {
 
 std::string_view top_of(std::string_view path) { return path.substr(0, path.find('.')); }
 
+std::string full_name(const Key& key) { return std::string(key.section) + '.' + std::string(key.name); }
+
 /// What stands below the top section: "channels.radius" of "vessel.channels" and "radius".
 std::string below_top(const Key& key) {
   const std::string_view top = top_of(key.section);
@@ -43,20 +45,22 @@ NamedKey first_key(const Judge& judge) {
   return {};
 }
 
+void refuse(Report& report, const Setting& setting, const std::string& what, const std::string& mend) {
+  report.problems.push_back({setting.where + ": " + setting.key, what, mend});
+}
+
 /// The value as a node of its own. Nothing when it is not TOML; that has been told then.
 std::optional<toml::table> parsed(Report& report, const Setting& setting) {
   const std::string text = "value = " + setting.value;
   if (find_stray_sign(text)) {
-    report.problems.push_back({setting.where + ": " + setting.key, "= " + setting.value + " has a sign outside quotes",
-                               "amounts and texts stand in quotes"});
+    refuse(report, setting, "= " + setting.value + " has a sign outside quotes", "amounts and texts stand in quotes");
     return std::nullopt;
   }
   try {
     return toml::parse(text);
   } catch (const toml::parse_error& error) {
-    report.problems.push_back({setting.where + ": " + setting.key,
-                               "= " + setting.value + " is not a value: " + std::string(error.description()),
-                               "write it as in a site file"});
+    refuse(report, setting, "= " + setting.value + " is not a value: " + std::string(error.description()),
+           "write it as in a site file");
     return std::nullopt;
   }
 }
@@ -91,10 +95,6 @@ bool put_below(Report& report, const Setting& setting, const NamedKey& named, to
   return true;
 }
 
-void no_place(Report& report, const Setting& setting, const std::string& what, const std::string& mend) {
-  report.problems.push_back({setting.where + ": " + setting.key, what, mend});
-}
-
 void put_into_blocks(Report& report, const Setting& setting, const NamedKey& named, toml::table& root) {
   const std::string schema(top_of(named.key->section));
   toml::array* blocks = root.get_as<toml::array>(schema);
@@ -107,18 +107,18 @@ void put_into_blocks(Report& report, const Setting& setting, const NamedKey& nam
     found = put_below(report, setting, named, *table, path) || found;
   }
   if (!found)
-    no_place(report, setting, "names a block that the site file does not have",
-             "write [[" + schema + "]] in the site file, or name one that is there");
+    refuse(report, setting, "names a block that the site file does not have",
+           "write [[" + schema + "]] in the site file, or name one that is there");
 }
 
 void put_one(Report& report, const Setting& setting, toml::table& root) {
   const NamedKey named = find_named_key(setting.key);
-  if (named.key == nullptr) return no_place(report, setting, "is not a key of a site file", key_hint(setting.key));
+  if (named.key == nullptr) return refuse(report, setting, "is not a key of a site file", key_hint(setting.key));
   const std::string top(top_of(named.key->section));
   if (find_section(top)->repeated) return put_into_blocks(report, setting, named, root);
   toml::table* table = table_below(root, top);
   if (table == nullptr || !put_below(report, setting, named, *table, top))
-    no_place(report, setting, "has no section to stand in", "write [" + top + "] in the site file");
+    refuse(report, setting, "has no section to stand in", "write [" + top + "] in the site file");
 }
 
 }  // namespace
@@ -135,11 +135,12 @@ void put_in(Report& report, toml::table& root) {
 }
 
 NamedKey find_named_key(std::string_view written) {
-  const auto full = [](const Key& key) { return std::string(key.section) + '.' + std::string(key.name); };
-  NamedKey named = first_key([&](const Key& key) { return NamedKey{full(key) == written ? &key : nullptr, {}, {}}; });
+  NamedKey named = first_key([&](const Key& key) {
+    return NamedKey{full_name(key) == written ? &key : nullptr, {}, {}};
+  });
   if (named.key != nullptr) return named;
   named = first_key([&](const Key& key) {
-    const std::optional<std::string> share = key.form == Form::shares ? after(written, full(key)) : std::nullopt;
+    const std::optional<std::string> share = key.form == Form::shares ? after(written, full_name(key)) : std::nullopt;
     return NamedKey{share ? &key : nullptr, {}, share.value_or("")};
   });
   if (named.key != nullptr) return named;
@@ -152,7 +153,7 @@ NamedKey find_named_key(std::string_view written) {
 std::string key_hint(std::string_view written) {
   std::vector<std::string> known;
   for (const std::span<const Key> keys : all_keys()) {
-    for (const Key& key : keys) known.push_back(std::string(key.section) + '.' + std::string(key.name));
+    for (const Key& key : keys) known.push_back(full_name(key));
   }
   const std::string close = nearest(std::string(written), known);
   return (close.empty() ? "" : "did you mean \"" + close + "\"? ") +

@@ -1,7 +1,6 @@
 #include <algorithm>
-#include <fstream>
-#include <sstream>
 
+#include "base/whole_file.hpp"
 #include "site/build.hpp"
 
 namespace stillheap::site {
@@ -26,9 +25,7 @@ std::string read_site_text(const std::filesystem::path& file) {
     throw InputError(file.string(), "is not a file that can be read",
                      "name a site file; \"stillheap init DIR\" writes one to start from");
   }
-  std::ostringstream text;
-  text << std::ifstream(file, std::ios::binary).rdbuf();
-  return text.str();
+  return read_whole_file(file);
 }
 
 Site read_site(const std::filesystem::path& file, const std::vector<Setting>& settings,

@@ -14,8 +14,6 @@ namespace {
 constexpr int most_nodes = 2000;  // chosen: a limit that the search cannot loosen in that many is not named
 constexpr double trifle = 1e-5;   // below what a pail or a clock tells
 
-std::size_t index(int value) { return static_cast<std::size_t>(value); }
-
 /// Limits that the wish sets at all.
 std::vector<Limit> limits_of(const Wish& wish) {
   std::vector<Limit> limits;
@@ -33,24 +31,30 @@ std::vector<Limit> limits_of(const Wish& wish) {
 void price(Model& model, const Wish& wish) {
   const Columns& at = model.at;
   std::vector<double>& cost = model.program.cost;
-  cost[index(at.places)] = 1.0;
+  cost[at.places] = 1.0;
   double fill_hours = wish.work.harvest_hours;
   for (const Job& job : wish.work.jobs) fill_hours += job.hours;
   for (int p = 0; p < at.parts; ++p) {
-    if (at.overtime >= 0) cost[index(at.overtime + p)] = 1.0 / std::max(0.1, fill_hours);
-    if (!wish.may_fill[index(p)]) cost[index(at.fills + p)] = 1.0;
+    if (at.overtime >= 0) cost[at.overtime + p] = 1.0 / std::max(0.1, fill_hours);
+    if (!wish.may_fill[p]) cost[at.fills + p] = 1.0;
     for (std::size_t s = 0; s < at.bought.size(); ++s)
-      cost[index(at.bought[s] + p)] = 1.0 / std::max(trifle, wish.seasons[s].per_fill_m3);
+      cost[at.bought[s] + p] = 1.0 / std::max(trifle, wish.seasons[s].per_fill_m3);
   }
-  if (at.room >= 0) cost[index(at.room)] = 1.0 / wish.yield_m3;
+  if (at.room >= 0) cost[at.room] = 1.0 / wish.yield_m3;
 }
 
-std::optional<cut::IntegerAnswer> loosened(const Wish& wish, const std::vector<Limit>& limits) {
+struct Loosened {
+  Columns at;
+  cut::IntegerAnswer answer;
+};
+
+std::optional<Loosened> loosened(const Wish& wish, const std::vector<Limit>& limits) {
   Model model = model_of(wish, {limits});
   model.program.most_nodes = most_nodes;
   price(model, wish);
   try {
-    return solve(model);
+    if (auto answer = solve(model)) return Loosened{model.at, *std::move(answer)};
+    return std::nullopt;
   } catch (const RunError&) {
     return std::nullopt;
   }
@@ -79,15 +83,15 @@ void add_listed(Way& way, Limit limit, std::size_t season, std::vector<double> b
   if (sum > 0.0) way.push_back({limit, season, sum, std::move(by_part)});
 }
 
-Way way_of(const Wish& wish, const std::vector<Limit>& limits, const cut::IntegerAnswer& answer) {
-  const Columns at = model_of(wish, {limits}).at;
+Way way_of(const Wish& wish, const std::vector<Limit>& limits, const Loosened& found) {
+  const auto& [at, answer] = found;
   Way way;
   for (const Limit limit : limits) {
     switch (limit) {
       case Limit::wanted:
         break;
       case Limit::places:
-        way.push_back({limit, 0, answer.values[index(at.places)], {}});
+        way.push_back({limit, 0, answer.values[at.places], {}});
         break;
       case Limit::hours:
         add_listed(way, limit, 0, run(answer.values, at.overtime, at.parts));
@@ -97,7 +101,7 @@ Way way_of(const Wish& wish, const std::vector<Limit>& limits, const cut::Intege
           add_listed(way, limit, s, run(answer.values, at.bought[s], at.parts));
         break;
       case Limit::store_room:
-        way.push_back({limit, 0, answer.values[index(at.room)], {}});
+        way.push_back({limit, 0, answer.values[at.room], {}});
         break;
       case Limit::store_days:
         way.push_back({limit, 0, limits.size() == 1 ? wait_needed(wish) : wish.year.days, {}});
@@ -105,7 +109,7 @@ Way way_of(const Wish& wish, const std::vector<Limit>& limits, const cut::Intege
       case Limit::cold: {
         std::vector<double> cold = run(answer.values, at.fills, at.parts);
         for (int p = 0; p < at.parts; ++p)
-          if (wish.may_fill[index(p)]) cold[index(p)] = 0.0;
+          if (wish.may_fill[p]) cold[p] = 0.0;
         add_listed(way, limit, 0, cold);
         break;
       }
@@ -116,17 +120,17 @@ Way way_of(const Wish& wish, const std::vector<Limit>& limits, const cut::Intege
 
 /// All limits give way; then each is put back unless the rest cannot do without it.
 Way together(const Wish& wish, std::vector<Limit> limits) {
-  std::optional<cut::IntegerAnswer> answer = loosened(wish, limits);
-  if (!answer) return {};
+  std::optional<Loosened> found = loosened(wish, limits);
+  if (!found) return {};
   for (const Limit limit : std::vector<Limit>(limits)) {
     std::vector<Limit> fewer = limits;
     fewer.erase(std::remove(fewer.begin(), fewer.end(), limit), fewer.end());
     if (auto still = loosened(wish, fewer)) {
       limits = fewer;
-      answer = std::move(still);
+      found = std::move(still);
     }
   }
-  return way_of(wish, limits, *answer);
+  return way_of(wish, limits, *found);
 }
 
 }  // namespace
@@ -137,7 +141,7 @@ std::vector<Way> ways_out(const Wish& wish) {
   if (loosened(wish, {})) return ways;
   const std::vector<Limit> limits = limits_of(wish);
   for (const Limit limit : limits) {
-    if (const auto answer = loosened(wish, {limit})) ways.push_back(way_of(wish, {limit}, *answer));
+    if (const auto found = loosened(wish, {limit})) ways.push_back(way_of(wish, {limit}, *found));
   }
   if (ways.empty()) {
     Way way = together(wish, limits);

@@ -38,6 +38,13 @@ std::vector<int> first_year_harvests(const Outcome& outcome) {
   return harvests;
 }
 
+std::vector<int> places_when(const Outcome& outcome, int ahead, int Stay::*when) {
+  std::vector<int> places;
+  for (const Stay& stay : outcome.stays)
+    if (stay.*when == ahead) places.push_back(stay.place);
+  return places;
+}
+
 std::string place_list(const std::vector<int>& places) {
   std::vector<int> sorted = places;
   std::sort(sorted.begin(), sorted.end());

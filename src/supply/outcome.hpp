@@ -43,6 +43,9 @@ struct YieldBand {
 /// One way out: "11 places instead of 9 (supply.places)"; changes that must come together are joined by "and".
 [[nodiscard]] std::string way_text(const Outcome& outcome, const Way& way, UnitSystem units);
 
+/// The places that are filled (`&Stay::fill`) or emptied (`&Stay::harvest`) in a half-month of the year shown.
+[[nodiscard]] std::vector<int> places_when(const Outcome& outcome, int ahead, int Stay::*when);
+
 /// "3", "3 and 4", "3, 4 and 7": places counted from 1.
 [[nodiscard]] std::string place_list(const std::vector<int>& places);
 

@@ -10,10 +10,9 @@ namespace {
 
 using csv::cell;
 
-std::string places_at(const Outcome& outcome, int ahead, int Stay::*when) {
+std::string spaced(const std::vector<int>& places) {
   std::string text;
-  for (const Stay& stay : outcome.stays)
-    if (stay.*when == ahead) text += (text.empty() ? "" : " ") + std::to_string(stay.place + 1);
+  for (const int place : places) text += (text.empty() ? "" : " ") + std::to_string(place + 1);
   return text;
 }
 
@@ -50,9 +49,9 @@ std::vector<std::string> cells_of(const Outcome& outcome, int ahead, int first_y
   std::vector<std::string> cells{cell(date::to_iso(when.first)),
                                  cell(date::to_iso(when.last)),
                                  cell(plan.fills[p]),
-                                 cell(places_at(outcome, ahead, &Stay::fill)),
+                                 cell(spaced(places_when(outcome, ahead, &Stay::fill))),
                                  cell(plan.harvests[p]),
-                                 cell(places_at(outcome, ahead, &Stay::harvest)),
+                                 cell(spaced(places_when(outcome, ahead, &Stay::harvest))),
                                  cell(plan.busy[p]),
                                  cell(plan.harvests[p] * wish.yield_m3),
                                  cell(wish.wanted_m3[p]),

@@ -1,20 +1,14 @@
 #include "supply/places.hpp"
 
 namespace stillheap::supply {
-namespace {
-
-std::size_t index(int value) { return static_cast<std::size_t>(value); }
-
-}  // namespace
-
 std::vector<Stay> stays_of(const Wish& wish, const YardPlan& plan, int first_part) {
   const Lags lags = lags_of(wish);
   const int n = parts(wish.year);
   std::vector<Stay> year;
   for (int ahead = 0; ahead < n; ++ahead) {
     const int part = part_after(wish.year, first_part, ahead);
-    for (int k = 0; k < plan.fills[index(part)]; ++k)
-      year.push_back({0, ahead, ahead + lags.harvest[index(part)], ahead + lags.free[index(part)], 0});
+    for (int k = 0; k < plan.fills[part]; ++k)
+      year.push_back({0, ahead, ahead + lags.harvest[part], ahead + lags.free[part], 0});
   }
   if (year.empty()) return year;
   int years_back = 0;
@@ -23,7 +17,7 @@ std::vector<Stay> stays_of(const Wish& wish, const YardPlan& plan, int first_par
   const int count = static_cast<int>(year.size());
   for (int back = -years_back; back <= 0; ++back) {
     for (int k = 0; k < count; ++k) {
-      Stay one = year[index(k)];
+      Stay one = year[k];
       one.year = back;
       for (int* part : {&one.fill, &one.harvest, &one.free}) *part += back * n;
       const int turn = back * count + k;

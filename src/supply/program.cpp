@@ -11,8 +11,6 @@ constexpr double no_end = std::numeric_limits<double>::infinity();
 // A row that an answer misses by rounding of the simplex alone must not cost a filling.
 constexpr double slack = 1e-7;
 
-std::size_t index(int value) { return static_cast<std::size_t>(value); }
-
 Columns columns_of(const Wish& wish, const Relief& relief) {
   Columns at;
   at.parts = parts(wish.year);
@@ -43,10 +41,7 @@ struct Builder {
   [[nodiscard]] int next(int part, int ahead) const { return part_after(wish.year, part, ahead); }
   [[nodiscard]] int fill(int part) const { return model.at.fills + part; }
 
-  /// sum <= at_most
-  void add(std::vector<cut::Entry> entries, double at_most) {
-    model.program.rows.push_back({std::move(entries), -no_end, at_most});
-  }
+  void add(std::vector<cut::Entry> entries, double at_most) { hold(model, std::move(entries), at_most); }
   void add_season(std::size_t which);
   void add_supply();
   void add_places();
@@ -64,17 +59,17 @@ std::vector<cut::Entry> dense(const std::vector<double>& weight_of_fill) {
 void Builder::add_places() {
   const int n = model.at.parts;
   for (int p = 0; p < n; ++p) {
-    std::vector<double> weight(index(n), 0.0);
+    std::vector<double> weight(n, 0.0);
     for (int f = 0; f < n; ++f)
-      for (int k = 0; k < lags.free[index(f)]; ++k)
-        if (next(f, k) == p) weight[index(f)] += 1.0;
+      for (int k = 0; k < lags.free[f]; ++k)
+        if (next(f, k) == p) weight[f] += 1.0;
     std::vector<cut::Entry> entries = dense(weight);
     entries.push_back({model.at.places, -1.0});
     add(entries, 0.0);
   }
   if (wish.most_places > 0 && !relief.has(Limit::places)) add({{model.at.places, 1.0}}, wish.most_places);
   for (int p = 0; p < n; ++p)
-    if (!wish.may_fill[index(p)] && !relief.has(Limit::cold)) add({{fill(p), 1.0}}, 0.0);
+    if (!wish.may_fill[p] && !relief.has(Limit::cold)) add({{fill(p), 1.0}}, 0.0);
 }
 
 void Builder::add_supply() {
@@ -82,19 +77,19 @@ void Builder::add_supply() {
   double wanted_m3 = 0.0;
   for (const double wanted : wish.wanted_m3) wanted_m3 += wanted;
   for (int p = 0; p < n; ++p) {
-    std::vector<double> weight(index(n), 0.0);
+    std::vector<double> weight(n, 0.0);
     for (int f = 0; f < n; ++f)
-      if (next(f, lags.harvest[index(f)]) == p) weight[index(f)] -= wish.yield_m3;
+      if (next(f, lags.harvest[f]) == p) weight[f] -= wish.yield_m3;
     std::vector<cut::Entry> entries = dense(weight);
     if (n > 1) {
       entries.push_back({model.at.stock + p, 1.0});
       entries.push_back({model.at.stock + next(p, -1), -1.0});
     }
     if (model.at.gap >= 0) entries.push_back({model.at.gap + p, -1.0});
-    add(entries, -wish.wanted_m3[index(p)] + slack);
+    add(entries, -wish.wanted_m3[p] + slack);
     double later_m3 = 0.0;
-    const int wait = relief.has(Limit::store_days) ? n : lags.store[index(p)];
-    for (int k = 1; k <= wait; ++k) later_m3 += wish.wanted_m3[index(next(p, k))];
+    const int wait = relief.has(Limit::store_days) ? n : lags.store[p];
+    for (int k = 1; k <= wait; ++k) later_m3 += wish.wanted_m3[next(p, k)];
     add({{model.at.stock + p, 1.0}}, later_m3);
     if (model.at.room >= 0) {
       add({{model.at.stock + p, 1.0}, {model.at.room, -1.0}}, 0.0);
@@ -120,11 +115,11 @@ void Builder::add_season(std::size_t which) {
       entries.push_back({store + next(p, -1), -1.0});
     }
     if (!model.at.bought.empty()) entries.push_back({model.at.bought[which] + p, -1.0});
-    add(entries, season.arises_m3[index(p)] + slack);
+    add(entries, season.arises_m3[p] + slack);
     double young_m3 = 0.0;
     for (int k = 0; k < n; ++k) {
       const int arose = next(p, -k);
-      if (parts_within(wish.year, arose, season.keeps_days) > k) young_m3 += season.arises_m3[index(arose)];
+      if (parts_within(wish.year, arose, season.keeps_days) > k) young_m3 += season.arises_m3[arose];
     }
     add({{store + p, 1.0}}, young_m3);
   }
@@ -135,13 +130,13 @@ void Builder::add_work() {
   std::vector<std::vector<double>> of_fill;
   for (int f = 0; f < n; ++f) of_fill.push_back(hours_of_fill(wish, lags, f));
   for (int p = 0; p < n; ++p) {
-    std::vector<double> weight(index(n), 0.0);
-    for (int f = 0; f < n; ++f) weight[index(f)] = of_fill[index(f)][index(p)];
+    std::vector<double> weight(n, 0.0);
+    for (int f = 0; f < n; ++f) weight[f] = of_fill[f][p];
     std::vector<cut::Entry> entries = dense(weight);
     if (!wish.most_hours.empty()) {
       std::vector<cut::Entry> held = entries;
       if (model.at.overtime >= 0) held.push_back({model.at.overtime + p, -1.0});
-      add(held, wish.most_hours[index(p)] + slack);
+      add(held, wish.most_hours[p] + slack);
     }
     entries.push_back({model.at.busiest, -1.0});
     add(entries, 0.0);
@@ -155,10 +150,10 @@ bool Relief::has(Limit limit) const noexcept {
 }
 
 std::vector<double> hours_of_fill(const Wish& wish, const Lags& lags, int fill) {
-  std::vector<double> hours(index(parts(wish.year)), 0.0);
-  const auto at = [&](int ahead) -> double& { return hours[index(part_after(wish.year, fill, ahead))]; };
+  std::vector<double> hours(parts(wish.year), 0.0);
+  const auto at = [&](int ahead) -> double& { return hours[part_after(wish.year, fill, ahead)]; };
   for (const Job& job : wish.work.jobs) at(parts_within(wish.year, fill, job.after_days)) += job.hours;
-  const int harvest = lags.harvest[index(fill)];
+  const int harvest = lags.harvest[fill];
   at(harvest) += wish.work.harvest_hours;
   for (int k = 0; k < harvest; ++k)
     at(k) += wish.work.daily_hours * length_days(wish.year, part_after(wish.year, fill, k));
@@ -168,10 +163,10 @@ std::vector<double> hours_of_fill(const Wish& wish, const Lags& lags, int fill) 
 Model model_of(const Wish& wish, const Relief& relief) {
   Builder builder{wish, relief, lags_of(wish), {columns_of(wish, relief), {}}};
   cut::IntegerProgram& program = builder.model.program;
-  program.cost.assign(index(builder.model.at.count), 0.0);
-  program.divisible.assign(index(builder.model.at.count), true);
-  for (int p = 0; p < builder.model.at.parts; ++p) program.divisible[index(builder.fill(p))] = false;
-  program.divisible[index(builder.model.at.places)] = false;
+  program.cost.assign(builder.model.at.count, 0.0);
+  program.divisible.assign(builder.model.at.count, true);
+  for (int p = 0; p < builder.model.at.parts; ++p) program.divisible[builder.fill(p)] = false;
+  program.divisible[builder.model.at.places] = false;
   builder.add_places();
   builder.add_supply();
   for (std::size_t i = 0; i < wish.seasons.size(); ++i) builder.add_season(i);
@@ -179,8 +174,8 @@ Model model_of(const Wish& wish, const Relief& relief) {
   return builder.model;
 }
 
-void hold(Model& model, const std::vector<cut::Entry>& entries, double at_most) {
-  model.program.rows.push_back({entries, -no_end, at_most});
+void hold(Model& model, std::vector<cut::Entry> entries, double at_most) {
+  model.program.rows.push_back({std::move(entries), -no_end, at_most});
 }
 
 }  // namespace stillheap::supply

@@ -45,7 +45,7 @@ struct Model {
 [[nodiscard]] Model model_of(const Wish& wish, const Relief& relief = {});
 
 /// Adds a row: the sum of these columns is at most so much.
-void hold(Model& model, const std::vector<cut::Entry>& entries, double at_most);
+void hold(Model& model, std::vector<cut::Entry> entries, double at_most);
 
 /// Hours that one filling of part `fill` brings in each part, rounds included.
 [[nodiscard]] std::vector<double> hours_of_fill(const Wish& wish, const Lags& lags, int fill);

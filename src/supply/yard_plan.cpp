@@ -13,8 +13,6 @@ constexpr int most_nodes = 4000;   // chosen: a few seconds a step; what is not 
 constexpr double whole = 1e-6;     // chosen: fillings and places differ by 1
 constexpr double grain_m3 = 1e-4;  // chosen: a tenth of a litre, far above what GLPK leaves over
 
-std::size_t index(int value) { return static_cast<std::size_t>(value); }
-
 std::vector<cut::Entry> run_of(int first, int count) {
   std::vector<cut::Entry> entries;
   for (int j = 0; j < count; ++j) entries.push_back({first + j, 1.0});
@@ -32,7 +30,7 @@ class Steps {
   /// Makes the sum of these columns least, and holds it there with so much to spare; false: there is no answer at all.
   bool least(const std::vector<cut::Entry>& aim, double spare) {
     std::fill(model_.program.cost.begin(), model_.program.cost.end(), 0.0);
-    for (const cut::Entry& one : aim) model_.program.cost[index(one.column)] = one.weight;
+    for (const cut::Entry& one : aim) model_.program.cost[one.column] = one.weight;
     std::optional<cut::IntegerAnswer> found;
     try {
       found = solve(model_);
@@ -47,7 +45,7 @@ class Steps {
       bound_ = found->bound;
     } else {
       cost_ = 0.0;
-      for (const cut::Entry& one : aim) cost_ += one.weight * answer_->values[index(one.column)];
+      for (const cut::Entry& one : aim) cost_ += one.weight * answer_->values[one.column];
       bound_ = 0.0;
     }
     hold(model_, aim, cost_ + spare);
@@ -101,10 +99,10 @@ YardPlan plan_of_fills(const Wish& wish, const std::vector<int>& fills, const st
   plan.hours.assign(n, 0.0);
   plan.short_m3 = short_m3;
   for (int f = 0; f < static_cast<int>(n); ++f) {
-    const int count = fills[index(f)];
-    const auto at = [&](int ahead) { return index(part_after(wish.year, f, ahead)); };
-    plan.harvests[at(lags.harvest[index(f)])] += count;
-    for (int k = 0; k < lags.free[index(f)]; ++k) plan.busy[at(k)] += count;
+    const int count = fills[f];
+    const auto at = [&](int ahead) { return part_after(wish.year, f, ahead); };
+    plan.harvests[at(lags.harvest[f])] += count;
+    for (int k = 0; k < lags.free[f]; ++k) plan.busy[at(k)] += count;
     const std::vector<double> hours = hours_of_fill(wish, lags, f);
     for (std::size_t p = 0; p < n; ++p) plan.hours[p] += count * hours[p];
   }
@@ -143,10 +141,10 @@ std::optional<YardPlan> best_plan(const Wish& wish, bool short_of_wanted) {
   (void)steps.least(run_of(at.stock, at.parts), whole);
   const bool store_proven = steps.proven(1e-4);
   const auto begin = steps.answer().columns.begin();
-  std::vector<double> short_m3(index(at.parts), 0.0);
+  std::vector<double> short_m3(at.parts, 0.0);
   for (int p = 0; at.gap >= 0 && p < at.parts; ++p) {
-    const double gap_m3 = steps.answer().values[index(at.gap + p)];
-    short_m3[index(p)] = std::min(whole_grains(gap_m3), wish.wanted_m3[index(p)]);
+    const double gap_m3 = steps.answer().values[at.gap + p];
+    short_m3[p] = std::min(whole_grains(gap_m3), wish.wanted_m3[p]);
   }
   YardPlan plan = plan_of_fills(wish, {begin + at.fills, begin + at.fills + at.parts}, short_m3);
   plan.places_proven = places_proven;
@@ -160,7 +158,7 @@ std::optional<int> fewest_places(const Wish& wish) {
   check(wish);
   Steps steps(wish, false);
   if (!steps.least({{steps.at().places, 1.0}}, whole)) return std::nullopt;
-  return steps.answer().columns[index(steps.at().places)];
+  return steps.answer().columns[steps.at().places];
 }
 
 }  // namespace stillheap::supply
