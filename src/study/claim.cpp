@@ -33,25 +33,24 @@ std::string place() {
   return std::string(host.data()) + ' ' + first_line("/proc/sys/kernel/random/boot_id") + ' ' + space.string();
 }
 
-/// Field 22 of /proc/PID/stat (proc(5)), counted from behind the name, which may hold anything. 0: no such process.
-unsigned long long started(long process) {
-  const std::string line = first_line("/proc/" + std::to_string(process) + "/stat");
-  const std::size_t name_end = line.rfind(')');
-  if (name_end == std::string::npos) return 0;
-  std::istringstream rest(line.substr(name_end + 1));
-  std::string field;
-  for (int number = 3; number < 22; ++number) rest >> field;
-  if (field.empty()) return 0;
-  unsigned long long ticks = 0;
-  rest >> ticks;
-  return ticks;
-}
+/// Of /proc/PID/stat (proc(5)): field 22, and field 3. A process that ended and was not yet waited for still has one.
+struct Standing {
+  unsigned long long started = 0;  ///< 0: no such process
+  bool is_zombie = false;
+};
 
-/// A process that ended and was not yet waited for still has its number.
-bool is_zombie(long process) {
+/// Counted from behind the name, which may hold anything.
+Standing standing_of(long process) {
   const std::string line = first_line("/proc/" + std::to_string(process) + "/stat");
   const std::size_t name_end = line.rfind(')');
-  return name_end != std::string::npos && line.size() > name_end + 2 && line[name_end + 2] == 'Z';
+  if (name_end == std::string::npos) return {};
+  std::istringstream rest(line.substr(name_end + 1));
+  std::string state, skipped;
+  rest >> state;
+  for (int field = 4; field < 22; ++field) rest >> skipped;
+  Standing standing{0, state == "Z"};
+  rest >> standing.started;
+  return standing;
 }
 
 std::string text_of(const Owner& owner) {
@@ -99,13 +98,14 @@ int highest_turn(const fs::path& stem) {
 
 Owner this_process() {
   const long process = ::getpid();
-  return {place(), process, started(process)};
+  return {place(), process, standing_of(process).started};
 }
 
 bool surely_dead(const Owner& owner) {
   if (owner.place.empty() || owner.place != place()) return false;
   if (::kill(static_cast<pid_t>(owner.process), 0) != 0 && errno == ESRCH) return true;
-  return started(owner.process) != owner.started || is_zombie(owner.process);
+  const Standing now = standing_of(owner.process);
+  return now.started != owner.started || now.is_zombie;
 }
 
 Claim::Claim(fs::path stem, int turn, std::chrono::duration<double> beat) : stem_(std::move(stem)), turn_(turn) {

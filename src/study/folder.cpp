@@ -7,12 +7,11 @@
 #include <array>
 #include <atomic>
 #include <cstdlib>
-#include <fstream>
 #include <nlohmann/json.hpp>
 #include <set>
-#include <sstream>
 
 #include "base/error.hpp"
+#include "base/fingerprint.hpp"
 #include "base/whole_file.hpp"
 
 namespace stillheap::study {
@@ -23,24 +22,10 @@ using Json = nlohmann::ordered_json;
 
 constexpr const char* kind = "stillheap study";
 
-/// FNV-1a, 64 bits. Source: Fowler, Noll & Vo; offset basis and prime from memory.
-class Print {
- public:
-  void add(const std::string& text) {
-    for (const char sign : text) step(static_cast<unsigned char>(sign));
-    step(0);  // so that "ab", "c" is not "a", "bc"
-  }
-  [[nodiscard]] std::uint64_t value() const noexcept { return value_; }
-
- private:
-  void step(std::uint64_t byte) noexcept { value_ = (value_ ^ byte) * 0x100000001b3; }
-  std::uint64_t value_ = 0xcbf29ce484222325;
-};
-
-std::string bytes_of(const fs::path& file) {
-  std::ostringstream text;
-  text << std::ifstream(file, std::ios::binary).rdbuf();
-  return text.str();
+/// So that "ab", "c" is not "a", "bc".
+void add_text(Fingerprint& print, std::string_view text) {
+  print.add(text);
+  print.add(std::string_view("", 1));
 }
 
 std::string hex(std::uint64_t print) { return fmt::format("{:016x}", print); }
@@ -56,12 +41,12 @@ void make(const fs::path& folder) {
 }
 
 /// The weather files that any case names, each once: what stands in them decides too.
-void add_weather(const Study& study, const std::vector<Case>& cases, Print& print) {
+void add_weather(const Study& study, const std::vector<Case>& cases, Fingerprint& print) {
   std::set<fs::path> read;
   for (const Case& one : cases) {
     try {
       const fs::path file = site_of(study, one).weather.file;
-      if (!file.empty() && read.insert(file).second) print.add(bytes_of(file));
+      if (!file.empty() && read.insert(file).second) add_text(print, read_whole_file(file));
       const bool varied = std::any_of(study.axes.begin(), study.axes.end(),
                                       [](const Axis& axis) { return axis.row->form == site::Form::file; });
       if (!varied) return;
@@ -77,12 +62,12 @@ std::string case_name(int number) { return fmt::format("{:06}", number); }
 fs::path Folder::result(int number) const { return cases() / (case_name(number) + ".json"); }
 
 std::uint64_t print_of(const Study& study, const std::vector<Case>& cases, const std::string& version) {
-  Print print;
-  print.add(version);
-  for (const Measure& measure : measures()) print.add(std::string(measure.name));
-  print.add(study.site_text);
-  for (const site::Setting& one : study.fixed) print.add(one.key + " = " + one.value);
-  for (const Case& one : cases) print.add(words_of(study, one));
+  Fingerprint print;
+  add_text(print, version);
+  for (const Measure& measure : measures()) add_text(print, std::string(measure.name));
+  add_text(print, study.site_text);
+  for (const site::Setting& one : study.fixed) add_text(print, one.key + " = " + one.value);
+  for (const Case& one : cases) add_text(print, words_of(study, one));
   add_weather(study, cases, print);
   return print.value();
 }
@@ -90,7 +75,7 @@ std::uint64_t print_of(const Study& study, const std::vector<Case>& cases, const
 bool holds(const Folder& folder, std::uint64_t print) {
   const fs::path file = folder.path / "study.json";
   if (!fs::exists(file)) return false;
-  const Json json = Json::parse(bytes_of(file), nullptr, false);
+  const Json json = Json::parse(read_whole_file(file), nullptr, false);
   const bool ours = json.is_object() && json.value("kind", "") == kind;
   if (ours && json.value("print", "") == hex(print)) return true;
   throw InputError(folder.path.string(),
@@ -106,7 +91,7 @@ void set_up(const Folder& folder, const Study& study, std::uint64_t print, std::
   Json json{{"kind", kind}, {"print", hex(print)}, {"cases", cases}, {"study", study.file.filename().string()}};
   for (const Axis& axis : study.axes) json["varied"].push_back(axis.key);
   const fs::path file = folder.path / "study.json";
-  const fs::path aside = folder.path / ("." + own_name());
+  const fs::path aside = aside_of(file);
   write_whole_file(aside, json.dump(1) + '\n');
   // A link, not a rename: the first one stays, and the others see whether it is theirs too.
   std::error_code error;
@@ -144,21 +129,24 @@ std::string process_name() {
   return fmt::format("{}-{}", host.data(), ::getpid());
 }
 
-std::string own_name() {
+fs::path aside_of(const fs::path& file) {
   static std::atomic<int> count{0};
-  return fmt::format("{}-{}", process_name(), ++count);
+  return file.parent_path() / fmt::format(".{}-{}", process_name(), ++count);
 }
 
-void put_in_place(const fs::path& file, const std::string& bytes) {
-  // Two may write the same file at once, on two hosts: neither may write into the other's.
-  const fs::path aside = file.parent_path() / ("." + own_name());
-  write_whole_file(aside, bytes);
+void move_in_place(const fs::path& aside, const fs::path& file) {
   std::error_code error;
   fs::rename(aside, file, error);
   if (!error) return;
   std::error_code ignored;
   fs::remove(aside, ignored);
   throw cannot(file, "cannot be put in place", error);
+}
+
+void put_in_place(const fs::path& file, const std::string& bytes) {
+  const fs::path aside = aside_of(file);
+  write_whole_file(aside, bytes);
+  move_in_place(aside, file);
 }
 
 }  // namespace stillheap::study

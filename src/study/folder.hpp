@@ -42,8 +42,12 @@ void keep(const Folder& folder, const CaseResult& result);
 /// This process, for people: "host-4711".
 [[nodiscard]] std::string process_name();
 
-/// A name that is never used again while this process lives: "host-4711-3".
-[[nodiscard]] std::string own_name();
+/// Where a file is written before it is put in place: hidden beside it, ".host-4711-3", never the same twice. Two may
+/// write the same file at once, on two hosts: neither may write into the other's.
+[[nodiscard]] std::filesystem::path aside_of(const std::filesystem::path& file);
+
+/// Renames what was written aside over the old file, or takes it away and throws RunError.
+void move_in_place(const std::filesystem::path& aside, const std::filesystem::path& file);
 
 /// Writes a file of the results: aside, on the disk, then renamed over the old one. Throws RunError.
 void put_in_place(const std::filesystem::path& file, const std::string& bytes);

@@ -85,19 +85,15 @@ void write(const std::vector<Column>& columns, const std::string& title, const f
 }  // namespace
 
 void write_netcdf(const std::vector<Column>& columns, const std::string& title, const fs::path& file) {
-  const fs::path aside = file.parent_path() / ("." + own_name());
-  std::error_code error;
+  const fs::path aside = aside_of(file);
   try {
     write(columns, title, aside, file);
   } catch (const RunError&) {
-    fs::remove(aside, error);
+    std::error_code ignored;
+    fs::remove(aside, ignored);
     throw;
   }
-  fs::rename(aside, file, error);
-  if (!error) return;
-  const std::string reason = error.message();
-  fs::remove(aside, error);
-  throw RunError(file.string(), "cannot be put in place: " + reason, "choose a folder that can be written");
+  move_in_place(aside, file);
 }
 
 }  // namespace stillheap::study

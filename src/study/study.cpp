@@ -1,11 +1,10 @@
 #include "study/study.hpp"
 
 #include <algorithm>
-#include <fstream>
-#include <sstream>
 
+#include "base/whole_file.hpp"
 #include "forecast/ensemble.hpp"
-#include "site/outside_quotes.hpp"
+#include "site/parse_toml.hpp"
 #include "study/study_file.hpp"
 
 namespace stillheap::study {
@@ -16,18 +15,7 @@ constexpr const char* ways = "grid, list or quasi-random";
 toml::table parse_file(const std::filesystem::path& file) {
   if (!std::filesystem::is_regular_file(file))
     throw InputError(file.string(), "is not a file that can be read", "name a study file; see docs/studies.md");
-  std::ostringstream text;
-  text << std::ifstream(file, std::ios::binary).rdbuf();
-  if (const auto stray = site::find_stray_sign(text.view()))
-    throw InputError(file.string() + ':' + std::to_string(stray->line),
-                     "\"" + std::string(stray->sign) + "\" stands outside quotes",
-                     "amounts and texts stand in quotes; names of keys and sections are plain letters");
-  try {
-    return toml::parse(text.view(), file.string());
-  } catch (const toml::parse_error& error) {
-    throw InputError(file.string() + ':' + std::to_string(error.source().begin.line), std::string(error.description()),
-                     "amounts and texts stand in quotes, a section in brackets, each key once (TOML 1.0)");
-  }
+  return site::parse_toml(file, read_whole_file(file));
 }
 
 Way read_way(Reading& reading, const toml::table& root) {
