@@ -13,17 +13,9 @@ namespace {
 
 namespace fs = std::filesystem;
 
-pid_t start(const std::vector<std::string>& arguments) {
-  const fs::path app = fs::canonical("/proc/self/exe").parent_path() / "stillheap";
-  std::vector<char*> words{const_cast<char*>(app.c_str())};
-  for (const std::string& word : arguments) words.push_back(const_cast<char*>(word.c_str()));
-  words.push_back(nullptr);
-  const pid_t child = ::fork();
-  if (child != 0) return child;
-  (void)std::freopen("/dev/null", "w", stdout);
-  (void)std::freopen("/dev/null", "w", stderr);
-  ::execv(app.c_str(), words.data());
-  ::_exit(127);
+pid_t start(std::vector<std::string> words) {
+  words.insert(words.begin(), test::app());
+  return test::start(words);
 }
 
 int exit_code(int status) { return WIFEXITED(status) ? WEXITSTATUS(status) : -1; }

@@ -55,10 +55,25 @@ struct Outcome {
   std::string text;  ///< standard output and error
 };
 
+/// The program that was built beside this test.
+inline std::string app() { return (std::filesystem::canonical("/proc/self/exe").parent_path() / "stillheap").string(); }
+
+/// Starts a program, found as a shell finds it, with its output thrown away.
+inline pid_t start(const std::vector<std::string>& words) {
+  std::vector<char*> arguments;
+  for (const std::string& word : words) arguments.push_back(const_cast<char*>(word.c_str()));
+  arguments.push_back(nullptr);
+  const pid_t child = ::fork();
+  if (child != 0) return child;
+  (void)std::freopen("/dev/null", "w", stdout);
+  (void)std::freopen("/dev/null", "w", stderr);
+  ::execvp(arguments.front(), arguments.data());
+  ::_exit(127);
+}
+
 /// Runs the program that was built beside this test.
 inline Outcome run_app(const std::string& arguments) {
-  const std::filesystem::path app = std::filesystem::canonical("/proc/self/exe").parent_path() / "stillheap";
-  const std::string command = '\'' + app.string() + "' " + arguments + " 2>&1";
+  const std::string command = '\'' + app() + "' " + arguments + " 2>&1";
   std::FILE* pipe = popen(command.c_str(), "r");
   Outcome outcome;
   if (pipe == nullptr) return outcome;

@@ -18,8 +18,10 @@
 namespace stillheap::study::test {
 
 namespace fs = std::filesystem;
+using site::test::app;
 using site::test::Folder;
 using site::test::read_text;
+using site::test::start;
 
 /// A folder with the example's site file, and a study of it written beside.
 inline fs::path write_study(const Folder& folder, const std::string& text, const std::string& name = "study.toml") {
@@ -42,21 +44,6 @@ inline std::vector<std::string> lines_of(const fs::path& file) {
   for (std::string line; std::getline(in, line);) lines.push_back(line);
   return lines;
 }
-
-/// Starts a program with its output thrown away.
-inline pid_t start(const std::vector<std::string>& words) {
-  std::vector<char*> arguments;
-  for (const std::string& word : words) arguments.push_back(const_cast<char*>(word.c_str()));
-  arguments.push_back(nullptr);
-  const pid_t child = ::fork();
-  if (child != 0) return child;
-  (void)std::freopen("/dev/null", "w", stdout);
-  (void)std::freopen("/dev/null", "w", stderr);
-  ::execvp(arguments.front(), arguments.data());
-  ::_exit(127);
-}
-
-inline std::string app() { return (fs::canonical("/proc/self/exe").parent_path() / "stillheap").string(); }
 
 inline pid_t start_sweep(const fs::path& study, const fs::path& out, const std::vector<std::string>& more = {}) {
   std::vector<std::string> words{app(), "sweep", study.string(), "-o", out.string()};

@@ -67,60 +67,58 @@ std::vector<pid_t> programs_below(pid_t parent) {
   return found;
 }
 
+/// Six drafts of so many days, and what an undisturbed call gives of them.
+struct Six {
+  explicit Six(int days)
+      : study(test::write_study(folder, test::six_drafts(days))), expected(undisturbed(folder, study)) {}
+  test::Folder folder;
+  std::filesystem::path study;
+  std::string expected;
+  std::filesystem::path out = folder.path() / "out";
+};
+
 TEST(Sweep, OfTwoCallsAtOnceSharesTheWork) {
-  const test::Folder folder;
-  const auto study = test::write_study(folder, test::six_drafts(200));
-  const std::string expected = undisturbed(folder, study);
-  const auto out = folder.path() / "out";
-  const pid_t one = test::start_sweep(study, out, {"--workers", "1"});
-  const pid_t other = test::start_sweep(study, out, {"--workers", "1"});
+  const Six six(200);
+  const pid_t one = test::start_sweep(six.study, six.out, {"--workers", "1"});
+  const pid_t other = test::start_sweep(six.study, six.out, {"--workers", "1"});
   EXPECT_EQ(test::wait_for(one), 0);
   EXPECT_EQ(test::wait_for(other), 0);
-  EXPECT_EQ(read_text(out / "runs.csv"), expected);
-  EXPECT_EQ(workers_of(out).size(), 2U);
+  EXPECT_EQ(read_text(six.out / "runs.csv"), six.expected);
+  EXPECT_EQ(workers_of(six.out).size(), 2U);
 }
 
 TEST(Sweep, GoesOnAfterItWasKilled) {
-  const test::Folder folder;
-  const auto study = test::write_study(folder, test::six_drafts(400));
-  const std::string expected = undisturbed(folder, study);
-  const auto out = folder.path() / "out";
-  const pid_t call = test::start_sweep(study, out, {"--workers", "2"});
-  ASSERT_TRUE(test::wait_until([&] { return some_but_not_all(out, 6); }));
+  const Six six(400);
+  const pid_t call = test::start_sweep(six.study, six.out, {"--workers", "2"});
+  ASSERT_TRUE(test::wait_until([&] { return some_but_not_all(six.out, 6); }));
   const std::vector<pid_t> workers = programs_below(call);
   ASSERT_EQ(workers.size(), 2U);
   ::kill(call, SIGKILL);
   for (const pid_t worker : workers) ::kill(worker, SIGKILL);
   EXPECT_EQ(test::wait_for(call), -SIGKILL);
-  expect_gone_on(study, out, expected);
+  expect_gone_on(six.study, six.out, six.expected);
 }
 
 TEST(Sweep, DoesAKilledWorkersWorkAgain) {
-  const test::Folder folder;
-  const auto study = test::write_study(folder, test::six_drafts(400));
-  const std::string expected = undisturbed(folder, study);
-  const auto out = folder.path() / "out";
-  const pid_t call = test::start_sweep(study, out, {"--workers", "2"});
-  ASSERT_TRUE(test::wait_until([&] { return some_but_not_all(out, 6); }));
+  const Six six(400);
+  const pid_t call = test::start_sweep(six.study, six.out, {"--workers", "2"});
+  ASSERT_TRUE(test::wait_until([&] { return some_but_not_all(six.out, 6); }));
   const std::vector<pid_t> workers = programs_below(call);
   ASSERT_EQ(workers.size(), 2U);
   EXPECT_EQ(::kill(workers.front(), SIGKILL), 0);
   EXPECT_EQ(test::wait_for(call), 0);
-  EXPECT_EQ(results_in(out).size(), 6U);
-  EXPECT_EQ(read_text(out / "runs.csv"), expected);
+  EXPECT_EQ(results_in(six.out).size(), 6U);
+  EXPECT_EQ(read_text(six.out / "runs.csv"), six.expected);
 }
 
 TEST(Sweep, StopsCleanlyOnCtrlC) {
-  const test::Folder folder;
-  const auto study = test::write_study(folder, test::six_drafts(400));
-  const std::string expected = undisturbed(folder, study);
-  const auto out = folder.path() / "out";
-  const pid_t call = test::start_sweep(study, out, {"--workers", "1"});
-  ASSERT_TRUE(test::wait_until([&] { return some_but_not_all(out, 6); }));
+  const Six six(400);
+  const pid_t call = test::start_sweep(six.study, six.out, {"--workers", "1"});
+  ASSERT_TRUE(test::wait_until([&] { return some_but_not_all(six.out, 6); }));
   ::kill(call, SIGINT);
   EXPECT_EQ(test::wait_for(call), 128 + SIGINT);
-  EXPECT_TRUE(std::filesystem::is_empty(out / "claims"));
-  expect_gone_on(study, out, expected);
+  EXPECT_TRUE(std::filesystem::is_empty(six.out / "claims"));
+  expect_gone_on(six.study, six.out, six.expected);
 }
 
 TEST(Sweep, TellsWhatIsWrongAndMakesNothing) {
@@ -151,45 +149,36 @@ pid_t start_ranks(const std::filesystem::path& study, const std::filesystem::pat
 
 TEST(Ranks, ShareTheWork) {
   if (!has_mpirun()) GTEST_SKIP() << "mpirun is not here: install openmpi-bin";
-  const test::Folder folder;
-  const auto study = test::write_study(folder, test::six_drafts(400));
-  const std::string expected = undisturbed(folder, study);
-  const auto out = folder.path() / "out";
-  EXPECT_EQ(test::wait_for(start_ranks(study, out)), 0);
-  EXPECT_EQ(read_text(out / "runs.csv"), expected);
-  EXPECT_EQ(workers_of(out).size(), 2U);
+  const Six six(400);
+  EXPECT_EQ(test::wait_for(start_ranks(six.study, six.out)), 0);
+  EXPECT_EQ(read_text(six.out / "runs.csv"), six.expected);
+  EXPECT_EQ(workers_of(six.out).size(), 2U);
 }
 
 TEST(Ranks, LoseTheirWorkerAndDoItsWorkAgain) {
   if (!has_mpirun()) GTEST_SKIP() << "mpirun is not here: install openmpi-bin";
-  const test::Folder folder;
-  const auto study = test::write_study(folder, test::six_drafts(400));
-  const std::string expected = undisturbed(folder, study);
-  const auto out = folder.path() / "out";
-  const pid_t launcher = start_ranks(study, out);
-  ASSERT_TRUE(test::wait_until([&] { return some_but_not_all(out, 6); }));
+  const Six six(400);
+  const pid_t launcher = start_ranks(six.study, six.out);
+  ASSERT_TRUE(test::wait_until([&] { return some_but_not_all(six.out, 6); }));
   const std::vector<pid_t> programs = programs_below(launcher);  // rank, its worker, rank, its worker
   ASSERT_EQ(programs.size(), 4U);
   EXPECT_EQ(::kill(programs[1], SIGKILL), 0);
   EXPECT_EQ(test::wait_for(launcher), 0);
-  EXPECT_EQ(read_text(out / "runs.csv"), expected);
+  EXPECT_EQ(read_text(six.out / "runs.csv"), six.expected);
 }
 
 TEST(Ranks, AreGoneOnWithWhenOneIsKilled) {
   if (!has_mpirun()) GTEST_SKIP() << "mpirun is not here: install openmpi-bin";
-  const test::Folder folder;
-  const auto study = test::write_study(folder, test::six_drafts(500));
-  const std::string expected = undisturbed(folder, study);
-  const auto out = folder.path() / "out";
-  const pid_t launcher = start_ranks(study, out);
-  ASSERT_TRUE(test::wait_until([&] { return some_but_not_all(out, 6); }));
+  const Six six(500);
+  const pid_t launcher = start_ranks(six.study, six.out);
+  ASSERT_TRUE(test::wait_until([&] { return some_but_not_all(six.out, 6); }));
   const std::vector<pid_t> programs = programs_below(launcher);
   ASSERT_EQ(programs.size(), 4U);
   EXPECT_EQ(::kill(programs[0], SIGKILL), 0);
   EXPECT_NE(test::wait_for(launcher), 0);  // Open MPI ends the job with a lost rank
   ASSERT_TRUE(test::wait_until(
       [&] { return std::none_of(programs.begin(), programs.end(), [](pid_t one) { return ::kill(one, 0) == 0; }); }));
-  expect_gone_on(study, out, expected);
+  expect_gone_on(six.study, six.out, six.expected);
 }
 
 }  // namespace
