@@ -19,8 +19,8 @@ std::string spread_of(const physics::ParameterRow& row) {
                                                   : ", spread +- " + number(row.deviation);
 }
 
-const std::array<Assumption, 20>& simplifications() {
-  static const std::array<Assumption, 20> list{{
+const std::array<Assumption, 21>& simplifications() {
+  static const std::array<Assumption, 21> list{{
       {"model: temperature response",
        "1 at 20 degC; above, the cardinal curve, nothing above the most temperature; below, a constant factor by "
        "10 K, nothing in ice",
@@ -34,6 +34,8 @@ const std::array<Assumption, 20>& simplifications() {
        "Henderson 1952; Wood Handbook, from memory"},
       {"model: freezing", "water does not freeze in the model; winter minima in the shell come out too low", "chosen"},
       {"model: gas", "steady Darcy flow by buoyancy alone; wind pressure through the walls is left out", "chosen"},
+      {"model: ground", "under the base stands air of the outside's temperature; frozen or warm soil is left out",
+       "chosen"},
       {"model: gas composition",
        "carbon dioxide replaces oxygen mole for mole; oxygen is given by volume of the dry gas", "chosen"},
       {"model: channels", "keep their first diameter and stay open to the end; air in them answers at once", "chosen"},

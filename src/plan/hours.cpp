@@ -20,4 +20,13 @@ VesselHours hours_of(const site::Site& site, const VesselPlan& vessel) {
   return hours;
 }
 
+std::string short_jobs_words() {
+  const auto words = [](double hours) {
+    return quantity::format(hours * constant::seconds_per_hour, Dimension::duration, UnitSystem::metric);
+  };
+  return "forms out " + words(practice::forms_out_hours) + ", covering " + words(practice::cover_hours) + ", worms " +
+         words(practice::worms_hours) + ", harvest " + words(practice::harvest_share_of_filling) +
+         " for each hour of filling and no less than " + words(practice::least_harvest_hours) + ", all people together";
+}
+
 }  // namespace stillheap::plan

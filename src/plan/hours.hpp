@@ -15,6 +15,9 @@ struct VesselHours {
   double daily = 0.0;  ///< a day
 };
 
+/// What the short jobs are taken to last, for the reports.
+[[nodiscard]] std::string short_jobs_words();
+
 [[nodiscard]] VesselHours hours_of(const site::Site& site, const VesselPlan& vessel);
 
 }  // namespace stillheap::plan

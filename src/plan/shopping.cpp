@@ -166,6 +166,7 @@ Assumptions cost_choices() {
   return {
       {"plan: building time",
        std::to_string(static_cast<int>(practice::build_hours_a_vessel)) + " h a vessel, all people together", "chosen"},
+      {"plan: short jobs", short_jobs_words(), "chosen"},
       {"plan: costs left out",
        "lines marked as not priced, delivery, tools, harvest, screening and spreading; timer, back-flow preventer and "
        "thermometer are shared by all vessels",

@@ -122,7 +122,7 @@ Warnings supply_warnings(const Plan& plan) {
 }
 
 Assumptions supply_choices(const Plan& plan) {
-  if (!plan.supply) return {};
+  if (!plan.supply || !plan.site.supply) return {};
   const supply::Wish& wish = plan.supply->wish;
   Assumptions choices{
       {"plan: yard plan, a filling",
@@ -130,10 +130,14 @@ Assumptions supply_choices(const Plan& plan) {
            std::to_string(static_cast<int>(wish.harvest_days + half)) + " days, every filling alike in all seasons",
        plan.site.supply->yield_m3 ? "site file" : "forecast of the first filling; how seasons differ is not known"},
       {"plan: yard plan, work",
-       "building, deliveries, sieving for others and spreading are not in its hours; hours of short jobs are chosen",
-       "chosen"},
+       "building, deliveries, sieving for others and spreading are not in its hours; " + short_jobs_words(), "chosen"},
       {"plan: yard plan, a steady year",
        "every year like the one before; dates to the half-month, counted from the first day of each", "chosen"}};
+  if (!plan.site.supply->fill_in_cold)
+    choices.push_back({"plan: yard plan, cold",
+                       "no filling in half-months whose mean air is below " +
+                           amount(plan, practice::coldest_fill_c, Dimension::temperature),
+                       "chosen"});
   std::string free;
   for (const material::Part& part : vessel_of(plan)->blend_as_delivered.parts)
     if (!plan.site.seasons.contains(part.feedstock.id)) free += (free.empty() ? "" : ", ") + part.feedstock.name;

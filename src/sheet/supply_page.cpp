@@ -2,6 +2,7 @@
 #include <cmath>
 #include <numeric>
 
+#include "plan/supply_step.hpp"
 #include "sheet/dates.hpp"
 #include "sheet/pages.hpp"
 #include "sheet/supply_figure.hpp"
@@ -118,6 +119,18 @@ void by_half_month(Flow& flow, const plan::Plan& plan, const Outcome& outcome) {
   draw_table(flow, table);
 }
 
+/// What the plan's numbers rest on, where they are acted on: not every pack has the sheet of all assumptions.
+void rests_on(Flow& flow, const plan::Plan& plan) {
+  constexpr std::string_view prefix = "plan: yard plan, ";
+  std::string words;
+  for (const Assumption& one : plan::supply_choices(plan))
+    words += (words.empty() ? "What it rests on: " : "; ") + one.topic.substr(prefix.size()) + ": " + one.value + " (" +
+             one.source + ')';
+  if (words.empty()) return;
+  words += '.';
+  flow.paragraph(words, style::note);
+}
+
 }  // namespace
 
 void supply_page(Flow& flow, const plan::Plan& plan) {
@@ -132,6 +145,8 @@ void supply_page(Flow& flow, const plan::Plan& plan) {
   draw_places(flow, outcome, vessel == plan.vessels.end() ? Phases{} : phases_of(*vessel));
   flow.space(6.0);
   draw_work(flow, outcome);
+  flow.space(6.0);
+  rests_on(flow, plan);
   flow.space(6.0);
   draw_supply(flow, outcome, plan.site.units);
   flow.space(8.0);

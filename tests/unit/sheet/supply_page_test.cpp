@@ -29,6 +29,7 @@ plan::Plan plan_with_supply(UnitSystem units, double wanted_m3_month, int most_p
   plan.supply = supply::work_out(wish, *date::parse_iso(plan.site.start_date));
   plan.supply->site = plan.site.name;
   plan.supply->vessel = plan.vessels[0].design.name;
+  plan.site.supply.emplace().vessel = plan.supply->vessel;
   return plan;
 }
 
@@ -60,6 +61,7 @@ TEST(SupplyPage, IsThereOnlyWithAYardPlan) {
   const plan::Plan with = plan_with_supply(UnitSystem::metric, 1.0, 0);
   EXPECT_TRUE(has_sheet(lay_out_pack(with), "Yard plan"));
   EXPECT_TRUE(has_sheet(lay_out_building_sheets(with), "Yard plan"));
+  EXPECT_TRUE(mentions(lay_out_building_sheets(with), "What it rests on: a filling:"));
 }
 
 TEST(SupplyPage, IsFreeOfOverlapWithFewAndWithManyPlaces) {
