@@ -80,10 +80,28 @@ void run_all(const Sweep& sweep) {
                    "mend that and give the same command again: finished cases are kept");
 }
 
+/// Drawn aside and put in place whole: cairo writes to files itself, and on a full disk leaves half of one.
+void write_sheet(const study::Findings& findings, const study::Folder& folder) {
+  const std::filesystem::path aside = study::aside_of(folder.path / "sheet");
+  std::error_code error;
+  std::filesystem::create_directory(aside, error);
+  if (error)
+    throw RunError(aside.string(), "the folder cannot be made (" + error.message() + ')',
+                   "choose a folder that can be written and has room");
+  try {
+    for (const std::filesystem::path& file : sheet::write_study_sheet(findings, aside))
+      study::move_in_place(file, folder.path / file.filename());
+  } catch (const Error&) {
+    std::filesystem::remove_all(aside, error);
+    throw;
+  }
+  std::filesystem::remove(aside, error);
+}
+
 void write_all(const Sweep& sweep) {
   const study::Findings findings = study::gather(sweep.folder, sweep.study, sweep.cases);
   study::clear_claims(sweep.folder);
-  (void)sheet::write_study_sheet(findings, sweep.folder.path);
+  write_sheet(findings, sweep.folder);
   study::write_results(findings, sweep.folder);  // last: runs.nc tells others that all is there
 }
 

@@ -43,7 +43,7 @@ void keep(const Folder& folder, const CaseResult& result);
 [[nodiscard]] std::string process_name();
 
 /// Where a file is written before it is put in place: hidden beside it, ".host-4711-3", never the same twice. Two may
-/// write the same file at once, on two hosts: neither may write into the other's.
+/// write the same file (or folder) at once, on two hosts: neither may write into the other's.
 [[nodiscard]] std::filesystem::path aside_of(const std::filesystem::path& file);
 
 /// Renames what was written aside over the old file, or takes it away and throws RunError.

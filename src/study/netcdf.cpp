@@ -1,7 +1,12 @@
 #include <netcdf.h>
+// After netcdf.h, which it needs.
+#include <netcdf_mem.h>
 
+#include <cstdlib>
 #include <filesystem>
 #include <limits>
+#include <memory>
+#include <string>
 
 #include "base/error.hpp"
 #include "study/columns.hpp"
@@ -11,28 +16,33 @@ namespace {
 
 namespace fs = std::filesystem;
 
-/// A NetCDF file being written; closed whatever happens.
+/// A NetCDF file being made in memory: on a full disk HDF5 could not let go of a file of its own, and crashed at the
+/// program's end. Let go of whatever happens.
 class Output {
  public:
-  Output(const fs::path& aside, fs::path named) : named_(std::move(named)) {
-    check(nc_create(aside.c_str(), NC_NETCDF4 | NC_CLOBBER, &id_));
+  explicit Output(fs::path named) : named_(std::move(named)) {
+    check(nc_create_mem(named_.filename().c_str(), NC_NETCDF4, 0, &id_));
     open_ = true;
   }
   Output(const Output&) = delete;
   Output& operator=(const Output&) = delete;
   ~Output() {
-    if (open_) (void)nc_close(id_);
+    if (open_) (void)nc_abort(id_);
   }
 
-  void close() {
+  /// All its bytes.
+  std::string close() {
     open_ = false;
-    check(nc_close(id_));
+    NC_memio made{};
+    check(nc_close_memio(id_, &made));
+    const std::unique_ptr<void, void (*)(void*)> memory(made.memory, &std::free);
+    return {static_cast<const char*>(made.memory), made.size};
   }
 
   void check(int status) const {
     if (status == NC_NOERR) return;
-    throw RunError(named_.string(), std::string("the results cannot be written: ") + nc_strerror(status),
-                   "see that the folder is there, may be written to and has room");
+    throw RunError(named_.string(), std::string("the results cannot be made: ") + nc_strerror(status),
+                   "see that there is memory enough");
   }
 
   [[nodiscard]] int id() const noexcept { return id_; }
@@ -69,8 +79,8 @@ void fill(const Output& out, const Column& column, int variable) {
   out.check(nc_put_var_string(out.id(), variable, words.data()));
 }
 
-void write(const std::vector<Column>& columns, const std::string& title, const fs::path& aside, const fs::path& file) {
-  Output out(aside, file);
+std::string bytes_of(const std::vector<Column>& columns, const std::string& title, const fs::path& file) {
+  Output out(file);
   add_text(out, NC_GLOBAL, "title", title);
   add_text(out, NC_GLOBAL, "source", "stillheap sweep: forecasts, not measurements");
   int dimension = 0;
@@ -79,21 +89,13 @@ void write(const std::vector<Column>& columns, const std::string& title, const f
   for (const Column& column : columns) variables.push_back(define(out, column, dimension));
   out.check(nc_enddef(out.id()));
   for (std::size_t c = 0; c < columns.size(); ++c) fill(out, columns[c], variables[c]);
-  out.close();
+  return out.close();
 }
 
 }  // namespace
 
 void write_netcdf(const std::vector<Column>& columns, const std::string& title, const fs::path& file) {
-  const fs::path aside = aside_of(file);
-  try {
-    write(columns, title, aside, file);
-  } catch (const RunError&) {
-    std::error_code ignored;
-    fs::remove(aside, ignored);
-    throw;
-  }
-  move_in_place(aside, file);
+  put_in_place(file, bytes_of(columns, title, file));
 }
 
 }  // namespace stillheap::study

@@ -165,6 +165,79 @@ class ReadOnly(Day):
         self.assertEqual(self.values(), [43.0, 44.0, 45.0])
 
 
+class Sweeps(Day):
+    """A study of four short drafts, its results beside."""
+    results = ("runs.csv", "runs.nc", "summary.txt", "tradeoffs.pdf", "tradeoffs.png", "tradeoffs.svg")
+
+    def setUp(self):
+        super().setUp()
+        (self.folder / "study.toml").write_text(
+            'site = "yard"\n[vary."blend.soaked_moisture"]\nfrom = "60 %"\nto = "69 %"\nsteps = 4\n'
+            '[set]\n"forecast.grid" = "draft"\n"forecast.members" = 1\n"forecast.days" = 5\n')
+        self.good(*self.sweep("right"))
+
+    def sweep(self, out, workers=1):
+        return ["sweep", "study.toml", "-o", out, "--workers", str(workers)]
+
+    def finished(self, out="out"):
+        """Names of the finished cases, each whole, with when it was finished."""
+        cases = {one.name: one.stat().st_mtime_ns for one in (self.folder / out / "cases").glob("[0-9]*")}
+        for name in cases:
+            self.assertEqual(self.numbers(out, name), self.numbers("right", name), "another case")
+        return cases
+
+    def numbers(self, out, name):
+        case = json.loads((self.folder / out / "cases" / name).read_text())
+        return {key: value for key, value in case.items() if key not in ("by", "cpu_s", "peak_memory_kb")}
+
+    def goes_on(self, kept):
+        """The same command, with room again: nothing is done twice, and the results are those of a run without a stop."""
+        self.good(*self.sweep("out"))
+        after = self.finished()
+        self.assertEqual(len(after), 4)
+        self.assertEqual({name: after[name] for name in kept}, kept, "a finished case was run again")
+        for name in self.results:
+            self.assertTrue(filecmp.cmp(self.folder / "out" / name, self.folder / "right" / name, shallow=False), name)
+        left = [one for one in (self.folder / "out").rglob(".*")]
+        self.assertEqual(left, [], "something was left aside")
+
+    def test_full_disk_while_sweeping(self):
+        for workers, after in [(1, 1), *((1, one) for one in range(2, 10)), (2, 3), (2, 4)]:
+            with self.subTest(workers=workers, after=after), self.on_copy():
+                code, said = self.run_it(*self.sweep("out", workers), mode="full", after=after)
+                self.assertEqual(code, 1, said)
+                self.helps(said, "room")
+                self.goes_on(self.finished())
+
+    def test_full_disk_while_the_results_of_a_sweep_are_written(self):
+        shutil.copytree(self.folder / "right", self.folder / "out")
+        for name in self.results:
+            (self.folder / "out" / name).unlink()
+        writes = self.writes_of(*self.sweep("out"))
+        self.assertGreater(writes, 4)  # the page goes past the shim
+        for after in range(1, writes + 1):
+            with self.subTest(after=after), self.on_copy():
+                kept = self.finished()
+                code, said = self.run_it(*self.sweep("out"), mode="full", after=after)
+                self.assertEqual(code, 1, said)
+                self.helps(said, "room")
+                for name in self.results:
+                    file = self.folder / "out" / name
+                    self.assertTrue(not file.exists() or filecmp.cmp(file, self.folder / "right" / name, shallow=False),
+                                    f"half of {name}")
+                self.goes_on(kept)
+
+    def test_read_only_folder_of_a_sweep(self):
+        for out in ("new", "right"):
+            with self.subTest(out=out):
+                before = sorted(self.folder.rglob("*"))
+                code, said = self.run_it(*self.sweep(out), mode="readonly")
+                self.assertEqual(code, 1, said)
+                self.helps(said, "written")
+                self.assertEqual(sorted(self.folder.rglob("*")), before)
+        self.finished("right")
+
+
 class Disk:
     """What a disk holds after a power cut: changes of names in order, bytes as far as they were synced, and of the
     others none, all, or any of them."""
