@@ -4,6 +4,7 @@
 #include <sys/socket.h>
 
 #include "base/error.hpp"
+#include "server/connection.hpp"
 #include "server/guard.hpp"
 #include "server/json.hpp"
 #include "server/route.hpp"
@@ -15,6 +16,35 @@ constexpr std::size_t most_body = 32U << 20U;  // the largest any route takes, a
 constexpr int threads = 64;                    // chosen: each holds one open connection; a page opens up to six
 constexpr int most_at_the_door = 256;          // chosen: connections that wait to be taken; the library's 5 resets some
 constexpr int idle_s = 2;                      // chosen: then a connection at rest makes room for another
+constexpr int most_of_one = 24;  // chosen: connections of one address, four pages; two such machines leave room
+
+/// The web library's server with connections that keep a pace: its own give each single byte new time.
+template <class Http>
+class PacedServer final : public Http {
+ public:
+  using Http::Http;
+
+ private:
+  bool process_and_close_socket(socket_t socket) override {
+    SSL_CTX* context = nullptr;
+    if constexpr (std::is_same_v<Http, httplib::SSLServer>) context = this->ssl_context();
+    Connection connection(socket, context, Pace{});
+    const Guests::Visit visit(guests_, connection);
+    return visit.welcome() && connection.shake_hands() && answer_all(connection);
+  }
+
+  bool answer_all(Connection& connection) {
+    bool good = true;
+    for (size_t left = this->keep_alive_max_count_; good && left > 0 && this->svr_sock_ != INVALID_SOCKET; --left) {
+      if (!connection.next_request(static_cast<double>(this->keep_alive_timeout_sec_))) break;
+      bool closed = false;
+      good = this->process_request(connection, left == 1, closed, [](httplib::Request&) {}) && !closed;
+    }
+    return good;
+  }
+
+  Guests guests_{most_of_one};
+};
 
 Ask ask_of(const httplib::Request& request) {
   Ask ask;
@@ -88,9 +118,9 @@ struct Server::Inside {
 
 Server::Server(House& house, const StaticFiles& page, const Listen& listen) : inside_(std::make_unique<Inside>()) {
   if (house.safety.tls) {
-    inside_->http = std::make_unique<httplib::SSLServer>(listen.certificate.c_str(), listen.key.c_str());
+    inside_->http = std::make_unique<PacedServer<httplib::SSLServer>>(listen.certificate.c_str(), listen.key.c_str());
   } else {
-    inside_->http = std::make_unique<httplib::Server>();
+    inside_->http = std::make_unique<PacedServer<httplib::Server>>();
   }
   httplib::Server& http = *inside_->http;
   if (!http.is_valid()) throw InputError("--certificate", "or its key cannot be read", "give both as PEM files");

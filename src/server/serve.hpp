@@ -6,7 +6,7 @@
 #include "server/house.hpp"
 #include "server/static_files.hpp"
 
-/// The only file that knows the web library.
+/// With connection.hpp, all that knows the web library.
 namespace stillheap::server {
 
 struct Listen {

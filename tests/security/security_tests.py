@@ -27,6 +27,24 @@ nasty = ["<script>alert(1)</script>", "\"'><img src=x onerror=alert(1)>", "=HYPE
          "-2+3", "@SUM(A1)", "]]>&lt;\"&#0;"]
 
 
+def make_certificate(folder):
+    subprocess.run(["openssl", "req", "-x509", "-newkey", "rsa:2048", "-nodes", "-keyout", "key.pem", "-out",
+                    "certificate.pem", "-days", "2", "-subj", "/CN=localhost"], cwd=folder, check=True,
+                   capture_output=True)
+
+
+def ask_tls(port, text):
+    context = ssl.create_default_context()
+    context.check_hostname, context.verify_mode = False, ssl.CERT_NONE
+    with socket.create_connection(("127.0.0.1", port), 20) as line, context.wrap_socket(line) as safe:
+        safe.sendall(text.encode())
+        back = b""
+        with contextlib.suppress(OSError):
+            while chunk := safe.recv(65536):
+                back += chunk
+    return back.decode()
+
+
 class Attack(unittest.TestCase):
     options = []
 
@@ -177,6 +195,98 @@ class Bodies(Attack):
         self.assertEqual(closed, len(slow), "a silent connection is kept for good")
 
 
+class SlowBytes(Attack):
+    """Bytes that keep coming, one every second, from another address: 127.0.0.2 stands for a machine of the network."""
+    options = ["--lan", "--passphrase-file", "passphrase"]
+    head_start_s = 15.0  # as src/server/connection.hpp says
+
+    def setUp(self):
+        super().setUp()
+        (self.folder / "passphrase").write_text(passphrase + "\n")
+        (self.folder / "passphrase").chmod(0o600)
+
+    def slow_line(self):
+        line = socket.create_connection(("127.0.0.1", self.port), 20, ("127.0.0.2", 0))
+        line.setblocking(False)
+        return line
+
+    def dribble(self, lines, words):
+        """One byte of `words` a second on each line; how long each lasted, and how long honest requests took."""
+        lasted, waits, begun = {}, [], time.monotonic()
+        while len(lasted) < len(lines) and (now := time.monotonic() - begun) < 60:
+            turn = len(waits)
+            for number, line in enumerate(lines):
+                if number in lasted:
+                    continue
+                try:
+                    line.send(words(number)[turn:turn + 1] or b"x")
+                    if not line.recv(4096):
+                        lasted[number] = now
+                except BlockingIOError:
+                    pass
+                except OSError:
+                    lasted[number] = now
+            waits.append(self.honest())
+            time.sleep(max(0.0, 1.0 - (time.monotonic() - begun - now)))
+        for line in lines:
+            line.close()
+        self.assertEqual(len(lasted), len(lines), "a slow one is kept for good")
+        return list(lasted.values()), waits
+
+    def honest(self):
+        begun = time.monotonic()
+        self.assertEqual(self.ask("GET", "/")[0], 200)
+        return time.monotonic() - begun
+
+    def test_a_byte_a_second_hinders_nobody_and_is_cut_off(self):
+        self.serve(*self.options)
+        head = f"POST /api/session HTTP/1.1\r\nHost: localhost:{self.port}\r\nOrigin: http://localhost:{self.port}\r\n"
+        body = head + "Content-Type: application/json\r\nContent-Length: 500\r\n\r\n{"
+        lines = [self.slow_line() for _ in range(100)]
+        for line in lines[::2]:
+            line.send(body.encode())  # half of them are slow with the body, half with the headers
+        lasted, waits = self.dribble(lines, lambda number: b"x" * 60 if number % 2 == 0 else head.encode())
+        held = [one for one in lasted if one > 5.0]
+        self.assertGreater(len(held), 10, "none was held: nothing was tested")
+        self.assertLess(len(held), 30, "one address holds nearly all threads")
+        self.assertGreater(min(held), self.head_start_s - 3.0)
+        self.assertLess(max(held), self.head_start_s + 6.0)
+        self.assertLess(max(waits), 2.0, "honest ones wait for slow ones")
+
+    def test_a_slow_handshake_is_cut_off(self):
+        if not shutil.which("openssl"):
+            self.skipTest("openssl is not here")
+        make_certificate(self.folder)
+        self.serve(*self.options, "--certificate", "certificate.pem", "--key", "key.pem")
+        self.honest = lambda: 0.0 if ask_tls(self.port, "GET / HTTP/1.1\r\nHost: localhost\r\n\r\n") else 99.0
+        hello = bytes.fromhex("1603010100010000fc0303") + bytes(50)  # begins a ClientHello of 256 bytes
+        lasted, waits = self.dribble([self.slow_line() for _ in range(20)], lambda _: hello)
+        self.assertGreater(min(lasted), self.head_start_s - 3.0)
+        self.assertLess(max(lasted), self.head_start_s + 6.0)
+        self.assertLess(max(waits), 2.0)
+
+    def test_a_slow_phone_is_not_cut_off(self):
+        """Half a megabyte at a slow radio's 20 kB/s: more than the head start, but a work in progress."""
+        self.serve(*self.options)
+        words = json.dumps({"passphrase": passphrase})
+        _, opened = self.ask("POST", "/api/session", words)
+        cookie = re.search(r"(?i)set-cookie: ([^=]+=[0-9a-f]+);", opened)[1]
+        photo = b"\xff\xd8\xff\xe0" + bytes(500_000)
+        head = (f"POST /api/photos?id={uuid.uuid4()}&by=ab&taken_at=2025-03-02T09:00 HTTP/1.1\r\n"
+                f"Host: localhost:{self.port}\r\nOrigin: http://localhost:{self.port}\r\nCookie: {cookie}\r\n"
+                f"Content-Type: image/jpeg\r\nContent-Length: {len(photo)}\r\nConnection: close\r\n\r\n")
+        begun = time.monotonic()
+        with socket.create_connection(("127.0.0.1", self.port), 60, ("127.0.0.2", 0)) as line:
+            line.sendall(head.encode())
+            for at in range(0, len(photo), 5000):
+                line.sendall(photo[at:at + 5000])
+                time.sleep(0.25)
+            self.assertRegex(line.recv(65536), rb"^HTTP/1\.1 (200|422) ")
+        self.assertGreater(time.monotonic() - begun, self.head_start_s + 5.0, "that was not slow")
+        kept = [one.stat().st_size for one in (self.folder / "yard").rglob("*.jpg")]
+        self.assertEqual(kept, [len(photo)], "the photo did not come through whole")
+
+
 class Script(Attack):
     def note_nasty(self):
         """A vessel, its fill and a reading that carry nasty text wherever text goes."""
@@ -240,26 +350,10 @@ class Script(Attack):
 
 
 class Secrets(Attack):
-    def certificate(self):
-        subprocess.run(["openssl", "req", "-x509", "-newkey", "rsa:2048", "-nodes", "-keyout", "key.pem", "-out",
-                        "certificate.pem", "-days", "2", "-subj", "/CN=localhost"], cwd=self.folder, check=True,
-                       capture_output=True)
-
-    def ask_tls(self, text):
-        context = ssl.create_default_context()
-        context.check_hostname, context.verify_mode = False, ssl.CERT_NONE
-        with socket.create_connection(("127.0.0.1", self.port), 20) as line, context.wrap_socket(line) as safe:
-            safe.sendall(text.encode())
-            back = b""
-            with contextlib.suppress(OSError):
-                while chunk := safe.recv(65536):
-                    back += chunk
-        return back.decode()
-
     def test_passphrase_and_tokens_are_written_nowhere(self):
         if not shutil.which("openssl"):
             self.skipTest("openssl is not here")
-        self.certificate()
+        make_certificate(self.folder)
         secret = self.folder / "passphrase"
         secret.write_text(passphrase + "\n")
         secret.chmod(0o600)
@@ -267,9 +361,9 @@ class Secrets(Attack):
 
         def post(words):
             body = json.dumps({"passphrase": words})
-            return self.ask_tls(f"POST /api/session HTTP/1.1\r\nHost: localhost:{self.port}\r\nOrigin: https://localhost:"
-                                f"{self.port}\r\nContent-Type: application/json\r\nContent-Length: {len(body)}\r\n"
-                                f"Connection: close\r\n\r\n{body}")
+            return ask_tls(self.port, f"POST /api/session HTTP/1.1\r\nHost: localhost:{self.port}\r\n"
+                                      f"Origin: https://localhost:{self.port}\r\nContent-Type: application/json\r\n"
+                                      f"Content-Length: {len(body)}\r\nConnection: close\r\n\r\n{body}")
 
         wrong = "another guess of mine " + uuid.uuid4().hex
         self.assertIn(" 401 ", post(wrong).splitlines()[0])
