@@ -2,27 +2,13 @@
 
 #include "fuzz.hpp"
 #include "site/site.hpp"
-
-namespace {
-
-/// A section's bracket with a comment right behind it. The TOML library (3.3) asserts that this cannot be, where
-/// asserts are on (found by this target); without them, as g++ 12 builds the program, it says what is wrong
-/// (unit/site).
-bool asserts_in_the_library(std::string_view text) {
-  for (std::size_t at = text.find('['); at != std::string_view::npos; at = text.find('[', at + 1)) {
-    const std::size_t next = text.find_first_not_of(" \t[", at);
-    if (next != std::string_view::npos && text[next] == '#') return true;
-  }
-  return false;
-}
-
-}  // namespace
+#include "toml_asserts.hpp"
 
 /// A site file.
 extern "C" int LLVMFuzzerTestOneInput(const std::uint8_t* data, std::size_t size) {
   using namespace stillheap;
   static const fuzz::Scratch scratch("site");
-  if (asserts_in_the_library(fuzz::text_of(data, size))) return 0;
+  if (fuzz::asserts_in_the_library(fuzz::text_of(data, size))) return 0;
   const auto file = scratch.write("site.toml", fuzz::text_of(data, size));
   fuzz::try_it([&] {
     const site::Site site = site::read_site(file);

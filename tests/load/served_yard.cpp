@@ -85,7 +85,8 @@ void ServedYard::fill(int vessels) {
   const httplib::Headers headers{{"Origin", "http://127.0.0.1:" + std::to_string(port_)}};
   const auto answer = client.Post("/api/entries", headers, json{{"entries", entries}}.dump(), "application/json");
   if (!answer || answer->status != 200) throw std::runtime_error("the vessels were not taken in");
-  for (const json& one : json::parse(answer->body).at("results")) {
+  const json results = json::parse(answer->body).at("results");
+  for (const json& one : results) {
     if (one.at("outcome") != "stored") throw std::runtime_error("a vessel was refused: " + one.dump());
   }
 }

@@ -41,7 +41,8 @@ class Papers : public testing::Test {
   }
   void add(const json& entries) {
     const Answer told = ask("POST", "/api/entries", {{"entries", entries}});
-    for (const json& one : json::parse(told.body).at("results")) EXPECT_EQ(one.at("outcome"), "stored") << one;
+    const json results = json::parse(told.body).at("results");
+    for (const json& one : results) EXPECT_EQ(one.at("outcome"), "stored") << one;
   }
   /// Daily core readings of a heap that stays at `celsius`.
   void read(int days, double celsius) {
