@@ -56,6 +56,24 @@ void walk(const toml::table& table, const std::string& path, const Use& use) {
   }
 }
 
+/// Where a key stands already, among those varied or set; empty: nowhere.
+std::string named_at(const Study& study, const std::string& key) {
+  for (const Axis& one : study.axes)
+    if (one.key == key) return one.where;
+  for (const site::Setting& one : study.fixed)
+    if (one.key == key) return one.where;
+  return "";
+}
+
+/// False when the key stands twice: one of its values would be taken and the other forgotten.
+bool is_first(Reading& reading, const Study& study, const std::string& table, const std::string& key,
+              const toml::node& node) {
+  const std::string before = named_at(study, key);
+  if (before.empty()) return true;
+  refuse(reading, node, table + '.' + key, "stands at " + before + " already", "vary a key or set it, once");
+  return false;
+}
+
 void read_axes(Reading& reading, const toml::table& root, Study& study) {
   const toml::table* vary = root.get_as<toml::table>("vary");
   if (vary == nullptr || vary->empty()) {
@@ -72,7 +90,8 @@ void read_axes(Reading& reading, const toml::table& root, Study& study) {
     const bool leaf = table->empty() || table->contains("list") || table->contains("from") || table->contains("to") ||
                       site::find_named_key(key).key != nullptr;
     if (!leaf) return false;
-    if (std::optional<Axis> axis = read_axis(reading, key, *table, study.way)) study.axes.push_back(*std::move(axis));
+    std::optional<Axis> axis = read_axis(reading, key, *table, study.way);
+    if (axis && is_first(reading, study, "vary", key, *table)) study.axes.push_back(*std::move(axis));
     return true;
   });
 }
@@ -85,7 +104,8 @@ void read_fixed(Reading& reading, const toml::table& root, Study& study) {
     const bool known = site::find_named_key(key).key != nullptr;
     if (!known && value.is_table()) return false;
     if (known) {
-      study.fixed.push_back({key, written(value), place(reading, value)});
+      if (is_first(reading, study, "set", key, value))
+        study.fixed.push_back({key, written(value), place(reading, value)});
     } else {
       refuse(reading, value, "set." + key, "is not a key of a site file", site::key_hint(key));
     }

@@ -125,6 +125,18 @@ TEST(Study, RefusesWhatItDoesNotKnow) {
   EXPECT_TRUE(has(complaint(folder, "[vary.\"vessel.wall\"]\nfrom = \"a\"\nto = \"b\"\nsteps = 2\n"), "no amount"));
 }
 
+TEST(Study, RefusesAKeyThatStandsTwice) {
+  const Folder folder;
+  const std::string varied = "[vary.\"vessel.panel_length\"]\nlist = [\"12 ft\"]\n";
+  EXPECT_TRUE(has(complaint(folder, varied + "[vary.vessel.panel_length]\nlist = [\"15 ft\"]\n"),
+                  "study.toml:4: vary.vessel.panel_length: stands at"));
+  EXPECT_TRUE(has(complaint(folder, varied + "[set]\nvessel.panel_length = \"15 ft\"\n"),
+                  "study.toml:5: set.vessel.panel_length: stands at"));
+  // One of all rings, and one block's alone, are two keys.
+  EXPECT_NO_THROW(
+      (void)read_study(write_study(folder, varied + "[set]\nvessel.ring.panel_length = \"15 ft\"\n", "both.toml")));
+}
+
 TEST(Study, OfTheExamplesCanBeRun) {
   const Study study = read_study(std::filesystem::path(STILLHEAP_SOURCE_DIR) / "examples/study/study.toml");
   const std::vector<Case> cases = cases_of(study);
