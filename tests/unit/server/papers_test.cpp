@@ -176,12 +176,13 @@ TEST_F(Papers, AForecastThatLearnsShowsItsProgressAndCanBeStopped) {
   const Answer taken = ask("POST", at("/calibration"), json::object());
   ASSERT_EQ(taken.status, 202) << taken.body;
   const auto state = [&] { return json::parse(ask("GET", at("/calibration")).body); };
-  for (int tries = 0; tries < 1000 && state().at("share").get<double>() <= 0.0; ++tries) {
+  constexpr int wait_tries = 6000;  // two minutes: under the thread sanitizer one run takes half of one
+  for (int tries = 0; tries < wait_tries && state().at("share").get<double>() <= 0.0; ++tries) {
     std::this_thread::sleep_for(std::chrono::milliseconds{20});
   }
   EXPECT_GT(state().at("share").get<double>(), 0.0);
   EXPECT_EQ(ask("DELETE", at("/calibration")).status, 200);
-  for (int tries = 0; tries < 1000 && state().at("state") == "running"; ++tries) {
+  for (int tries = 0; tries < wait_tries && state().at("state") == "running"; ++tries) {
     std::this_thread::sleep_for(std::chrono::milliseconds{20});
   }
   EXPECT_EQ(state().at("state"), "stopped") << state();
