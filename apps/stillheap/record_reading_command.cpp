@@ -7,8 +7,6 @@
 namespace stillheap::app {
 namespace {
 
-using record::Measure;
-
 struct ReadingOptions : RecordOptions {
   FillChoice fill;
   std::array<std::string, 6> values;  ///< in the order of record::measures()
@@ -60,6 +58,7 @@ void record_readings(const ReadingOptions& options) {
   check_clock(options, fill);
   const std::vector<record::Reading> readings = readings_of(options, fill.mark.thing);
   std::vector<record::Stored> stored;
+  stored.reserve(readings.size());
   record::Together together(store);
   for (const record::Reading& one : readings) stored.push_back(record::add(store, one));
   together.commit();

@@ -61,9 +61,10 @@ bool tell(const Sweep& sweep, ProgressBar& bar, std::chrono::steady_clock::time_
 }
 
 [[noreturn]] void leave_stopped(const Sweep& sweep) {
-  if (sweep.rank.number == 0)
+  if (sweep.rank.number == 0) {
     fmt::print(stderr, "Stopped: {} of {} cases are finished and kept. To go on, give the same command again.\n",
                study::count_finished(sweep.folder), sweep.cases.size());
+  }
   throw CLI::RuntimeError(signal_code + stop_signal());
 }
 
@@ -75,9 +76,10 @@ void run_all(const Sweep& sweep) {
       sweep.workers, most_lost, [&](int worker) { work_as(sweep, worker); }, [&] { return tell(sweep, bar, looked); });
   if (crew.lost > 0) fmt::print(stderr, "Workers lost: {}. What they had begun was done again.\n", crew.lost);
   if (!keep_on()) leave_stopped(sweep);
-  if (crew.failed)
+  if (crew.failed) {
     throw RunError("sweep", "a worker could not go on; its reason stands above",
                    "mend that and give the same command again: finished cases are kept");
+  }
 }
 
 /// Drawn aside and put in place whole: cairo writes to files itself, and on a full disk leaves half of one.
@@ -85,9 +87,10 @@ void write_sheet(const study::Findings& findings, const study::Folder& folder) {
   const std::filesystem::path aside = study::aside_of(folder.path / "sheet");
   std::error_code error;
   std::filesystem::create_directory(aside, error);
-  if (error)
+  if (error) {
     throw RunError(aside.string(), "the folder cannot be made (" + error.message() + ')',
                    "choose a folder that can be written and has room");
+  }
   try {
     for (const std::filesystem::path& file : sheet::write_study_sheet(findings, aside))
       study::move_in_place(file, folder.path / file.filename());

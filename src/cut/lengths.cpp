@@ -102,6 +102,7 @@ std::optional<double> generate(std::vector<Pattern>& patterns, const std::vector
 std::vector<CutBar> bars_from(const std::vector<Pattern>& patterns, const std::vector<int>& times,
                               const std::vector<Bar>& stock, const std::vector<Want>& wants, double saw_m) {
   std::vector<int> left;
+  left.reserve(wants.size());
   std::vector<std::size_t> order(wants.size());
   for (const Want& want : wants) left.push_back(want.count);
   std::iota(order.begin(), order.end(), std::size_t{0});

@@ -109,6 +109,7 @@ States states_for(double width_m, const std::vector<Rectangle>& wants, bool& all
 
 std::vector<double> lengths_of(const std::vector<Stack>& stacks) {
   std::vector<double> lengths;
+  lengths.reserve(stacks.size());
   for (const Stack& stack : stacks) lengths.push_back(stack.along_m);
   std::sort(lengths.begin(), lengths.end());
   lengths.erase(std::unique(lengths.begin(), lengths.end(), [](double a, double b) { return b - a < slack_m; }),

@@ -81,6 +81,7 @@ std::optional<StripCuts> cut_strips(double roll_width_m, double longest_strip_m,
   const std::optional<IntegerAnswer> answer = solve(program);
   if (!answer) return std::nullopt;
   std::vector<int> left;
+  left.reserve(wants.size());
   for (const Rectangle& want : wants) left.push_back(want.count);
   for (std::size_t p = 0; p < found.patterns.size(); ++p) {
     for (int n = 0; n < answer->columns[p]; ++n) {

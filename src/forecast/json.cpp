@@ -103,9 +103,10 @@ Json unknown_json(const Sensitivity& all, const Unknown& one) {
 
 Json sensitivity_json(const Sensitivity& all) {
   Json answers = Json::array(), unknowns = Json::array();
-  for (const auto& answer : all.answers)
+  for (const auto& answer : all.answers) {
     answers.push_back(
         {{"answer", answer.name}, {"runs", answer.runs}, {"unexplained_share", number(answer.unexplained)}});
+  }
   for (const Unknown& one : all.unknowns) unknowns.push_back(unknown_json(all, one));
   return {{"method",
            "first-order variance shares by a sparse polynomial chaos expansion of the ensemble's runs; the band of a "

@@ -23,7 +23,11 @@ std::vector<double> frame_days(const TrackWish& wish, int days) {
   std::vector<double> list;
   if (!wish.frames) return list;
   const double first_gap = std::max(0.25, wish.history_every_s / seconds_per_day);
-  for (double day = first_gap; day <= days; day += day < 10.0 ? first_gap : day < 60.0 ? 1.0 : 3.0) list.push_back(day);
+  double day = first_gap;
+  while (day <= days) {
+    list.push_back(day);
+    day += day < 10.0 ? first_gap : day < 60.0 ? 1.0 : 3.0;
+  }
   return list;
 }
 
