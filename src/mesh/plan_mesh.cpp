@@ -166,9 +166,10 @@ PlanMesh make_plan_mesh(const vessel::Design& design, const Sector& sector, cons
   mesh.sector = sector;
   const Triangulation triangulation = triangulate(make_outline(design, sector, size), size.inside_m);
   copy_triangles(triangulation, mesh);
-  if (mesh.nodes.empty())
+  if (mesh.nodes.empty()) {
     throw RunError("mesh", "the vessel's plan could not be cut into cells",
                    "this is a fault of the program; please report it with the site file");
+  }
   collect(measure(mesh), design, mesh);
   return mesh;
 }

@@ -108,9 +108,10 @@ std::string water_csv(const Plan& plan) {
     for (std::size_t i = 0; i < 12; ++i) {
       const bool known = vessel.water_known[i];
       std::vector<std::string> cells{cell(vessel.design.name), date::month_names[i], known ? "yes" : "no"};
-      for (const Column& column : columns)
+      for (const Column& column : columns) {
         for (const auto* water : {&vessel.water, &vessel.water_low, &vessel.water_high})
           cells.push_back(known ? cell((water->*column.value)[i]) : "");
+      }
       text += row(cells);
     }
   }

@@ -133,11 +133,12 @@ Assumptions supply_choices(const Plan& plan) {
        "building, deliveries, sieving for others and spreading are not in its hours; " + short_jobs_words(), "chosen"},
       {"plan: yard plan, a steady year",
        "every year like the one before; dates to the half-month, counted from the first day of each", "chosen"}};
-  if (!plan.site.supply->fill_in_cold)
+  if (!plan.site.supply->fill_in_cold) {
     choices.push_back({"plan: yard plan, cold",
                        "no filling in half-months whose mean air is below " +
                            amount(plan, practice::coldest_fill_c, Dimension::temperature),
                        "chosen"});
+  }
   std::string free;
   for (const material::Part& part : vessel_of(plan)->blend_as_delivered.parts)
     if (!plan.site.seasons.contains(part.feedstock.id)) free += (free.empty() ? "" : ", ") + part.feedstock.name;
