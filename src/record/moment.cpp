@@ -4,6 +4,7 @@
 #pragma GCC diagnostic ignored "-Wmaybe-uninitialized"
 #include <date/tz.h>
 
+#include <algorithm>
 #include <sstream>
 
 #include "base/error.hpp"
@@ -55,15 +56,8 @@ std::string offset_text(minutes offset) {
   return text;
 }
 
-struct Pattern {
-  const char* text;
-  bool with_offset;
-};
-constexpr Pattern iso_patterns[] = {{"%Y-%m-%dT%H:%M:%S%Ez", true},
-                                    {"%Y-%m-%dT%H:%M%Ez", true},
-                                    {"%Y-%m-%dT%H:%M:%S", false},
-                                    {"%Y-%m-%dT%H:%M", false},
-                                    {"%Y-%m-%d", false}};
+constexpr const char* iso_patterns[] = {"%Y-%m-%dT%H:%M:%S%Ez", "%Y-%m-%dT%H:%M%Ez", "%Y-%m-%dT%H:%M:%S",
+                                        "%Y-%m-%dT%H:%M", "%Y-%m-%d"};
 
 /// A colon of a time leads to a digit. Where none follows, the date library turns a number it has not read into seconds
 /// before it says that it failed.
@@ -75,7 +69,7 @@ bool colons_lead_to_digits(std::string_view text) noexcept {
 }
 
 /// The whole text by one pattern, seconds with decimals allowed.
-std::optional<ReadTime> read_by(const std::string& text, const std::string& pattern, bool with_offset) {
+std::optional<ReadTime> read_whole(const std::string& text, const std::string& pattern) {
   std::istringstream in(text);
   ::date::local_time<std::chrono::milliseconds> wall{};
   minutes offset{0};
@@ -84,7 +78,19 @@ std::optional<ReadTime> read_by(const std::string& text, const std::string& patt
   if (in.fail() || in.peek() != std::istringstream::traits_type::eof()) return std::nullopt;
   ReadTime read;
   read.wall = WallTime{std::chrono::floor<seconds>(wall.time_since_epoch())};
-  if (with_offset) read.offset = offset;
+  if (pattern.find("%z") != std::string::npos || pattern.find("%Ez") != std::string::npos) read.offset = offset;
+  return read;
+}
+
+/// As read_whole; an offset at the end is read here: the date library negates one that it could not read.
+std::optional<ReadTime> read_by(const std::string& text, const std::string& pattern) {
+  const std::size_t ending = pattern.ends_with("%Ez") ? 3 : pattern.ends_with("%z") ? 2 : 0;
+  if (ending == 0) return read_whole(text, pattern);
+  const std::size_t sign = std::min(text.find_last_of("+-"), text.size());
+  const std::optional<minutes> offset = fixed_offset(std::string_view(text).substr(sign));
+  if (!offset) return std::nullopt;
+  std::optional<ReadTime> read = read_whole(text.substr(0, sign), pattern.substr(0, pattern.size() - ending));
+  if (read) read->offset = offset;
   return read;
 }
 
@@ -127,12 +133,11 @@ std::vector<Instant> instants_of(WallTime wall, std::string_view zone) {
 std::optional<ReadTime> read_time(std::string_view text, const std::string& pattern) {
   if (!colons_lead_to_digits(text)) return std::nullopt;
   std::string plain(text);
-  if (pattern != "iso")
-    return read_by(plain, pattern, pattern.find("%z") != std::string::npos || pattern.find("%Ez") != std::string::npos);
+  if (pattern != "iso") return read_by(plain, pattern);
   if (plain.size() > 10 && plain[10] == ' ') plain[10] = 'T';
   if (!plain.empty() && plain.back() == 'Z') plain.replace(plain.size() - 1, 1, "+00:00");
-  for (const Pattern& one : iso_patterns) {
-    if (const auto read = read_by(plain, one.text, one.with_offset)) return read;
+  for (const char* one : iso_patterns) {
+    if (const auto read = read_by(plain, one)) return read;
   }
   return std::nullopt;
 }

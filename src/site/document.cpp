@@ -1,7 +1,5 @@
 #include "site/document.hpp"
 
-#include <toml++/toml.h>
-
 #include <algorithm>
 #include <array>
 #include <set>
@@ -9,6 +7,7 @@
 #include "site/parse_toml.hpp"
 #include "site/put_in.hpp"
 #include "site/site.hpp"
+#include "site/toml.hpp"
 #include "site/value.hpp"
 
 namespace stillheap::site {

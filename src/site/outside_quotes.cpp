@@ -1,7 +1,6 @@
 #include "site/outside_quotes.hpp"
 
 #include <algorithm>
-#include <cctype>
 
 namespace stillheap::site {
 namespace {
@@ -33,63 +32,24 @@ std::string_view sign_at(std::string_view text, std::size_t at) noexcept {
   return text.substr(at, end - at);
 }
 
-int line_of(std::string_view text, std::size_t at) noexcept {
-  return static_cast<int>(std::count(text.begin(), text.begin() + static_cast<std::ptrdiff_t>(at), '\n')) + 1;
-}
+}  // namespace
 
-/// The first place outside quotes and comments that `is_meant`, or the text's end.
-template <class IsMeant>
-std::size_t find_outside(std::string_view text, const IsMeant& is_meant) noexcept {
+std::optional<StraySign> find_stray_sign(std::string_view text) noexcept {
   std::size_t at = text.starts_with(byte_order_mark) ? byte_order_mark.size() : 0;
   while (at < text.size()) {
     const char c = text[at];
-    if (is_meant(at)) return at;
     if (c == '#') {
       at = std::min(text.find('\n', at), text.size());
     } else if (c == '"' || c == '\'') {
       at = end_of_quotes(text, at);
+    } else if ((static_cast<unsigned char>(c) & 0x80U) != 0) {
+      const auto line = std::count(text.begin(), text.begin() + static_cast<std::ptrdiff_t>(at), '\n') + 1;
+      return StraySign{static_cast<int>(line), sign_at(text, at)};
     } else {
       ++at;
     }
   }
-  return text.size();
-}
-
-constexpr std::string_view blanks = " \t";
-
-bool begins_its_line(std::string_view text, std::size_t at) noexcept {
-  const std::size_t before = text.substr(0, at).find_last_not_of(blanks);
-  return before == std::string_view::npos || text[before] == '\n' || text.substr(0, before + 1) == byte_order_mark;
-}
-
-bool name_follows(std::string_view text, std::size_t bracket) noexcept {
-  const std::size_t second = text.find_first_not_of(blanks, bracket + 1);
-  const bool two = second != std::string_view::npos && text[second] == '[';
-  const std::size_t at = two ? text.find_first_not_of(blanks, second + 1) : second;
-  if (at == std::string_view::npos) return false;
-  const auto c = static_cast<unsigned char>(text[at]);
-  return std::isalnum(c) != 0 || c == '_' || c == '-' || c == '"' || c == '\'';
-}
-
-}  // namespace
-
-std::optional<StraySign> find_stray_sign(std::string_view text) noexcept {
-  const std::size_t at =
-      find_outside(text, [&](std::size_t i) { return (static_cast<unsigned char>(text[i]) & 0x80U) != 0; });
-  if (at == text.size()) return std::nullopt;
-  return StraySign{line_of(text, at), sign_at(text, at)};
-}
-
-std::optional<int> find_nameless_bracket(std::string_view text) noexcept {
-  int depth = 0;  // of lists: on their lines a bracket may stand alone
-  const std::size_t at = find_outside(text, [&](std::size_t i) {
-    if (text[i] == '[' && depth == 0 && begins_its_line(text, i) && !name_follows(text, i)) return true;
-    if (text[i] == '[') ++depth;
-    if (text[i] == ']') depth = std::max(0, depth - 1);
-    return false;
-  });
-  if (at == text.size()) return std::nullopt;
-  return line_of(text, at);
+  return std::nullopt;
 }
 
 }  // namespace stillheap::site

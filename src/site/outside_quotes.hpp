@@ -13,8 +13,4 @@ struct StraySign {
 };
 [[nodiscard]] std::optional<StraySign> find_stray_sign(std::string_view text) noexcept;
 
-/// The line of the first section's bracket that no name follows, as in "[#" or "[.a]". The TOML library asserts that
-/// this cannot be, or lets the compiler rely on it: it must not see one.
-[[nodiscard]] std::optional<int> find_nameless_bracket(std::string_view text) noexcept;
-
 }  // namespace stillheap::site

@@ -11,10 +11,6 @@ toml::table parse_toml(const std::filesystem::path& file, const std::string& tex
                      "\"" + std::string(stray->sign) + "\" stands outside quotes",
                      "amounts and texts stand in quotes; names of keys and sections are plain letters");
   }
-  if (const auto line = find_nameless_bracket(text)) {
-    throw InputError(file.string() + ':' + std::to_string(*line), "a section's bracket stands before no name",
-                     "write [name], or [[name]] for one of several; names are plain letters, digits, - and _");
-  }
   try {
     return toml::parse(text, file.string());
   } catch (const toml::parse_error& error) {

@@ -1,8 +1,8 @@
 #pragma once
-#include <toml++/toml.h>
-
 #include <filesystem>
 #include <string>
+
+#include "site/toml.hpp"
 
 namespace stillheap::site {
 

@@ -1,7 +1,6 @@
 #pragma once
-#include <toml++/toml.h>
-
 #include "site/document.hpp"
+#include "site/toml.hpp"
 
 namespace stillheap::site {
 

@@ -1,7 +1,6 @@
 #pragma once
-#include <toml++/toml.h>
-
 #include "base/error.hpp"
+#include "site/toml.hpp"
 #include "study/study.hpp"
 
 /// What reading a study file needs besides TOML itself.

@@ -72,5 +72,22 @@ TEST(Moments, ATimeWithoutSecondsBehindItsColonIsNone) {
   EXPECT_TRUE(read_time("2025-03-06T10:00:05.5+01:00", "iso"));
 }
 
+TEST(Moments, ReadsTheOffsetAtTheEndOfAnyPatternAndNoneThatIsNoNumber) {
+  for (const char* pattern : {"%d-%b-%Y %H:%M %z", "%d-%b-%Y %H:%M %Ez"}) {
+    for (const char* text : {"02-Mar-2025 10:00 -05:30", "02-Mar-2025 10:00 -0530"}) {
+      const auto read = read_time(text, pattern);
+      ASSERT_TRUE(read) << text << pattern;
+      EXPECT_EQ(read->wall, wall("2025-03-02T10:00"));
+      EXPECT_EQ(read->offset, std::chrono::minutes{-330});
+    }
+    for (const char* text :
+         {"02-Mar-2025 10:00", "02-Mar-2025 10:00 -", "02-Mar-2025 10:00 --05:30", "02-Mar-2025 10:00 -x5:30"})
+      EXPECT_FALSE(read_time(text, pattern)) << text;
+  }
+  for (const char* text : {"2025-03-06T10:00-", "2025-03-06T10:00-:x", "2025-03-06T10:00--01:00", "2025-03-06T10:00-1"})
+    EXPECT_FALSE(read_time(text, "iso")) << text;
+  EXPECT_EQ(read_time("2025-03-06T10:00:05Z", "iso")->offset, std::chrono::minutes{0});
+}
+
 }  // namespace
 }  // namespace stillheap::record
