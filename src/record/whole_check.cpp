@@ -118,8 +118,7 @@ std::vector<std::string> steps_to_restore(const fs::path& store_file) {
               "-shm into a folder of their own; keep them.",
           "Copy the last backup (stillheap export --backup) to " + name + ".",
           "Start again: what the phones still hold is sent once more and stands once.",
-          "No backup: sqlite3 can often save most rows with its .recover command; let someone who knows it try on a "
-          "copy."};
+          "No backup: sqlite3 .recover can often save most rows; let someone who knows it try on a copy."};
 }
 
 }  // namespace stillheap::record
