@@ -7,9 +7,10 @@ namespace stillheap::server {
 namespace {
 
 constexpr std::size_t kilobyte = 1024;
-constexpr std::size_t batch_bytes = 512 * kilobyte;        // chosen: 500 entries
-constexpr std::size_t file_bytes = 24 * 1024 * kilobyte;   // chosen: a year of a busy logger
-constexpr std::size_t photo_bytes = 30 * 1024 * kilobyte;  // as the records take them
+constexpr std::size_t batch_bytes = 512 * kilobyte;  // chosen: 500 entries
+constexpr std::size_t megabyte = 1024 * kilobyte;
+constexpr std::size_t file_bytes = 24 * megabyte;   // chosen: a year of a busy logger
+constexpr std::size_t photo_bytes = 30 * megabyte;  // as the records take them
 constexpr bool before_session = true;
 
 constexpr std::array table{

@@ -14,7 +14,7 @@ std::string Sessions::open(Clock::time_point now) {
   randombytes_buf(random.data(), random.size());
   std::array<char, 65> text{};
   sodium_bin2hex(text.data(), text.size(), random.data(), random.size());
-  const std::string token(text.data());
+  std::string token(text.data());
   const std::lock_guard lock(mutex_);
   std::erase_if(ends_, [&](const auto& one) { return one.second <= now; });
   if (ends_.size() >= most) {
