@@ -8,21 +8,28 @@ namespace {
 
 using vessel::Frame;
 
+/// Every `step` after `from` and before `to`.
+std::vector<double> steps_between(double from, double to, double step) {
+  std::vector<double> places;
+  for (int i = 1; from + i * step < to; ++i) places.push_back(from + i * step);
+  return places;
+}
+
 /// Wires as a light net, for the eye only: the real spacing where it is known, else a tenth of a metre.
 void draw_net(const Drawing& drawing, const Frame& frame) {
   const double step = drawing.design.mesh ? std::max(drawing.design.mesh->spacing_m, 0.04) : 0.1;
   const Pen wire{hair, 0.35};
-  for (double x = frame.left_m + step; x < frame.right_m - 0.2 * step; x += step) {
+  for (const double x : steps_between(frame.left_m, frame.right_m - 0.2 * step, step)) {
     line(drawing.canvas, drawing.spot(x, frame.low_m), drawing.spot(x, frame.high_m), wire);
   }
-  for (double y = frame.low_m + step; y < frame.high_m - 0.2 * step; y += step) {
+  for (const double y : steps_between(frame.low_m, frame.high_m - 0.2 * step, step)) {
     line(drawing.canvas, drawing.spot(frame.left_m, y), drawing.spot(frame.right_m, y), wire);
   }
 }
 
 void draw_boards(const Drawing& drawing, const Frame& frame) {
   constexpr double board_m = 0.15;  // chosen: for the eye only
-  for (double y = frame.low_m + board_m; y < frame.high_m - 0.01; y += board_m) {
+  for (const double y : steps_between(frame.low_m, frame.high_m - 0.01, board_m)) {
     line(drawing.canvas, drawing.spot(frame.left_m, y), drawing.spot(frame.right_m, y), {hair, 0.6});
   }
 }

@@ -103,6 +103,7 @@ std::string effect_of(const Plan& plan, const OtherSize& other) {
   for (const plan::VesselPlan& vessel : plan.vessels) {
     if (round == nullptr && vessel.design.footprint == vessel::Footprint::round) round = &vessel;
   }
+  if (round == nullptr) return text;  // only round vessels have other diameters
   const double now_m3 = vessel::material_volume_m3(round->design);
   const double change = other.volume_m3 / now_m3 - 1.0;
   text += (text.empty() ? "" : "; ") + std::string("one panel a ring: ") +

@@ -76,7 +76,7 @@ std::string stock_words(const cut::Stock& stock, const cut::StockPiece& piece, U
 }  // namespace
 
 std::string stock_size(const cut::Stock& stock, UnitSystem units) {
-  const std::string length = quantity::format(stock.length_m, Dimension::length, units, 4);
+  std::string length = quantity::format(stock.length_m, Dimension::length, units, 4);
   if (stock.width_m <= 0.0) return length;
   return length + " × " + quantity::format(stock.width_m, Dimension::length, units, 4);
 }

@@ -55,8 +55,11 @@ void draw_ground_line(const Drawing& drawing, double left_m, double right_m, dou
   const Spot from = drawing.spot(left_m, y_m);
   const Spot to = drawing.spot(right_m, y_m);
   line(drawing.canvas, from, to, {ink, 1.0});
-  for (double x = from.x + 6.0; x < to.x; x += 8.0)
+  const int strokes = static_cast<int>(std::ceil((to.x - from.x - 6.0) / 8.0));
+  for (int i = 0; i < strokes; ++i) {
+    const double x = from.x + 6.0 + 8.0 * i;
     line(drawing.canvas, {x, from.y}, {x - 5.0, from.y + 5.0}, {soft, 0.5});
+  }
 }
 
 void draw_caption(const Drawing& drawing, const Box& area, const std::string& words) {

@@ -27,6 +27,7 @@ double share_of_round(const vessel::Design& design, const water::Line& pipe, dou
 std::vector<double> hole_shares(const plan::VesselPlan& vessel, const water::Line& pipe) {
   std::vector<double> shares;
   const int holes = vessel.line_flow.holes;
+  shares.reserve(static_cast<std::size_t>(std::max(0, holes)));
   for (int i = 0; i < holes; ++i) shares.push_back(pipe.ring ? (i + 0.5) / holes : (i + 1.0) / holes);
   return shares;
 }

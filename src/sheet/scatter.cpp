@@ -52,6 +52,7 @@ void draw_axes(Canvas& canvas, const Plot& plot, double text_pt) {
   }
   const std::vector<Tick> across = ticks_of(plot.across);
   std::vector<double> widths;
+  widths.reserve(across.size());
   for (const Tick& tick : across) widths.push_back(measure(canvas, tick.label, style).width);
   const double scale = plot.box.width / (plot.across.high - plot.across.low);
   for (const Tick& tick : thin_out(across, widths, scale, 5.0)) {

@@ -88,7 +88,8 @@ void draw_plots(Canvas& canvas, const Box& box, const Findings& findings) {
   const double tall = (box.height - gap * (rows - 1.0)) / rows;
   for (std::size_t i = 0; i < pairs.size(); ++i) {
     const double column = static_cast<double>(i % columns);
-    const double row = static_cast<double>(i / columns);
+    const std::size_t rows_above = i / columns;
+    const auto row = static_cast<double>(rows_above);
     draw_scatter(canvas, {box.x + column * (wide + gap), box.y + row * (tall + gap), wide, tall},
                  scatter_of(findings, pairs[i]));
   }
@@ -203,8 +204,7 @@ void draw_front(Flow& flow, const Findings& findings) {
               .size_pt = 8.0};
   table.columns.push_back({.head = "Case", .strong = true});
   if (kinds) table.columns.push_back({.head = "Vessel"});
-  for (std::size_t a = 0; a < findings.study.axes.size(); ++a)
-    table.columns.push_back({.head = short_key(findings.study.axes[a].key)});
+  for (const study::Axis& axis : findings.study.axes) table.columns.push_back({.head = short_key(axis.key)});
   for (const Name& name : names)
     table.columns.push_back({.head = with_unit(name.table, name.measure, findings.units), .align = Align::right});
   for (std::size_t i = 0; i < std::min(most_rows, findings.front.size()); ++i) {
@@ -279,8 +279,7 @@ PackLayout lay_out_study_sheet(const Findings& findings) {
 
 std::vector<std::filesystem::path> write_study_sheet(const Findings& findings, const std::filesystem::path& folder) {
   const std::filesystem::path stem = folder / "tradeoffs";
-  const std::vector<std::filesystem::path> files{stem.string() + ".pdf", stem.string() + ".svg",
-                                                 stem.string() + ".png"};
+  std::vector<std::filesystem::path> files{stem.string() + ".pdf", stem.string() + ".svg", stem.string() + ".png"};
   Canvas canvas = Canvas::pdf(files[0], paper_for(findings.units));
   date_it(canvas, findings);
   (void)draw_sheet(canvas, findings, lay_out_study_sheet(findings).pages);

@@ -52,9 +52,10 @@ void draw_months(Flow& flow, const supply::Outcome& outcome) {
     const bool year = part == 0 || day.month() == std::chrono::January;
     draw_label(flow.canvas(), {middle, columns.box.bottom() - 3.0}, month_short(static_cast<unsigned>(day.month())),
                {9.0, Weight::strong}, Across::middle, Down::bottom);
-    if (year)
+    if (year) {
       draw_label(flow.canvas(), {middle, columns.box.bottom() - 15.0}, std::to_string(static_cast<int>(day.year())),
                  small, Across::middle, Down::bottom);
+    }
     part += halves;
   }
 }
@@ -208,6 +209,7 @@ void draw_steps(Canvas& canvas, const Axis& axis, const std::vector<double>& sho
 /// A list of the plan in the order shown, times a factor.
 std::vector<double> shown(const supply::Outcome& outcome, const std::vector<double>& list, double factor = 1.0) {
   std::vector<double> values;
+  values.reserve(list.size());
   for (int ahead = 0; ahead < supply::parts(outcome.wish.year); ++ahead)
     values.push_back(factor * list[supply::part_shown(outcome, ahead)]);
   return values;

@@ -24,9 +24,10 @@ std::string places_words(const Outcome& outcome) {
   if (!outcome.plan.places_proven) words += " (fewer may do: the search was cut short)";
   const auto end = [](const std::optional<int>& count) { return count ? std::to_string(*count) : "no number of them"; };
   const bool band = outcome.places_low || outcome.places_high;
-  if (band && outcome.places_low != outcome.places_high)
+  if (band && outcome.places_low != outcome.places_high) {
     words += "; " + end(outcome.places_low) + " if a filling yields the most of its band, " + end(outcome.places_high) +
              " if the least";
+  }
   return words;
 }
 
@@ -84,7 +85,7 @@ void tell_short(Flow& flow, const plan::Plan& plan, const Outcome& outcome) {
 /// The half-month, with the year where it is not that of the row above.
 std::string when_text(const Outcome& outcome, int ahead) {
   const supply::HalfMonth when = supply::half_month_after(outcome.start, ahead);
-  const std::string text = date_span(when.first, when.last);
+  std::string text = date_span(when.first, when.last);
   if (ahead == 0 || supply::part_shown(outcome, ahead) == 0) return text;
   return text.substr(0, text.rfind(' '));
 }
@@ -123,9 +124,10 @@ void by_half_month(Flow& flow, const plan::Plan& plan, const Outcome& outcome) {
 void rests_on(Flow& flow, const plan::Plan& plan) {
   constexpr std::string_view prefix = "plan: yard plan, ";
   std::string words;
-  for (const Assumption& one : plan::supply_choices(plan))
+  for (const Assumption& one : plan::supply_choices(plan)) {
     words += (words.empty() ? "What it rests on: " : "; ") + one.topic.substr(prefix.size()) + ": " + one.value + " (" +
              one.source + ')';
+  }
   if (words.empty()) return;
   words += '.';
   flow.paragraph(words, style::note);
