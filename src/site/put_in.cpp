@@ -106,9 +106,10 @@ void put_into_blocks(Report& report, const Setting& setting, const NamedKey& nam
     if (!named.block.empty() && path != schema + '.' + named.block) continue;
     found = put_below(report, setting, named, *table, path) || found;
   }
-  if (!found)
+  if (!found) {
     refuse(report, setting, "names a block that the site file does not have",
            "write [[" + schema + "]] in the site file, or name one that is there");
+  }
 }
 
 void put_one(Report& report, const Setting& setting, toml::table& root) {

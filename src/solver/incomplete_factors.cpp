@@ -29,7 +29,7 @@ int place_of_fill(const Sparse& pattern, int c, int other) {
   const int layers = matrix.layers;
   float* const beside = factor.beside.data();
   float* const pivot = factor.inverse_diagonal.data() + run(c, layers);
-  const double* const here = matrix.value.data() + matrix.diagonal[c * layers];
+  const double* const here = matrix.value.data() + matrix.diagonal[run(c, layers)];
   for (int l = 0; l < layers; ++l) pivot[l] = static_cast<float>(here[l]);
   for (int k = matrix.start[c]; k < matrix.first_later[c]; ++k) {
     const int earlier = matrix.neighbour[k];
