@@ -50,9 +50,10 @@ class Crew {
     std::fflush(nullptr);
     const pid_t parent = ::getpid();
     const pid_t process = ::fork();
-    if (process < 0)
+    if (process < 0) {
       throw RunError("sweep", "no worker can be started: " + std::generic_category().message(errno),
                      "use fewer with --workers");
+    }
     if (process == 0) be_worker(number, parent, work_);
     members_[process] = number;
   }
@@ -98,9 +99,10 @@ CrewResult run_crew(int workers, int most_lost, const std::function<void(int)>& 
     if (stopping && !told) crew.tell(SIGTERM);
     told = told || stopping;
     crew.look(result, told);
-    if (result.lost > most_lost)
+    if (result.lost > most_lost) {
       throw RunError("sweep", std::to_string(result.lost) + " workers were lost one after another",
                      "see that there is memory enough, or use fewer with --workers");
+    }
     std::this_thread::sleep_for(std::chrono::milliseconds(100));
   }
   return result;

@@ -85,6 +85,7 @@ std::vector<std::size_t> front_of(const std::vector<CaseRow>& runs) {
     return std::pair(a.first[hot], a.second) < std::pair(b.first[hot], b.second);
   });
   std::vector<std::size_t> front;
+  front.reserve(best.size());
   for (const auto& one : best) front.push_back(one.second);
   return front;
 }

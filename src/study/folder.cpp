@@ -25,7 +25,8 @@ constexpr const char* kind = "stillheap study";
 /// So that "ab", "c" is not "a", "bc".
 void add_text(Fingerprint& print, std::string_view text) {
   print.add(text);
-  print.add(std::string_view("", 1));
+  constexpr char end = '\0';
+  print.add(std::string_view(&end, 1));
 }
 
 std::string hex(std::uint64_t print) { return fmt::format("{:016x}", print); }

@@ -86,6 +86,7 @@ std::string bytes_of(const std::vector<Column>& columns, const std::string& titl
   int dimension = 0;
   out.check(nc_def_dim(out.id(), "run", columns.front().numbers.size(), &dimension));
   std::vector<int> variables;
+  variables.reserve(columns.size());
   for (const Column& column : columns) variables.push_back(define(out, column, dimension));
   out.check(nc_enddef(out.id()));
   for (std::size_t c = 0; c < columns.size(); ++c) fill(out, columns[c], variables[c]);

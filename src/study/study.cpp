@@ -116,55 +116,61 @@ void read_fixed(Reading& reading, const toml::table& root, Study& study) {
 void read_site_path(Reading& reading, const toml::table& root, Study& study) {
   const toml::node* node = root.get("site");
   const std::string named = node == nullptr ? "" : node->value_exact<std::string>().value_or("");
-  if (named.empty()) {
+  if (node == nullptr || named.empty()) {
     refuse(reading, node == nullptr ? root : *node, "site", node == nullptr ? "is missing" : "is not a text in quotes",
            "name the site file that is varied, or its folder, seen from the study's folder");
     return;
   }
   study.site = reading.file.parent_path() / named;
   if (std::filesystem::is_directory(study.site)) study.site /= "site.toml";
-  if (!std::filesystem::is_regular_file(study.site))
+  if (!std::filesystem::is_regular_file(study.site)) {
     refuse(reading, *node, "site", "= " + written(*node) + " is not there (looked for " + study.site.string() + ')',
            "name a site file or a folder with site.toml");
-  else
+  } else {
     study.site_text = site::read_site_text(study.site);
+  }
 }
 
 void refuse_unknown(Reading& reading, const toml::table& root) {
   const std::vector<std::string> known{"site", "way", "count", "seed", "impossible", "vary", "set"};
   for (const auto& [name, node] : root) {
-    if (std::find(known.begin(), known.end(), name.str()) == known.end())
+    if (std::find(known.begin(), known.end(), name.str()) == known.end()) {
       refuse(reading, node, std::string(name.str()), "is not a key of a study",
              "allowed: site, way, count, seed, impossible, [vary...], [set]");
+    }
   }
 }
 
 void check_together(Reading& reading, const toml::table& root, const Study& study) {
   if (study.way == Way::quasi_random && !root.contains("count"))
     refuse(reading, root, "count", "is missing", "a quasi-random study says how many cases it draws");
-  if (study.way != Way::quasi_random && root.contains("count"))
+  if (study.way != Way::quasi_random && root.contains("count")) {
     refuse(reading, *root.get("count"), "count", "belongs to a quasi-random study",
            "leave it out, or write way = \"quasi-random\"");
+  }
   const auto sizes = [&](const Axis& axis) { return axis.values.size(); };
   if (study.way == Way::list && !study.axes.empty() &&
       std::adjacent_find(study.axes.begin(), study.axes.end(),
-                         [&](const Axis& a, const Axis& b) { return sizes(a) != sizes(b); }) != study.axes.end())
+                         [&](const Axis& a, const Axis& b) { return sizes(a) != sizes(b); }) != study.axes.end()) {
     refuse(reading, root, "vary", "has lists of different lengths",
            "way = \"list\" takes them side by side: make them equal");
+  }
   double cases = 1.0;
   for (const Axis& axis : study.axes) cases *= std::max<double>(1.0, static_cast<double>(axis.values.size()));
-  if (study.way == Way::grid && cases > most_cases)
+  if (study.way == Way::grid && cases > most_cases) {
     refuse(reading, root, "vary", "makes more than " + std::to_string(most_cases) + " cases",
            "vary fewer values, or write way = \"quasi-random\" and a count");
+  }
 }
 
 bool read_leave_out(Reading& reading, const toml::table& root) {
   const toml::node* node = root.get("impossible");
   if (node == nullptr) return false;
   const std::string word = node->value_exact<std::string>().value_or("");
-  if (word != "refuse" && word != "leave out")
+  if (word != "refuse" && word != "leave out") {
     refuse(reading, *node, "impossible", "= " + written(*node) + " is not one of the words",
            "allowed: \"refuse\" (the study) or \"leave out\" (the case)");
+  }
   return word == "leave out";
 }
 

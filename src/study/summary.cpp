@@ -14,7 +14,7 @@ const Measure& measure(std::string_view name) { return measures()[measure_index(
 std::string value_words(const Findings& findings, const CaseRow& run, std::string_view name) {
   const forecast::Banded& one = run.numbers[measure_index(name)];
   const auto words = [&](double value) { return shown(measure(name), value, findings.units); };
-  const std::string middle = words(one.middle);
+  std::string middle = words(one.middle);
   if (!(one.low < one.middle || one.high > one.middle)) return middle;
   return middle + " (" + words(one.low) + " to " + words(one.high) + ')';
 }

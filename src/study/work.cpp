@@ -75,6 +75,7 @@ void wait(const std::chrono::duration<double> span, const std::function<bool()>&
 
 std::vector<const Case*> in_order_from(const std::vector<Case>& cases, double share) {
   std::vector<const Case*> open;
+  open.reserve(cases.size());
   for (const Case& one : cases) open.push_back(&one);
   const auto begin = static_cast<std::ptrdiff_t>(share * static_cast<double>(open.size()));
   std::rotate(open.begin(), open.begin() + std::min(begin, static_cast<std::ptrdiff_t>(open.size())), open.end());

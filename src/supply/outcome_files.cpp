@@ -117,9 +117,10 @@ std::string supply_ics(const Outcome& outcome, UnitSystem units) {
   std::vector<record::CalendarDay> days;
   for (const auto& [ahead, places] : filled) {
     std::string take;
-    for (const Season& season : outcome.wish.seasons)
+    for (const Season& season : outcome.wish.seasons) {
       take += (take.empty() ? "Take " : ", ") + volume(season.per_fill_m3 * static_cast<double>(places.size())) +
               " of " + season.name;
+    }
     days.push_back(entry(outcome, "fill", ahead, places, take.empty() ? "" : take + '.'));
   }
   for (const auto& [ahead, places] : harvested) {

@@ -60,9 +60,10 @@ void Builder::add_places() {
   const int n = model.at.parts;
   for (int p = 0; p < n; ++p) {
     std::vector<double> weight(n, 0.0);
-    for (int f = 0; f < n; ++f)
+    for (int f = 0; f < n; ++f) {
       for (int k = 0; k < lags.free[f]; ++k)
         if (next(f, k) == p) weight[f] += 1.0;
+    }
     std::vector<cut::Entry> entries = dense(weight);
     entries.push_back({model.at.places, -1.0});
     add(entries, 0.0);
@@ -100,6 +101,7 @@ void Builder::add_supply() {
   // Follows from the rows above for whole fillings; said outright, it spares the search many nodes.
   if (model.at.gap >= 0) return;
   std::vector<cut::Entry> all;
+  all.reserve(n);
   for (int p = 0; p < n; ++p) all.push_back({fill(p), 1.0});
   model.program.rows.push_back({all, std::ceil(wanted_m3 / wish.yield_m3 - 1e-6), no_end});
 }
@@ -128,6 +130,7 @@ void Builder::add_season(std::size_t which) {
 void Builder::add_work() {
   const int n = model.at.parts;
   std::vector<std::vector<double>> of_fill;
+  of_fill.reserve(n);
   for (int f = 0; f < n; ++f) of_fill.push_back(hours_of_fill(wish, lags, f));
   for (int p = 0; p < n; ++p) {
     std::vector<double> weight(n, 0.0);

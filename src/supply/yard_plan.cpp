@@ -15,6 +15,7 @@ constexpr double grain_m3 = 1e-4;  // chosen: a tenth of a litre, far above what
 
 std::vector<cut::Entry> run_of(int first, int count) {
   std::vector<cut::Entry> entries;
+  entries.reserve(count);
   for (int j = 0; j < count; ++j) entries.push_back({first + j, 1.0});
   return entries;
 }

@@ -11,7 +11,8 @@ double begin_after(const Year& year, int part, int ahead) noexcept {
   const int count = parts(year);
   const int at = part + ahead;
   const auto first = [&](int index) { return year.first_day[static_cast<std::size_t>(index)]; };
-  return (at / count) * year.days + first(at % count) - first(part);
+  const int years = at / count;
+  return years * year.days + first(at % count) - first(part);
 }
 
 }  // namespace
