@@ -16,16 +16,20 @@ constexpr double margin_pt = 40.0;
 std::vector<std::string> steps(const TemplateDrawing& drawing, const Tiling& tiling) {
   const std::string overlap = quantity::format_workshop(tiling.window.overlap_m, drawing.units);
   const std::string bar = drawing.units == UnitSystem::us ? "4 in" : "100 mm";
+  const std::string lines =
+      "Snap two centre lines at right angles over the middle of the deck, and lay the template's centre lines on "
+      "them. Check the diagonals: both must be alike.";
+  const std::string circles =
+      "Black circles are the outside of the forms. Prick every middle through the paper, check the chords with a "
+      "tape, then drill or saw along the line; ease the edge until the form slides.";
   return {"Print all pages at 100 % (\"actual size\"), without fitting or shrinking to the page.",
           "Hold a rule against both bars on this page: each must be " + bar +
               " long. If one is not, change the printer's setting; do not drill.",
           "Cut each page along its grey frame on the right and below. Lay it over its neighbours as the map shows; "
           "they share " +
               overlap + " and two rings with a cross. Ring on ring, tape.",
-          "Snap two centre lines at right angles over the middle of the deck, and lay the template's centre lines on "
-          "them. Check the diagonals: both must be alike.",
-          "Black circles are the outside of the forms. Prick every middle through the paper, check the chords with a "
-          "tape, then drill or saw along the line; ease the edge until the form slides.",
+          lines,
+          circles,
           "Base cloth: lay it centred, prick the same middles, cut a star inside each circle and fold the points down; "
           "the cloth reaches " +
               quantity::format_workshop(drawing.cloth_beyond_m, drawing.units) + " beyond the wall.",

@@ -56,10 +56,12 @@ std::string notes(const TemplateDrawing& drawing) {
     const std::string x = decimal(mm(text.at.x_m), 3);
     const std::string y = decimal(-mm(text.at.y_m), 3);
     // Capitals are some seven tenths of the size: a little over a third of it below the middle centres them.
-    out += "    <text x=\"" + x + '"' + length("y", -text.at.y_m + 0.36 * text.height_m) +
-           length("font-size", text.height_m) + " transform=\"rotate(" +
-           decimal(-text.angle_rad * 180.0 / constant::pi, 3) + ' ' + x + ' ' + y + ")\">" + escaped(text.text) +
-           "</text>\n";
+    out += "    <text x=\"" + x + '"';
+    out += length("y", -text.at.y_m + 0.36 * text.height_m) + length("font-size", text.height_m);
+    out += " transform=\"rotate(" + decimal(-text.angle_rad * 180.0 / constant::pi, 3);
+    out += ' ' + x;
+    out += ' ' + y + ")\">";
+    out += escaped(text.text) + "</text>\n";
   }
   return out + "  </g>\n";
 }

@@ -89,7 +89,7 @@ std::string soak_words(const Words& w) {
 /// With the waiting for the bath, where there is one.
 std::string on_the_clock(const Words& w) {
   const auto turns = fill::rotation_of(w.design(), w.vessel.fill, w.plan.site.bath, w.plan.site.practice);
-  const std::string filling = clock_time(w.vessel.fill.hours) + " of filling";
+  std::string filling = clock_time(w.vessel.fill.hours) + " of filling";
   if (turns.empty() || turns.back().last_batch == 0) return filling;
   return filling + "; " + clock_time(turns.back().end_s / 3600.0) + " on the clock with one bath";
 }

@@ -166,9 +166,10 @@ Picture bath_picture() {
     draw_tub(canvas, second, 0.55);
     draw_lumps(canvas, {second.middle_x(), second.y - 16.0}, 0.6 * width, 18.0);
     line(canvas, {second.x + 4.0, second.y - 4.0}, {second.right() - 4.0, second.y - 4.0}, {ink, 1.4, {2.5, 2.0}});
-    for (int i = -1; i <= 1; ++i)
+    for (int i = -1; i <= 1; ++i) {
       line(canvas, {second.middle_x() + 10.0 * i, second.y}, {second.middle_x() + 10.0 * i, second.y + 8.0},
            {accent, 1.2});
+    }
     draw_arrow(canvas, {first.middle_x(), first.y - 8.0}, {second.x + 2.0, second.y - 18.0});
   };
 }
