@@ -22,6 +22,9 @@ std::vector<std::string> steps(const TemplateDrawing& drawing, const Tiling& til
   const std::string circles =
       "Black circles are the outside of the forms. Prick every middle through the paper, check the chords with a "
       "tape, then drill or saw along the line; ease the edge until the form slides.";
+  const std::string cutter =
+      "Clamp the work, keep hands behind the cutter, and wear eye protection; a wide cutter can seize: use a drill "
+      "with a side handle. Keep to the tool's own instructions.";
   return {"Print all pages at 100 % (\"actual size\"), without fitting or shrinking to the page.",
           "Hold a rule against both bars on this page: each must be " + bar +
               " long. If one is not, change the printer's setting; do not drill.",
@@ -33,8 +36,7 @@ std::vector<std::string> steps(const TemplateDrawing& drawing, const Tiling& til
           "Base cloth: lay it centred, prick the same middles, cut a star inside each circle and fold the points down; "
           "the cloth reaches " +
               quantity::format_workshop(drawing.cloth_beyond_m, drawing.units) + " beyond the wall.",
-          "Clamp the work, keep hands behind the cutter, and wear eye protection; a wide cutter can seize: use a drill "
-          "with a side handle. Keep to the tool's own instructions."};
+          cutter};
 }
 
 void draw_map(Canvas& canvas, const TemplateDrawing& drawing, const Tiling& tiling, const Box& box) {
