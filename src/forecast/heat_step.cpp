@@ -37,14 +37,14 @@ Carried carried(double heat_w_k, double vapour_kg_s, double flow_kg_s, double ce
                                 with_air * vapour_enthalpy_j_kg(from) + crept * vapour_enthalpy_j_kg(crept_from)};
 }
 
-/// Net energy and vapour into every node.
-void sum_fluxes(const Heap& heap, const Scene& scene, const State& state, Workspace& work) {
+/// Net energy and vapour into every node, by the links from `first` on.
+void sum_fluxes(const Heap& heap, const Scene& scene, const State& state, Workspace& work, std::size_t first = 0) {
   const Lattice& lattice = heap.lattice;
   auto& energy = work.sum_a;
   auto& vapour = work.sum_b;
   std::fill(energy.begin(), energy.end(), 0.0);
   std::fill(vapour.begin(), vapour.end(), 0.0);
-  for (std::size_t k = 0; k < lattice.links.size(); ++k) {
+  for (std::size_t k = first; k < lattice.links.size(); ++k) {
     const auto [a, b] = lattice.links[k];
     const Carried c = carried(scene.heat_w_k[k], scene.vapour_kg_s[k], scene.gas_flow_kg_s[k], work.unknown[a],
                               work.unknown[b], vapour_at(lattice, state, work, a), vapour_at(lattice, state, work, b));
@@ -179,7 +179,7 @@ solver::Status find_temperatures(const Heap& heap, const Scene& scene, double dt
 void balance_duct_temperature(const Heap& heap, const Scene& scene, State& state, Workspace& work) {
   const Lattice& lattice = heap.lattice;
   for (int pass = 0; pass < 3; ++pass) {
-    sum_fluxes(heap, scene, state, work);
+    sum_fluxes(heap, scene, state, work, lattice.kind_start[2]);  // the only links that touch channels
     add_faces(heap, scene, state, work);
     for (int i = lattice.cells(); i < lattice.nodes(); ++i) {
       const int d = i - lattice.cells();
