@@ -30,7 +30,7 @@ StepRule step_rule(Grid grid) noexcept {
     case Grid::draft:
       return {1.0, seconds_per_day, 0.6};
     case Grid::standard:
-    case Grid::fine:  // shorter steps gain it a quarter of what its cells do: decision 0003
+    case Grid::fine:  // somewhat shorter steps gained it nothing: decision 0003
       return {1.0, 2.0 * 3600.0, 0.25};
   }
   return {};
