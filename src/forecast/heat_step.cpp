@@ -38,7 +38,7 @@ Carried carried(double heat_w_k, double vapour_kg_s, double flow_kg_s, double ce
 }
 
 /// Net energy and vapour into every node, by the links from `first` on.
-void sum_fluxes(const Heap& heap, const Scene& scene, const State& state, Workspace& work, std::size_t first = 0) {
+void sum_fluxes(const Heap& heap, const Scene& scene, Workspace& work, std::size_t first = 0) {
   const Lattice& lattice = heap.lattice;
   auto& energy = work.sum_a;
   auto& vapour = work.sum_b;
@@ -47,7 +47,7 @@ void sum_fluxes(const Heap& heap, const Scene& scene, const State& state, Worksp
   for (std::size_t k = first; k < lattice.links.size(); ++k) {
     const auto [a, b] = lattice.links[k];
     const Carried c = carried(scene.heat_w_k[k], scene.vapour_kg_s[k], scene.gas_flow_kg_s[k], work.unknown[a],
-                              work.unknown[b], vapour_at(lattice, state, work, a), vapour_at(lattice, state, work, b));
+                              work.unknown[b], work.vapour[a], work.vapour[b]);
     energy[a] -= c.energy_w;
     energy[b] += c.energy_w;
     vapour[a] -= c.vapour_kg_s;
@@ -55,19 +55,19 @@ void sum_fluxes(const Heap& heap, const Scene& scene, const State& state, Worksp
   }
 }
 
-Carried through_face(const Heap& heap, const Scene& scene, const State& state, const Workspace& work, std::size_t f) {
+Carried through_face(const Heap& heap, const Scene& scene, const Workspace& work, std::size_t f) {
   const int i = heap.lattice.faces[f].node;
   const FaceExchange& face = scene.face[f];
   Carried c = carried(0.0, face.vapour_kg_s, scene.face_flow_kg_s[f], work.unknown[i], scene.outside.air_c,
-                      vapour_at(heap.lattice, state, work, i), scene.outside_vapour_ratio);
+                      work.vapour[i], scene.outside_vapour_ratio);
   c.energy_w += face.heat_w_k * (work.unknown[i] - face.apparent_c);
   return c;
 }
 
-void add_faces(const Heap& heap, const Scene& scene, const State& state, Workspace& work) {
+void add_faces(const Heap& heap, const Scene& scene, Workspace& work) {
   for (std::size_t f = 0; f < heap.lattice.faces.size(); ++f) {
     const int i = heap.lattice.faces[f].node;
-    const Carried c = through_face(heap, scene, state, work, f);
+    const Carried c = through_face(heap, scene, work, f);
     work.sum_a[i] -= c.energy_w;
     work.sum_b[i] -= c.vapour_kg_s;
   }
@@ -87,8 +87,8 @@ void assemble(const Heap& heap, const Scene& scene, double dt_s, const State& st
     const auto [a, b] = lattice.links[k];
     const double from_a = std::max(scene.gas_flow_kg_s[k], 0.0);
     const double from_b = std::max(-scene.gas_flow_kg_s[k], 0.0);
-    const double air_a = from_a * (dry_air_heat_j_kg_k + vapour_at(lattice, state, work, a) * vapour_heat_j_kg_k);
-    const double air_b = from_b * (dry_air_heat_j_kg_k + vapour_at(lattice, state, work, b) * vapour_heat_j_kg_k);
+    const double air_a = from_a * (dry_air_heat_j_kg_k + work.vapour[a] * vapour_heat_j_kg_k);
+    const double air_b = from_b * (dry_air_heat_j_kg_k + work.vapour[b] * vapour_heat_j_kg_k);
     const double vapour_a = (from_a + scene.vapour_kg_s[k]) * slope_of(a);
     const double vapour_b = (from_b + scene.vapour_kg_s[k]) * slope_of(b);
     const double latent_a = vapour_enthalpy_j_kg(work.unknown[a]);
@@ -147,12 +147,13 @@ solver::Status find_temperatures(const Heap& heap, const Scene& scene, double dt
         physics::water_activity(water).value * weather::humidity_ratio(saturated_pa, scene.outside.pressure_pa);
     work.activity[i] = water;
   }
+  std::copy(state.duct_vapour_ratio.begin(), state.duct_vapour_ratio.end(), work.vapour.begin() + lattice.cells());
   double largest_k = largest_change_k;
   for (int round = 0; round <= most_rounds; ++round) {
     set_vapour(heap, scene, dt_s, state, work);
     balance_duct_vapour(heap, scene, state, work);
-    sum_fluxes(heap, scene, state, work);
-    add_faces(heap, scene, state, work);
+    sum_fluxes(heap, scene, work);
+    add_faces(heap, scene, work);
     double norm_w = 0.0;
     const double rest_k = measure_misses(heap, dt_s, state, work, norm_w);
     if (!std::isfinite(norm_w)) return solver::Status::not_converged;
@@ -176,11 +177,11 @@ solver::Status find_temperatures(const Heap& heap, const Scene& scene, double dt
 
 /// Channels store no heat, so what a finished round leaves there would be lost: balance their air once more
 /// at the cells' final temperatures, with the matrix of the last round.
-void balance_duct_temperature(const Heap& heap, const Scene& scene, State& state, Workspace& work) {
+void balance_duct_temperature(const Heap& heap, const Scene& scene, Workspace& work) {
   const Lattice& lattice = heap.lattice;
   for (int pass = 0; pass < 3; ++pass) {
-    sum_fluxes(heap, scene, state, work, lattice.kind_start[2]);  // the only links that touch channels
-    add_faces(heap, scene, state, work);
+    sum_fluxes(heap, scene, work, lattice.kind_start[2]);  // the only links that touch channels
+    add_faces(heap, scene, work);
     for (int i = lattice.cells(); i < lattice.nodes(); ++i) {
       const int d = i - lattice.cells();
       work.column_a[d] = work.column_c[d] = 0.0;
@@ -250,12 +251,12 @@ solver::Status heat_step(const Heap& heap, const Scene& scene, double dt_s, Stat
     return solver::Status::not_converged;
   // Whatever the solve left over, every cell takes exactly what the fluxes bring.
   if (lattice.channels > 0) {
-    balance_duct_temperature(heap, scene, state, work);
-    sum_fluxes(heap, scene, state, work);
-    add_faces(heap, scene, state, work);
+    balance_duct_temperature(heap, scene, work);
+    sum_fluxes(heap, scene, work);
+    add_faces(heap, scene, work);
   }
   for (std::size_t f = 0; f < lattice.faces.size(); ++f) {
-    const Carried c = through_face(heap, scene, state, work, f);
+    const Carried c = through_face(heap, scene, work, f);
     (c.energy_w > 0.0 ? ledger.energy.out : ledger.energy.in) += std::abs(c.energy_w) * dt_s;
     (c.vapour_kg_s > 0.0 ? ledger.water.out : ledger.water.in) += std::abs(c.vapour_kg_s) * dt_s;
     ledger.evaporated_kg += c.vapour_kg_s * dt_s;

@@ -18,7 +18,9 @@ struct Workspace {
   solver::Krylov symmetric;
   solver::Krylov general;
   solver::Sparse matrix;
-  std::vector<double> right, unknown, sum_a, sum_b, vapour, vapour_slope, activity;
+  std::vector<double> right, unknown, sum_a, sum_b;
+  std::vector<double> vapour, vapour_slope;  ///< nodes, over the material and in the channels, kg per kg of dry air
+  std::vector<double> activity;
   std::vector<double> link_kg, link_rest;   ///< links; of the water step
   std::vector<double> heat_made_w;          ///< cells, by decay; set by the oxygen step
   std::vector<double> first_temperature_c;  ///< nodes, at the start of the step

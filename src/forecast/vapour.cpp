@@ -25,9 +25,9 @@ void set_vapour(const Heap& heap, const Scene& scene, double dt_s, const State& 
     const double from_a = scene.vapour_kg_s[k] + std::max(scene.gas_flow_kg_s[k], 0.0);
     const double from_b = scene.vapour_kg_s[k] + std::max(-scene.gas_flow_kg_s[k], 0.0);
     out[a] += from_a;
-    in[b] += from_a * vapour_at(lattice, state, work, a);
+    in[b] += from_a * work.vapour[a];
     out[b] += from_b;
-    in[a] += from_b * vapour_at(lattice, state, work, b);
+    in[a] += from_b * work.vapour[b];
   }
   for (std::size_t f = 0; f < lattice.faces.size(); ++f) {
     const int i = lattice.faces[f].node;
@@ -118,7 +118,7 @@ void balance_duct_vapour(const Heap& heap, const Scene& scene, State& state, Wor
   for (int d = 0; d < ducts; ++d) rise[d] /= diagonal[d];
   solve_tridiagonal(lower, diagonal, upper, work.right.data(), ducts);
   for (int d = 0; d < ducts; ++d) {
-    state.duct_vapour_ratio[d] = work.right[d];
+    work.vapour[lattice.cells() + d] = state.duct_vapour_ratio[d] = work.right[d];
     work.vapour_slope[lattice.cells() + d] = rise[d];
   }
 }

@@ -6,12 +6,6 @@
 /// The vapour in the heap's air and in the channels' air, for the heat step.
 namespace stillheap::forecast {
 
-/// kg of vapour per kg of dry air at a node: cells from `work.vapour`, channels from the state.
-[[nodiscard]] inline double vapour_at(const Lattice& lattice, const State& state, const Workspace& work,
-                                      int node) noexcept {
-  return node < lattice.cells() ? work.vapour[node] : state.duct_vapour_ratio[node - lattice.cells()];
-}
-
 /// Vapour over every cell at the temperatures in `work.unknown`, and its slope by temperature. Where the
 /// material is damp rather than wet, water activity and the water left after the step are found together:
 /// W = W_0 + dt (in - g a(W) Y_sat).
