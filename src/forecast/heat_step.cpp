@@ -5,7 +5,6 @@
 #include "forecast/vapour.hpp"
 #include "physics/gas.hpp"
 #include "physics/water_activity.hpp"
-#include "solver/clones.hpp"
 
 namespace stillheap::forecast {
 namespace {
@@ -28,8 +27,8 @@ struct Carried {
 };
 
 /// From a to b: conduction, and dry air and vapour with the enthalpy of the side they come from.
-[[gnu::always_inline]] inline Carried carried(double heat_w_k, double vapour_kg_s, double flow_kg_s, double celsius_a,
-                                              double celsius_b, double vapour_a, double vapour_b) {
+Carried carried(double heat_w_k, double vapour_kg_s, double flow_kg_s, double celsius_a, double celsius_b,
+                double vapour_a, double vapour_b) {
   const double from = flow_kg_s > 0.0 ? celsius_a : celsius_b;
   const double with_air = flow_kg_s * (flow_kg_s > 0.0 ? vapour_a : vapour_b);
   const double crept = vapour_kg_s * (vapour_a - vapour_b);
@@ -38,40 +37,21 @@ struct Carried {
                                 with_air * vapour_enthalpy_j_kg(from) + crept * vapour_enthalpy_j_kg(crept_from)};
 }
 
-/// Takes what every link of a run carries from its nodes at `a` and gives it to those at `b`.
-[[gnu::always_inline]] inline void move(int count, const double* carried, double* a, double* b) {
-#pragma GCC ivdep
-  for (int n = 0; n < count; ++n) a[n] -= carried[n];
-#pragma GCC ivdep
-  for (int n = 0; n < count; ++n) b[n] += carried[n];
-}
-
 /// Net energy and vapour into every node, by the links from `first` on.
-STILLHEAP_CLONES void sum_fluxes(const Heap& heap, const Scene& scene, Workspace& work, int first = 0) {
+void sum_fluxes(const Heap& heap, const Scene& scene, Workspace& work, std::size_t first = 0) {
   const Lattice& lattice = heap.lattice;
   auto& energy = work.sum_a;
   auto& vapour = work.sum_b;
   std::fill(energy.begin(), energy.end(), 0.0);
   std::fill(vapour.begin(), vapour.end(), 0.0);
-  for (const LinkRun& run : lattice.runs) {
-    if (run.first < first) continue;
-    const double* const heat = scene.heat_w_k.data() + run.first;
-    const double* const creeps = scene.vapour_kg_s.data() + run.first;
-    const double* const flow = scene.gas_flow_kg_s.data() + run.first;
-    const double* const celsius_a = work.unknown.data() + run.a;
-    const double* const celsius_b = work.unknown.data() + run.b;
-    const double* const vapour_a = work.vapour.data() + run.a;
-    const double* const vapour_b = work.vapour.data() + run.b;
-    double* const run_energy = work.run_energy_w.data();
-    double* const run_vapour = work.run_vapour_kg_s.data();
-#pragma GCC ivdep
-    for (int n = 0; n < run.count; ++n) {
-      const Carried c = carried(heat[n], creeps[n], flow[n], celsius_a[n], celsius_b[n], vapour_a[n], vapour_b[n]);
-      run_energy[n] = c.energy_w;
-      run_vapour[n] = c.vapour_kg_s;
-    }
-    move(run.count, run_energy, energy.data() + run.a, energy.data() + run.b);
-    move(run.count, run_vapour, vapour.data() + run.a, vapour.data() + run.b);
+  for (std::size_t k = first; k < lattice.links.size(); ++k) {
+    const auto [a, b] = lattice.links[k];
+    const Carried c = carried(scene.heat_w_k[k], scene.vapour_kg_s[k], scene.gas_flow_kg_s[k], work.unknown[a],
+                              work.unknown[b], work.vapour[a], work.vapour[b]);
+    energy[a] -= c.energy_w;
+    energy[b] += c.energy_w;
+    vapour[a] -= c.vapour_kg_s;
+    vapour[b] += c.vapour_kg_s;
   }
 }
 

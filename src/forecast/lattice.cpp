@@ -67,22 +67,6 @@ void add_faces(Lattice& lattice) {
   }
 }
 
-/// Every column's links of one kind and edge were made together, so they are a run.
-void find_runs(Lattice& lattice) {
-  for (std::size_t k = 0; k < lattice.links.size(); ++k) {
-    const auto [a, b] = lattice.links[k];
-    if (!lattice.runs.empty()) {
-      LinkRun& run = lattice.runs.back();
-      const bool follows = a == run.a + run.count && b == run.b + run.count && lattice.link_layer[k] > 0;
-      if (follows) {
-        ++run.count;
-        continue;
-      }
-    }
-    lattice.runs.push_back({static_cast<int>(k), a, b, 1});
-  }
-}
-
 // A column of less than this share of the mean one's area is a sliver. Chosen.
 constexpr double sliver_share = 0.05;
 
@@ -177,7 +161,6 @@ Lattice make_lattice(const vessel::Design& design, mesh::PlanMesh plan, int laye
     if (brink.channel >= 0) brink.channel = number[brink.channel];
   link_cells(builder);
   link_channels(builder);
-  find_runs(lattice);
   add_faces(lattice);
   find_slivers(lattice);
   lattice.air_distance_m = distances_to_air(design, lattice);

@@ -23,15 +23,6 @@ struct Face {
   int channel = -1;
 };
 
-/// Links that follow one another as their nodes do on both sides: link first + n joins a + n and b + n. Sums over links
-/// that go by runs look nothing up and fill the processor's vectors.
-struct LinkRun {
-  int first = 0;
-  int a = 0;
-  int b = 0;
-  int count = 0;
-};
-
 /// A column that holds next to nothing beside what it exchanges, and the nearest that is none.
 struct Sliver {
   int column = 0;
@@ -47,7 +38,6 @@ struct Lattice {
   int channels = 0;
   std::vector<std::array<int, 2>> links;  ///< lower index side first; upward and duct: the lower node first
   std::array<int, 5> kind_start{};        ///< links of kind k: [kind_start[k], kind_start[k + 1])
-  std::vector<LinkRun> runs;              ///< all links, in their order; no run is longer than a column
   std::vector<double> link_plan;          ///< across: dual over length; upward, duct: area [m2]; rim: length [m]
   std::vector<int> link_layer;            ///< layer of the lower or both ends
   std::vector<Face> faces;

@@ -54,7 +54,6 @@ Workspace::Workspace(const Heap& heap)
   for (auto* v : {&right, &unknown, &sum_a, &sum_b, &vapour, &vapour_slope, &activity, &heat_made_w,
                   &first_temperature_c, &guess_c})
     v->assign(nodes, 0.0);
-  for (auto* v : {&run_energy_w, &run_vapour_kg_s}) v->assign(heap.lattice.layers, 0.0);
   for (auto* v : {&link_kg, &link_rest}) v->assign(heap.lattice.links.size(), 0.0);
   const auto ducts = static_cast<std::size_t>(heap.lattice.nodes() - heap.lattice.cells());
   for (auto* v : {&column_a, &column_b, &column_c, &column_d}) v->assign(ducts, 0.0);

@@ -21,11 +21,10 @@ struct Workspace {
   std::vector<double> right, unknown, sum_a, sum_b;
   std::vector<double> vapour, vapour_slope;  ///< nodes, over the material and in the channels, kg per kg of dry air
   std::vector<double> activity;
-  std::vector<double> run_energy_w, run_vapour_kg_s;  ///< of one run's links
-  std::vector<double> link_kg, link_rest;             ///< links; of the water step
-  std::vector<double> heat_made_w;                    ///< cells, by decay; set by the oxygen step
-  std::vector<double> first_temperature_c;            ///< nodes, at the start of the step
-  std::vector<double> guess_c;                        ///< nodes, where the search for the end of the step begins
+  std::vector<double> link_kg, link_rest;   ///< links; of the water step
+  std::vector<double> heat_made_w;          ///< cells, by decay; set by the oxygen step
+  std::vector<double> first_temperature_c;  ///< nodes, at the start of the step
+  std::vector<double> guess_c;              ///< nodes, where the search for the end of the step begins
   std::vector<double> column_a, column_b, column_c, column_d;  ///< the channels' tridiagonals
   // What the heat step may leave undone. A round leaves a tenth of the change or less, so at 0.02 K a finished solve
   // is off by about 2e-3 K; at the top of channels two runs of one heap were seen 7e-3 K apart on day 5. The balances
