@@ -44,8 +44,10 @@ void remember_duct_flows(const Lattice& lattice, const Scene& scene, State& stat
   }
 }
 
-/// Air that the unfinished solve leaves at every node, to `sum_a`; returns the sum of its amounts [kg/s].
-double find_rest(const Lattice& lattice, const Scene& scene, Workspace& work) {
+/// What is left at every node by the unfinished solve goes up its column or channel and out of the top, which always
+/// lets some air through. So every node's air balances to rounding, and nothing carried by it can rise above what
+/// comes in.
+void send_rest_up(const Lattice& lattice, Scene& scene, Workspace& work) {
   auto& rest = work.sum_a;
   std::fill(rest.begin(), rest.end(), 0.0);
   for (std::size_t k = 0; k < lattice.links.size(); ++k) {
@@ -54,15 +56,6 @@ double find_rest(const Lattice& lattice, const Scene& scene, Workspace& work) {
     rest[b] += scene.gas_flow_kg_s[k];
   }
   for (std::size_t f = 0; f < lattice.faces.size(); ++f) rest[lattice.faces[f].node] -= scene.face_flow_kg_s[f];
-  double sum = 0.0;
-  for (const double r : rest) sum += std::abs(r);
-  return sum;
-}
-
-/// What is left at every node goes up its column or channel and out of the top, which always lets some air through. So
-/// every node's air balances to rounding, and nothing carried by it can rise above what comes in.
-void send_rest_up(const Lattice& lattice, Scene& scene, Workspace& work) {
-  auto& rest = work.sum_a;
   for (const LinkKind kind : {LinkKind::upward, LinkKind::duct}) {
     const int start = lattice.kind_start[static_cast<int>(kind)];
     const int count = static_cast<int>(lattice.of_kind(kind).size());
@@ -89,8 +82,6 @@ Exchanged through_faces(const Scene& scene) {
   return exchanged;
 }
 
-double most_of(const Exchanged& exchanged) { return std::max(exchanged.in_kg_s, exchanged.out_kg_s); }
-
 /// Flows along every link and face from the pressures.
 Exchanged find_flows(const Lattice& lattice, const State& state, Scene& scene) {
   for (std::size_t k = 0; k < lattice.links.size(); ++k) {
@@ -112,18 +103,21 @@ Exchanged find_flows(const Lattice& lattice, const State& state, Scene& scene) {
 solver::Status gas_step(const Heap& heap, State& state, Scene& scene, Ledger& ledger, Workspace& work) {
   const Lattice& lattice = heap.lattice;
   assemble(heap, scene, work);
-  // A sum of amounts is at most so many times the 2-norm that the solver looks at.
-  const double sum_per_norm = std::sqrt(static_cast<double>(lattice.nodes()));
-  Exchanged exchanged = find_flows(lattice, state, scene);  // of the last step's pressures
+  double scale = 0.0;
+  for (const double r : work.right) scale += r * r;
+  double tolerance = work.gas_tolerance_share * std::sqrt(scale) + 1e-18;
+  Exchanged exchanged;
+  // Where most air turns in circles inside, what crosses the faces is a small rest and needs a finer solve.
   for (int round = 0; round < most_rounds; ++round) {
-    const double allowed = work.gas_rest_share * most_of(exchanged);
-    if (work.symmetric.solve(work.matrix, work.right, state.pressure_pa, allowed / sum_per_norm + 1e-18,
+    if (work.symmetric.solve(work.matrix, work.right, state.pressure_pa, tolerance,
                              round == 0 ? solver::Factors::renew : solver::Factors::keep) !=
         solver::Status::converged) {
       return solver::Status::not_converged;
     }
     exchanged = find_flows(lattice, state, scene);
-    if (find_rest(lattice, scene, work) <= work.gas_rest_share * most_of(exchanged)) break;
+    const double most = std::max(exchanged.in_kg_s, exchanged.out_kg_s);
+    if (std::abs(exchanged.in_kg_s - exchanged.out_kg_s) <= work.gas_balance_share * most) break;
+    tolerance *= 0.03;
   }
   send_rest_up(lattice, scene, work);
   exchanged = through_faces(scene);
