@@ -129,21 +129,27 @@ ssize_t Connection::fail() {
   return -1;
 }
 
-/// Bytes that came, 0 at the end, -1 for a fault or one who is too slow.
-ssize_t Connection::receive(char* to, size_t size) {
+/// Bytes moved by the TLS library or plainly, 0 at the end, -1 for a fault or one who is too slow.
+template <class ByTls, class Plainly>
+ssize_t Connection::move_some(short events, const ByTls& by_tls, const Plainly& plainly) {
   for (;;) {
     if (tls_ != nullptr) {
       ERR_clear_error();
-      const int got = SSL_read(tls_.get(), to, length_of(size));
-      if (got > 0) return got;
-      if (!wait_for_more(got)) return fail();
+      const int moved = by_tls();
+      if (moved > 0) return moved;
+      if (!wait_for_more(moved)) return fail();
     } else {
-      const ssize_t got = ::recv(socket_, to, size, 0);
-      if (got >= 0) return got;
+      const ssize_t moved = plainly();
+      if (moved >= 0) return moved;
       if (errno == EINTR) continue;
-      if ((errno != EAGAIN && errno != EWOULDBLOCK) || !wait_in_pace(POLLIN)) return fail();
+      if ((errno != EAGAIN && errno != EWOULDBLOCK) || !wait_in_pace(events)) return fail();
     }
   }
+}
+
+ssize_t Connection::receive(char* to, size_t size) {
+  return move_some(
+      POLLIN, [&] { return SSL_read(tls_.get(), to, length_of(size)); }, [&] { return ::recv(socket_, to, size, 0); });
 }
 
 ssize_t Connection::read(char* to, size_t size) {
@@ -161,19 +167,9 @@ ssize_t Connection::read(char* to, size_t size) {
 }
 
 ssize_t Connection::send_some(const char* from, size_t size) {
-  for (;;) {
-    if (tls_ != nullptr) {
-      ERR_clear_error();
-      const int sent = SSL_write(tls_.get(), from, length_of(size));
-      if (sent > 0) return sent;
-      if (!wait_for_more(sent)) return fail();
-    } else {
-      const ssize_t sent = ::send(socket_, from, size, MSG_NOSIGNAL);
-      if (sent >= 0) return sent;
-      if (errno == EINTR) continue;
-      if ((errno != EAGAIN && errno != EWOULDBLOCK) || !wait_in_pace(POLLOUT)) return fail();
-    }
-  }
+  return move_some(
+      POLLOUT, [&] { return SSL_write(tls_.get(), from, length_of(size)); },
+      [&] { return ::send(socket_, from, size, MSG_NOSIGNAL); });
 }
 
 ssize_t Connection::write(const char* from, size_t size) {

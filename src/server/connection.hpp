@@ -48,6 +48,8 @@ class Connection final : public httplib::Stream {
   [[nodiscard]] bool wait_for_more(int tls_result);
   [[nodiscard]] bool wait_in_pace(short events);
   [[nodiscard]] ssize_t fail();
+  template <class ByTls, class Plainly>
+  [[nodiscard]] ssize_t move_some(short events, const ByTls& by_tls, const Plainly& plainly);
   [[nodiscard]] ssize_t receive(char* to, size_t size);
   [[nodiscard]] ssize_t send_some(const char* from, size_t size);
 
