@@ -1,15 +1,20 @@
 #include <algorithm>
 #include <cmath>
 
+#include "forecast/duct_air.hpp"
 #include "forecast/steps.hpp"
+#include "weather/air.hpp"
 
 namespace stillheap::forecast {
 namespace {
 
 constexpr int most_rounds = 4;
+constexpr int most_draft_rounds = 6;
+// A draft may miss the air it brings by so much of what drives it. Chosen.
+constexpr double draft_share = 0.02;
+constexpr double least_draft_kg_m2 = 1e-3;
 
-void assemble(const Heap& heap, const Scene& scene, Workspace& work) {
-  const Lattice& lattice = heap.lattice;
+void assemble(const Lattice& lattice, const Scene& scene, Workspace& work) {
   std::fill(work.matrix.value.begin(), work.matrix.value.end(), 0.0);
   std::fill(work.right.begin(), work.right.end(), 0.0);
   const auto& diagonal = lattice.pattern.diagonal;
@@ -96,32 +101,103 @@ Exchanged find_flows(const Lattice& lattice, const State& state, Scene& scene) {
   return through_faces(scene);
 }
 
-}  // namespace
-
-// Steady balance of dry air at every node: sum of c (p_a - p_b + drive) = 0. Darcy's law in the material,
-// Hagen-Poiseuille in the channels, the outside's own hydrostatic column taken off.
-solver::Status gas_step(const Heap& heap, State& state, Scene& scene, Ledger& ledger, Workspace& work) {
-  const Lattice& lattice = heap.lattice;
-  assemble(heap, scene, work);
+/// Flows from the drives in `scene`.
+solver::Status solve_flows(const Lattice& lattice, solver::Factors first, State& state, Scene& scene, Workspace& work) {
+  assemble(lattice, scene, work);
   double scale = 0.0;
   for (const double r : work.right) scale += r * r;
   double tolerance = work.gas_tolerance_share * std::sqrt(scale) + 1e-18;
-  Exchanged exchanged;
   // Where most air turns in circles inside, what crosses the faces is a small rest and needs a finer solve.
   for (int round = 0; round < most_rounds; ++round) {
     if (work.symmetric.solve(work.matrix, work.right, state.pressure_pa, tolerance,
-                             round == 0 ? solver::Factors::renew : solver::Factors::keep) !=
-        solver::Status::converged) {
+                             round == 0 ? first : solver::Factors::keep) != solver::Status::converged)
       return solver::Status::not_converged;
-    }
-    exchanged = find_flows(lattice, state, scene);
+    const Exchanged exchanged = find_flows(lattice, state, scene);
     const double most = std::max(exchanged.in_kg_s, exchanged.out_kg_s);
     if (std::abs(exchanged.in_kg_s - exchanged.out_kg_s) <= work.gas_balance_share * most) break;
     tolerance *= 0.03;
   }
   send_rest_up(lattice, scene, work);
-  exchanged = through_faces(scene);
+  return solver::Status::converged;
+}
+
+/// Density of the air that the found flows bring into the channels, to the end of `work.sum_a`.
+void find_brought_density(const Heap& heap, const State& state, const Scene& scene, Workspace& work) {
+  const int cells = heap.lattice.cells();
+  std::copy(scene.vapour_ratio.begin(), scene.vapour_ratio.end(), work.vapour.begin());
+  std::copy_n(state.temperature_c.begin(), cells, work.unknown.begin());
+  balance_duct_vapour(heap, scene, work);
+  balance_duct_temperature(heap, scene, work);
+  const double pressure = scene.outside.pressure_pa;
+  for (int i = cells; i < heap.lattice.nodes(); ++i) {
+    const double vapour_pa = weather::vapour_pressure_pa(work.vapour[i], pressure);
+    work.sum_a[i] = weather::moist_air_density_kg_m3(work.unknown[i], vapour_pa, pressure);
+  }
+}
+
+/// How far to go from the weight that was tried towards the one it brought in. The heavier the air, the weaker its
+/// draft, the warmer and lighter what it brings: the weight that brings itself lies between the two, and between any
+/// two tries that missed to either side.
+double share_of_way(bool first, double weighed, double missed, Draft& draft) {
+  double next = weighed + 0.5 * missed;
+  if (first) {
+    draft.least_kg_m2 = std::min(weighed, weighed + missed);
+    draft.most_kg_m2 = std::max(weighed, weighed + missed);
+  } else {
+    (missed > 0.0 ? draft.least_kg_m2 : draft.most_kg_m2) = weighed;
+    const double secant = weighed - missed * (weighed - draft.weighed_kg_m2) / (missed - draft.missed_kg_m2);
+    const bool between = secant > draft.least_kg_m2 && secant < draft.most_kg_m2;
+    next = between ? secant : 0.5 * (draft.least_kg_m2 + draft.most_kg_m2);
+  }
+  draft.weighed_kg_m2 = weighed;
+  draft.missed_kg_m2 = missed;
+  return missed == 0.0 ? 0.0 : std::clamp((next - weighed) / missed, 0.0, 1.0);
+}
+
+/// A channel's air answers its draft within seconds: more draft, cooler air, less draft. Moves the densities that make
+/// the drafts towards those that the drafts bring in; true when they were near enough.
+bool settle_drafts(const Heap& heap, bool first, State& state, const Scene& scene, Workspace& work) {
+  const Lattice& lattice = heap.lattice;
+  find_brought_density(heap, state, scene, work);
+  bool settled = true;
+  for (int k = 0; k < lattice.channels; ++k) {
+    double weighed = 0.0, missed = 0.0, lighter = 0.0;
+    for (int l = 0; l < lattice.layers; ++l) {
+      const double height = state.layer_height_m[l];
+      const double density = state.duct_density_kg_m3[k * lattice.layers + l];
+      weighed += density * height;
+      lighter += (scene.outside_density_kg_m3 - density) * height;
+      missed += (work.sum_a[lattice.duct(k, l)] - density) * height;
+    }
+    settled = settled && std::abs(missed) <= draft_share * std::abs(lighter) + least_draft_kg_m2;
+    const double share = share_of_way(first, weighed, missed, work.drafts[k]);
+    for (int l = 0; l < lattice.layers; ++l) {
+      double& density = state.duct_density_kg_m3[k * lattice.layers + l];
+      density += share * (work.sum_a[lattice.duct(k, l)] - density);
+    }
+  }
+  return settled;
+}
+
+}  // namespace
+
+// Steady balance of dry air at every node: sum of c (p_a - p_b + drive) = 0. Darcy's law in the material,
+// Hagen-Poiseuille in the channels, the outside's own hydrostatic column taken off. In the channels drive and flow are
+// found together.
+solver::Status gas_step(const Heap& heap, State& state, Scene& scene, Ledger& ledger, Workspace& work) {
+  const Lattice& lattice = heap.lattice;
+  for (int round = 0; round < most_draft_rounds; ++round) {
+    const auto factors = round == 0 ? solver::Factors::renew : solver::Factors::keep;
+    if (solve_flows(lattice, factors, state, scene, work) != solver::Status::converged)
+      return solver::Status::not_converged;
+    if (lattice.channels == 0 || settle_drafts(heap, round == 0, state, scene, work)) break;
+    if (round + 1 == most_draft_rounds) break;
+    std::copy(state.duct_density_kg_m3.begin(), state.duct_density_kg_m3.end(),
+              scene.gas_density_kg_m3.begin() + lattice.cells());
+    set_duct_drives(lattice, scene);
+  }
   remember_duct_flows(lattice, scene, state);
+  const Exchanged exchanged = through_faces(scene);
   ledger.dry_air.in += exchanged.in_kg_s;
   ledger.dry_air.out += exchanged.out_kg_s;
   return solver::Status::converged;

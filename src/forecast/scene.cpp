@@ -29,7 +29,8 @@ double mean(double a, double b) { return 0.5 * (a + b); }
 /// A row of members to size together.
 void resize(const Lattice& lattice, Scene& scene) {
   for (auto* cells : {&scene.dry_kg, &scene.volume_m3, &scene.free_air_space, &scene.water_dry, &scene.permeability_m2,
-                      &scene.conductivity_w_m_k, &scene.oxygen_d_m2_s, &scene.vapour_d_m2_s, &scene.decay_factor})
+                      &scene.conductivity_w_m_k, &scene.oxygen_d_m2_s, &scene.vapour_d_m2_s, &scene.decay_factor,
+                      &scene.vapour_ratio})
     cells->resize(lattice.cells());
   for (auto* nodes : {&scene.dry_air_density_kg_m3, &scene.gas_density_kg_m3, &scene.viscosity_pa_s, &scene.gas_kg})
     nodes->resize(lattice.nodes());
@@ -62,6 +63,7 @@ void set_cell(const Heap& heap, const State& state, int i, Scene& scene) {
   scene.water_dry[i] = state.water_kg[i] / dry;
   const double vapour_pa = physics::water_activity(scene.water_dry[i]).value * weather::saturation_pressure_pa(celsius);
   set_gas(celsius, vapour_pa, scene.outside.pressure_pa, i, scene);
+  scene.vapour_ratio[i] = weather::humidity_ratio(vapour_pa, scene.outside.pressure_pa);
   scene.gas_kg[i] = air * volume * scene.dry_air_density_kg_m3[i];
   scene.permeability_m2[i] = physics::permeability_m2(
       physics::space_between_particles(air, (dry - heap.ash_kg[i]) / volume, par.particle_kg_m3), par.particle_size_m);
@@ -145,8 +147,8 @@ void set_rim_links(const Heap& heap, const State& state, Scene& scene) {
   }
 }
 
-void set_drives(const Lattice& lattice, Scene& scene) {
-  for (std::size_t k = 0; k < lattice.links.size(); ++k) {
+void set_drives(const Lattice& lattice, int first, int last, Scene& scene) {
+  for (int k = first; k < last; ++k) {
     const auto [a, b] = lattice.links[k];
     const double inside = mean(scene.gas_density_kg_m3[a], scene.gas_density_kg_m3[b]);
     scene.gas_drive_pa[k] = (scene.outside_density_kg_m3 - inside) * constant::gravity_m_s2 * scene.metric.rise_m[k];
@@ -159,6 +161,15 @@ double saturated_water_dry(const Heap& heap, const Scene& scene, int i) noexcept
   const double solids_m3 =
       (scene.dry_kg[i] - heap.ash_kg[i]) / density.organic_kg_m3 + heap.ash_kg[i] / density.mineral_kg_m3;
   return std::max(0.05, (scene.volume_m3[i] - solids_m3) * density.water_kg_m3 / scene.dry_kg[i]);
+}
+
+void set_duct_drives(const Lattice& lattice, Scene& scene) noexcept {
+  set_drives(lattice, lattice.kind_start[3], lattice.kind_start[4], scene);
+  for (std::size_t f = 0; f < lattice.faces.size(); ++f) {
+    if (lattice.faces[f].channel < 0) continue;
+    const double lighter = scene.outside_density_kg_m3 - scene.gas_density_kg_m3[lattice.faces[f].node];
+    scene.face[f].gas_drive_pa = lighter * constant::gravity_m_s2 * scene.face[f].rise_m;
+  }
 }
 
 void set_faces(const Heap& heap, const State& state, Scene& scene);
@@ -176,7 +187,7 @@ void set_scene(const Heap& heap, const State& state, const weather::Hour& outsid
   set_cell_links(lattice, scene);
   set_duct_links(heap, state, scene);
   set_rim_links(heap, state, scene);
-  set_drives(lattice, scene);
+  set_drives(lattice, 0, lattice.kind_start[4], scene);
   set_faces(heap, state, scene);
 }
 

@@ -13,7 +13,8 @@ struct FaceExchange {
   double vapour_kg_s = 0.0;  ///< times the difference of humidity ratios
   double oxygen_kg_s = 0.0;
   double gas_kg_s_pa = 0.0;   ///< dry air
-  double gas_drive_pa = 0.0;  ///< buoyancy over the half cell, outwards
+  double rise_m = 0.0;        ///< from the node to the face, as far as air passes
+  double gas_drive_pa = 0.0;  ///< buoyancy over that rise, outwards
 };
 
 /// Everything a step needs that follows from the state at its start and the weather: coefficients only,
@@ -26,7 +27,8 @@ struct Scene {
   // cells
   std::vector<double> dry_kg, volume_m3, free_air_space, water_dry, dry_air_density_kg_m3, gas_density_kg_m3;
   std::vector<double> viscosity_pa_s, permeability_m2, conductivity_w_m_k, oxygen_d_m2_s, vapour_d_m2_s, decay_factor;
-  std::vector<double> gas_kg;  ///< nodes: dry air held
+  std::vector<double> vapour_ratio;  ///< over the material, kg per kg of dry air
+  std::vector<double> gas_kg;        ///< nodes: dry air held
   // links
   std::vector<double> heat_w_k, vapour_kg_s, oxygen_kg_s, gas_kg_s_pa, gas_drive_pa;
   std::vector<double> gas_flow_kg_s;  ///< dry air from first to second node; set by the gas step
@@ -37,6 +39,9 @@ struct Scene {
 
 /// Works out the coefficients from state and weather. Allocates on first use only.
 void set_scene(const Heap& heap, const State& state, const weather::Hour& outside, Scene& scene);
+
+/// The channels' drives anew, from their gas densities in `scene`.
+void set_duct_drives(const Lattice& lattice, Scene& scene) noexcept;
 
 /// Largest share of water per dry matter the pores of a cell can hold.
 [[nodiscard]] double saturated_water_dry(const Heap& heap, const Scene& scene, int cell) noexcept;

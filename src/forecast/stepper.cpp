@@ -16,6 +16,8 @@ using constant::seconds_per_day;
 // Automatic sprinkling makes up the loss of the last days and a tenth of the shortfall a day. Chosen.
 constexpr double loss_memory_s = 3.0 * seconds_per_day;
 constexpr double refill_s = 10.0 * seconds_per_day;
+// A single cell may be off by ten times what the whole may. Chosen.
+constexpr double worst_cell_share = 0.1;
 
 std::vector<double> no_trend(const Heap& heap) {
   return std::vector<double>(static_cast<std::size_t>(heap.lattice.nodes()));
@@ -49,14 +51,16 @@ int month_at(const Request& request, double time_s) noexcept {
 Workspace::Workspace(const Heap& heap)
     : symmetric(heap.lattice.pattern, solver::Kind::symmetric),
       general(heap.lattice.pattern, solver::Kind::general),
-      matrix(heap.lattice.pattern) {
+      matrix(heap.lattice.pattern),
+      heat(heap.lattice) {
   const auto nodes = static_cast<std::size_t>(heap.lattice.nodes());
   for (auto* v : {&right, &unknown, &sum_a, &sum_b, &vapour, &vapour_slope, &activity, &heat_made_w,
                   &first_temperature_c, &guess_c})
     v->assign(nodes, 0.0);
   for (auto* v : {&link_kg, &link_rest}) v->assign(heap.lattice.links.size(), 0.0);
   const auto ducts = static_cast<std::size_t>(heap.lattice.nodes() - heap.lattice.cells());
-  for (auto* v : {&column_a, &column_b, &column_c, &column_d}) v->assign(ducts, 0.0);
+  for (auto* v : {&band.lower, &band.diagonal, &band.upper, &band.right}) v->assign(ducts, 0.0);
+  drafts.resize(static_cast<std::size_t>(heap.lattice.channels));
 }
 
 Stepper::Stepper(const Heap& heap, const StepRule& rule)
@@ -86,15 +90,18 @@ bool Stepper::try_step(double dt_s) {
   return true;
 }
 
-/// Backward Euler's leading error: half the step times the change of the rate.
+/// Backward Euler's leading error, half the step times the change of the rate: the mass-weighted root mean square, or a
+/// set share of the worst cell's where that is larger, since a rim of small cells weighs next to nothing.
 double Stepper::error_k(double dt_s) const noexcept {
-  double sum = 0.0, mass = 0.0;
-  for (int i = 0; i < heap_.lattice.cells(); ++i) {
+  const Lattice& lattice = heap_.lattice;
+  double sum = 0.0, mass = 0.0, worst = 0.0;
+  for (int i = 0; i < lattice.cells(); ++i) {
     const double change = now_.state.temperature_c[i] - before_.temperature_c[i] - dt_s * now_.trend_k_s[i];
     sum += heap_.first_dry_kg[i] * change * change;
     mass += heap_.first_dry_kg[i];
+    if (lattice.is_sliver[i / lattice.layers] == 0) worst = std::max(worst, std::abs(change));
   }
-  return 0.5 * std::sqrt(sum / mass);
+  return 0.5 * std::max(std::sqrt(sum / mass), worst_cell_share * worst);
 }
 
 void Stepper::plan_sprinkling(double dt_s) {

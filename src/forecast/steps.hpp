@@ -2,6 +2,7 @@
 #include <vector>
 
 #include "forecast/heap.hpp"
+#include "forecast/heat_system.hpp"
 #include "forecast/ledger.hpp"
 #include "forecast/scene.hpp"
 #include "solver/krylov.hpp"
@@ -11,6 +12,17 @@
 /// cell enters its neighbour or is booked on a face.
 namespace stillheap::forecast {
 
+/// A tridiagonal system.
+struct Band {
+  std::vector<double> lower, diagonal, upper, right;
+};
+
+/// Where the weight of a channel's air [kg/m2] is looked for: the draft it makes must bring in air of that weight.
+struct Draft {
+  double least_kg_m2 = 0.0, most_kg_m2 = 0.0;
+  double weighed_kg_m2 = 0.0, missed_kg_m2 = 0.0;  ///< the last tried, and by how much it was too light
+};
+
 /// Vectors and solvers that the parts share; sized once.
 struct Workspace {
   explicit Workspace(const Heap& heap);
@@ -18,14 +30,17 @@ struct Workspace {
   solver::Krylov symmetric;
   solver::Krylov general;
   solver::Sparse matrix;
+  HeatSystem heat;
   std::vector<double> right, unknown, sum_a, sum_b;
-  std::vector<double> vapour, vapour_slope;  ///< nodes, over the material and in the channels, kg per kg of dry air
+  std::vector<double> vapour;        ///< nodes, over the material and in the channels, kg per kg of dry air
+  std::vector<double> vapour_slope;  ///< cells, by temperature
   std::vector<double> activity;
   std::vector<double> link_kg, link_rest;   ///< links; of the water step
   std::vector<double> heat_made_w;          ///< cells, by decay; set by the oxygen step
   std::vector<double> first_temperature_c;  ///< nodes, at the start of the step
   std::vector<double> guess_c;              ///< nodes, where the search for the end of the step begins
-  std::vector<double> column_a, column_b, column_c, column_d;  ///< the channels' tridiagonals
+  Band band;                                ///< of the channels' nodes
+  std::vector<Draft> drafts;                ///< of the channels, see gas_step
   // What the heat step may leave undone. A round leaves a tenth of the change or less, so at 0.02 K a finished solve
   // is off by about 2e-3 K; at the top of channels two runs of one heap were seen 7e-3 K apart on day 5. The balances
   // are kept whatever it is. Checks against exact answers ask for more.

@@ -1,0 +1,115 @@
+#include "forecast/duct_air.hpp"
+
+#include <algorithm>
+
+#include "physics/gas.hpp"
+
+namespace stillheap::forecast {
+namespace {
+
+/// Channels do not touch, so their systems stand one after another in one band.
+void clear(Band& band) {
+  for (auto* v : {&band.lower, &band.upper, &band.right}) std::fill(v->begin(), v->end(), 0.0);
+  std::fill(band.diagonal.begin(), band.diagonal.end(), 1e-30);
+}
+
+/// What a node draws towards `value`, by weight.
+void draw(Band& band, int row, double weight, double value) {
+  band.diagonal[row] += weight;
+  band.right[row] += weight * value;
+}
+
+/// Solves in place; the answer stands in `right`.
+void solve(Band& band) {
+  const int n = static_cast<int>(band.right.size());
+  for (int i = 1; i < n; ++i) {
+    const double share = band.lower[i] / band.diagonal[i - 1];
+    band.diagonal[i] -= share * band.upper[i - 1];
+    band.right[i] -= share * band.right[i - 1];
+  }
+  band.right[n - 1] /= band.diagonal[n - 1];
+  for (int i = n - 2; i >= 0; --i)
+    band.right[i] = (band.right[i] - band.upper[i] * band.right[i + 1]) / band.diagonal[i];
+}
+
+double into_b(double flow_kg_s) { return std::max(flow_kg_s, 0.0); }
+double into_a(double flow_kg_s) { return std::max(-flow_kg_s, 0.0); }
+
+/// Heat that moist air brings to a node per kelvin by which it is warmer, with the vapour that creeps in beside it.
+double warmth_w_k(double air_kg_s, double vapour_kg_kg, double crept_kg_s) {
+  return air_kg_s * physics::dry_air_heat_j_kg_k +
+         (air_kg_s * vapour_kg_kg + std::max(crept_kg_s, 0.0)) * physics::vapour_heat_j_kg_k;
+}
+
+}  // namespace
+
+void balance_duct_vapour(const Heap& heap, const Scene& scene, Workspace& work) {
+  const Lattice& lattice = heap.lattice;
+  if (lattice.channels == 0) return;
+  const int cells = lattice.cells();
+  Band& band = work.band;
+  clear(band);
+  for (int k = lattice.kind_start[2]; k < lattice.kind_start[3]; ++k) {
+    const auto [cell, duct] = lattice.links[k];
+    const double flow = scene.gas_flow_kg_s[k];
+    band.right[duct - cells] += (scene.vapour_kg_s[k] + into_b(flow)) * work.vapour[cell];
+    band.diagonal[duct - cells] += scene.vapour_kg_s[k] + into_a(flow);
+  }
+  for (int k = lattice.kind_start[3]; k < lattice.kind_start[4]; ++k) {
+    const int below = lattice.links[k][0] - cells;
+    const double up = scene.vapour_kg_s[k] + into_b(scene.gas_flow_kg_s[k]);
+    const double down = scene.vapour_kg_s[k] + into_a(scene.gas_flow_kg_s[k]);
+    band.diagonal[below] += up;
+    band.upper[below] -= down;
+    band.diagonal[below + 1] += down;
+    band.lower[below + 1] -= up;
+  }
+  for (std::size_t f = 0; f < lattice.faces.size(); ++f) {
+    const int d = lattice.faces[f].node - cells;
+    if (d < 0) continue;
+    const double flow = scene.face_flow_kg_s[f];
+    band.diagonal[d] += scene.face[f].vapour_kg_s + into_b(flow);
+    band.right[d] += (scene.face[f].vapour_kg_s + into_a(flow)) * scene.outside_vapour_ratio;
+  }
+  solve(band);
+  std::copy(band.right.begin(), band.right.end(), work.vapour.begin() + cells);
+}
+
+// As the air and the vapour that leave a node balance those that enter it, only what enters counts, each part by how
+// much warmer it is: sum of w (T_from - T) = 0.
+void balance_duct_temperature(const Heap& heap, const Scene& scene, Workspace& work) {
+  const Lattice& lattice = heap.lattice;
+  if (lattice.channels == 0) return;
+  const int cells = lattice.cells();
+  const auto& vapour = work.vapour;
+  Band& band = work.band;
+  clear(band);
+  for (int k = lattice.kind_start[2]; k < lattice.kind_start[3]; ++k) {
+    const auto [cell, duct] = lattice.links[k];
+    const double crept = scene.vapour_kg_s[k] * (vapour[cell] - vapour[duct]);
+    const double in = warmth_w_k(into_b(scene.gas_flow_kg_s[k]), vapour[cell], crept);
+    draw(band, duct - cells, scene.heat_w_k[k] + in, work.unknown[cell]);
+  }
+  for (int k = lattice.kind_start[3]; k < lattice.kind_start[4]; ++k) {
+    const auto [below, above] = lattice.links[k];
+    const double crept = scene.vapour_kg_s[k] * (vapour[below] - vapour[above]);
+    const double up = scene.heat_w_k[k] + warmth_w_k(into_b(scene.gas_flow_kg_s[k]), vapour[below], crept);
+    const double down = scene.heat_w_k[k] + warmth_w_k(into_a(scene.gas_flow_kg_s[k]), vapour[above], -crept);
+    band.diagonal[below - cells] += down;
+    band.upper[below - cells] -= down;
+    band.diagonal[above - cells] += up;
+    band.lower[above - cells] -= up;
+  }
+  for (std::size_t f = 0; f < lattice.faces.size(); ++f) {
+    const int i = lattice.faces[f].node;
+    if (i < cells) continue;
+    const double crept = scene.face[f].vapour_kg_s * (scene.outside_vapour_ratio - vapour[i]);
+    draw(band, i - cells, warmth_w_k(into_a(scene.face_flow_kg_s[f]), scene.outside_vapour_ratio, crept),
+         scene.outside.air_c);
+    draw(band, i - cells, scene.face[f].heat_w_k, scene.face[f].apparent_c);
+  }
+  solve(band);
+  std::copy(band.right.begin(), band.right.end(), work.unknown.begin() + cells);
+}
+
+}  // namespace stillheap::forecast

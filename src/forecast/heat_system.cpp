@@ -1,0 +1,136 @@
+#include "forecast/heat_system.hpp"
+
+#include <algorithm>
+
+#include "forecast/steps.hpp"
+#include "physics/gas.hpp"
+
+namespace stillheap::forecast {
+namespace {
+
+using physics::dry_air_heat_j_kg_k;
+using physics::vapour_enthalpy_j_kg;
+using physics::vapour_heat_j_kg_k;
+using physics::water_heat_j_kg_k;
+
+constexpr double unit_kg_kg = 1e-3;  // of a vapour's unknown
+constexpr double row_j_kg = 2.5e6;   // times a vapour's balance is its row
+
+using Links = std::vector<std::array<int, 2>>;
+
+/// A cell's heat with the vapour of the channel beside it, then the vapours along a channel.
+Links vapour_links(const Lattice& lattice) {
+  const int ducts = lattice.nodes() - lattice.cells();
+  Links links;
+  for (const auto& [cell, duct] : lattice.of_kind(LinkKind::rim)) links.push_back({cell, duct + ducts});
+  for (const auto& [below, above] : lattice.of_kind(LinkKind::duct)) links.push_back({below + ducts, above + ducts});
+  return links;
+}
+
+solver::Sparse heat_pattern(const Lattice& lattice) {
+  Links links = lattice.links;
+  for (const auto& link : vapour_links(lattice)) links.push_back(link);
+  return solver::make_pattern(lattice.columns + 2 * lattice.channels, lattice.layers, links);
+}
+
+/// Enthalpy of the water a node loses as vapour: liquid in a cell; in a channel, which holds none, the vapour itself.
+double lost_j_kg(const Lattice& lattice, const Workspace& work, int node) {
+  return node < lattice.cells() ? water_heat_j_kg_k * work.unknown[node] : vapour_enthalpy_j_kg(work.unknown[node]);
+}
+
+void add_links(const Lattice& lattice, const Scene& scene, Workspace& work) {
+  const auto& diagonal = work.heat.matrix.diagonal;
+  auto& value = work.heat.matrix.value;
+  const auto slope_of = [&](int node) { return node < lattice.cells() ? work.vapour_slope[node] : 0.0; };
+  for (std::size_t k = 0; k < lattice.links.size(); ++k) {
+    const auto [a, b] = lattice.links[k];
+    const auto [ab, ba] = work.heat.places[k];
+    const double from_a = std::max(scene.gas_flow_kg_s[k], 0.0);
+    const double from_b = std::max(-scene.gas_flow_kg_s[k], 0.0);
+    const double crept = scene.vapour_kg_s[k] * (work.vapour[a] - work.vapour[b]);
+    const double wet_a = from_a * work.vapour[a] + std::max(crept, 0.0);
+    const double wet_b = from_b * work.vapour[b] + std::max(-crept, 0.0);
+    const double warm_a = from_a * dry_air_heat_j_kg_k + wet_a * vapour_heat_j_kg_k;
+    const double warm_b = from_b * dry_air_heat_j_kg_k + wet_b * vapour_heat_j_kg_k;
+    const double vapour_a = (from_a + scene.vapour_kg_s[k]) * slope_of(a);
+    const double vapour_b = (from_b + scene.vapour_kg_s[k]) * slope_of(b);
+    const double latent_a = vapour_enthalpy_j_kg(work.unknown[a]);
+    const double latent_b = vapour_enthalpy_j_kg(work.unknown[b]);
+    const double lost_a = lost_j_kg(lattice, work, a);
+    const double lost_b = lost_j_kg(lattice, work, b);
+    value[diagonal[a]] += scene.heat_w_k[k] + warm_a + vapour_a * (latent_a - lost_a);
+    value[ab] -= scene.heat_w_k[k] + warm_b + vapour_b * (latent_b - lost_a);
+    value[diagonal[b]] += scene.heat_w_k[k] + warm_b + vapour_b * (latent_b - lost_b);
+    value[ba] -= scene.heat_w_k[k] + warm_a + vapour_a * (latent_a - lost_b);
+  }
+}
+
+/// A rim that warms wets its channel's air, and wetter air takes less from the rim.
+void add_channels_vapour(const Lattice& lattice, const Scene& scene, Workspace& work) {
+  const int ducts = lattice.nodes() - lattice.cells();
+  const auto& diagonal = work.heat.matrix.diagonal;
+  auto& value = work.heat.matrix.value;
+  constexpr double own = row_j_kg * unit_kg_kg;
+  std::size_t v = 0;
+  for (int k = lattice.kind_start[2]; k < lattice.kind_start[3]; ++k, ++v) {
+    const auto [cell, duct] = lattice.links[k];
+    const double from_cell = scene.vapour_kg_s[k] + std::max(scene.gas_flow_kg_s[k], 0.0);
+    const double from_duct = scene.vapour_kg_s[k] + std::max(-scene.gas_flow_kg_s[k], 0.0);
+    const double condensed = vapour_enthalpy_j_kg(work.unknown[duct]) - lost_j_kg(lattice, work, cell);
+    value[diagonal[duct + ducts]] += own * from_duct;
+    value[work.heat.vapour_places[v].ab] -= unit_kg_kg * from_duct * condensed;
+    value[work.heat.vapour_places[v].ba] -= row_j_kg * from_cell * work.vapour_slope[cell];
+  }
+  for (int k = lattice.kind_start[3]; k < lattice.kind_start[4]; ++k, ++v) {
+    const auto [below, above] = lattice.links[k];
+    const double up = own * (scene.vapour_kg_s[k] + std::max(scene.gas_flow_kg_s[k], 0.0));
+    const double down = own * (scene.vapour_kg_s[k] + std::max(-scene.gas_flow_kg_s[k], 0.0));
+    value[diagonal[below + ducts]] += up;
+    value[diagonal[above + ducts]] += down;
+    value[work.heat.vapour_places[v].ab] -= down;
+    value[work.heat.vapour_places[v].ba] -= up;
+  }
+}
+
+void add_faces(const Lattice& lattice, const Scene& scene, Workspace& work) {
+  const int ducts = lattice.nodes() - lattice.cells();
+  const auto& diagonal = work.heat.matrix.diagonal;
+  auto& value = work.heat.matrix.value;
+  for (std::size_t f = 0; f < lattice.faces.size(); ++f) {
+    const int i = lattice.faces[f].node;
+    const double flow = std::max(scene.face_flow_kg_s[f], 0.0);
+    const double wet = flow + scene.face[f].vapour_kg_s;
+    const double crept = scene.face[f].vapour_kg_s * (work.vapour[i] - scene.outside_vapour_ratio);
+    const double carried = flow * work.vapour[i] + std::max(crept, 0.0);
+    value[diagonal[i]] += scene.face[f].heat_w_k + flow * dry_air_heat_j_kg_k + carried * vapour_heat_j_kg_k;
+    if (i < lattice.cells()) {
+      const double latent = vapour_enthalpy_j_kg(work.unknown[i]) - lost_j_kg(lattice, work, i);
+      value[diagonal[i]] += wet * work.vapour_slope[i] * latent;
+    } else {
+      value[diagonal[i + ducts]] += row_j_kg * unit_kg_kg * wet;
+    }
+  }
+}
+
+}  // namespace
+
+HeatSystem::HeatSystem(const Lattice& lattice)
+    : matrix(heat_pattern(lattice)),
+      places(solver::find_places(matrix, lattice.links)),
+      vapour_places(solver::find_places(matrix, vapour_links(lattice))),
+      krylov(matrix, solver::Kind::general),
+      right(static_cast<std::size_t>(matrix.rows())),
+      change(right) {}
+
+void assemble_heat(const Heap& heap, const Scene& scene, double dt_s, const State& state, Workspace& work) {
+  const Lattice& lattice = heap.lattice;
+  auto& value = work.heat.matrix.value;
+  std::fill(value.begin(), value.end(), 0.0);
+  add_links(lattice, scene, work);
+  add_channels_vapour(lattice, scene, work);
+  add_faces(lattice, scene, work);
+  for (int i = 0; i < lattice.cells(); ++i)
+    value[work.heat.matrix.diagonal[i]] += heat_capacity_j_k(heap, state, i) / dt_s;
+}
+
+}  // namespace stillheap::forecast

@@ -1,0 +1,28 @@
+#pragma once
+#include <vector>
+
+#include "forecast/heap.hpp"
+#include "solver/krylov.hpp"
+
+namespace stillheap::forecast {
+
+struct Scene;
+struct Workspace;
+
+/// The linear system of one round of the heat step: a row for the heat of every node, then one for the vapour in the
+/// air of every channel's node. The vapour's unknown is its change in grams per kg of dry air, and its row is in W, so
+/// all rows and unknowns are of one size.
+struct HeatSystem {
+  explicit HeatSystem(const Lattice& lattice);
+
+  solver::Sparse matrix;
+  std::vector<solver::LinkPlace> places;         ///< of the lattice's links
+  std::vector<solver::LinkPlace> vapour_places;  ///< rim links: cell and vapour; then duct links: vapour and vapour
+  solver::Krylov krylov;
+  std::vector<double> right, change;
+};
+
+/// Fills the matrix with the derivatives of the nodes' balances at the temperatures in `work.unknown`.
+void assemble_heat(const Heap& heap, const Scene& scene, double dt_s, const State& state, Workspace& work);
+
+}  // namespace stillheap::forecast
