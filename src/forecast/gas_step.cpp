@@ -11,7 +11,7 @@ namespace {
 constexpr int most_rounds = 4;
 constexpr int most_draft_rounds = 6;
 // A draft may miss the air it brings by so much of what drives it. Chosen.
-constexpr double draft_share = 0.02;
+constexpr double draft_share = 0.01;
 constexpr double least_draft_kg_m2 = 1e-3;
 
 void assemble(const Lattice& lattice, const Scene& scene, Workspace& work) {
@@ -49,10 +49,8 @@ void remember_duct_flows(const Lattice& lattice, const Scene& scene, State& stat
   }
 }
 
-/// What is left at every node by the unfinished solve goes up its column or channel and out of the top, which always
-/// lets some air through. So every node's air balances to rounding, and nothing carried by it can rise above what
-/// comes in.
-void send_rest_up(const Lattice& lattice, Scene& scene, Workspace& work) {
+/// Air that the unfinished solve leaves at every node, to `sum_a`; returns the sum of its amounts [kg/s].
+double find_rest(const Lattice& lattice, const Scene& scene, Workspace& work) {
   auto& rest = work.sum_a;
   std::fill(rest.begin(), rest.end(), 0.0);
   for (std::size_t k = 0; k < lattice.links.size(); ++k) {
@@ -61,6 +59,15 @@ void send_rest_up(const Lattice& lattice, Scene& scene, Workspace& work) {
     rest[b] += scene.gas_flow_kg_s[k];
   }
   for (std::size_t f = 0; f < lattice.faces.size(); ++f) rest[lattice.faces[f].node] -= scene.face_flow_kg_s[f];
+  double sum = 0.0;
+  for (const double r : rest) sum += std::abs(r);
+  return sum;
+}
+
+/// What is left at every node goes up its column or channel and out of the top, which always lets some air through. So
+/// every node's air balances to rounding, and nothing carried by it can rise above what comes in.
+void send_rest_up(const Lattice& lattice, Scene& scene, Workspace& work) {
+  auto& rest = work.sum_a;
   for (const LinkKind kind : {LinkKind::upward, LinkKind::duct}) {
     const int start = lattice.kind_start[static_cast<int>(kind)];
     const int count = static_cast<int>(lattice.of_kind(kind).size());
@@ -87,8 +94,8 @@ Exchanged through_faces(const Scene& scene) {
   return exchanged;
 }
 
-/// Flows along every link and face from the pressures.
-Exchanged find_flows(const Lattice& lattice, const State& state, Scene& scene) {
+/// Flows along every link and face from the pressures; returns the air that crosses the faces [kg/s].
+double find_flows(const Lattice& lattice, const State& state, Scene& scene) {
   for (std::size_t k = 0; k < lattice.links.size(); ++k) {
     const auto [a, b] = lattice.links[k];
     scene.gas_flow_kg_s[k] =
@@ -98,24 +105,23 @@ Exchanged find_flows(const Lattice& lattice, const State& state, Scene& scene) {
     scene.face_flow_kg_s[f] =
         scene.face[f].gas_kg_s_pa * (state.pressure_pa[lattice.faces[f].node] + scene.face[f].gas_drive_pa);
   }
-  return through_faces(scene);
+  const Exchanged exchanged = through_faces(scene);
+  return std::max(exchanged.in_kg_s, exchanged.out_kg_s);
 }
 
 /// Flows from the drives in `scene`.
 solver::Status solve_flows(const Lattice& lattice, solver::Factors first, State& state, Scene& scene, Workspace& work) {
   assemble(lattice, scene, work);
-  double scale = 0.0;
-  for (const double r : work.right) scale += r * r;
-  double tolerance = work.gas_tolerance_share * std::sqrt(scale) + 1e-18;
-  // Where most air turns in circles inside, what crosses the faces is a small rest and needs a finer solve.
+  // A sum of amounts is at most so many times the 2-norm that the solver looks at.
+  const double sum_per_norm = std::sqrt(static_cast<double>(lattice.nodes()));
+  double crossed = find_flows(lattice, state, scene);  // of the last pressures
   for (int round = 0; round < most_rounds; ++round) {
-    if (work.symmetric.solve(work.matrix, work.right, state.pressure_pa, tolerance,
+    const double allowed = work.gas_rest_share * crossed / sum_per_norm + 1e-18;
+    if (work.symmetric.solve(work.matrix, work.right, state.pressure_pa, allowed,
                              round == 0 ? first : solver::Factors::keep) != solver::Status::converged)
       return solver::Status::not_converged;
-    const Exchanged exchanged = find_flows(lattice, state, scene);
-    const double most = std::max(exchanged.in_kg_s, exchanged.out_kg_s);
-    if (std::abs(exchanged.in_kg_s - exchanged.out_kg_s) <= work.gas_balance_share * most) break;
-    tolerance *= 0.03;
+    crossed = find_flows(lattice, state, scene);
+    if (find_rest(lattice, scene, work) <= work.gas_rest_share * crossed) break;
   }
   send_rest_up(lattice, scene, work);
   return solver::Status::converged;

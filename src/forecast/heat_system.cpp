@@ -13,8 +13,9 @@ using physics::vapour_enthalpy_j_kg;
 using physics::vapour_heat_j_kg_k;
 using physics::water_heat_j_kg_k;
 
-constexpr double unit_kg_kg = 1e-3;  // of a vapour's unknown
-constexpr double row_j_kg = 2.5e6;   // times a vapour's balance is its row
+constexpr double unit_kg_kg = 1e-3;   // of a vapour's unknown
+constexpr double row_j_kg = 2.5e6;    // times a vapour's balance is its row
+constexpr double still_row_w = 1e-9;  // keeps the row of a vapour that nothing carries from being empty
 
 using Links = std::vector<std::array<int, 2>>;
 
@@ -126,6 +127,8 @@ void assemble_heat(const Heap& heap, const Scene& scene, double dt_s, const Stat
   const Lattice& lattice = heap.lattice;
   auto& value = work.heat.matrix.value;
   std::fill(value.begin(), value.end(), 0.0);
+  const int ducts = lattice.nodes() - lattice.cells();
+  for (int i = lattice.cells(); i < lattice.nodes(); ++i) value[work.heat.matrix.diagonal[i + ducts]] = still_row_w;
   add_links(lattice, scene, work);
   add_channels_vapour(lattice, scene, work);
   add_faces(lattice, scene, work);
