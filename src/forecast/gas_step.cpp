@@ -13,6 +13,7 @@ constexpr int most_draft_rounds = 6;
 // A draft may miss the air it brings by so much of what drives it. Chosen.
 constexpr double draft_share = 0.01;
 constexpr double least_draft_kg_m2 = 1e-3;
+constexpr double draft_rest_share = 1e-2;  // see solve_flows; while drafts are looked for
 
 void assemble(const Lattice& lattice, const Scene& scene, Workspace& work) {
   std::fill(work.matrix.value.begin(), work.matrix.value.end(), 0.0);
@@ -109,19 +110,21 @@ double find_flows(const Lattice& lattice, const State& state, Scene& scene) {
   return std::max(exchanged.in_kg_s, exchanged.out_kg_s);
 }
 
-/// Flows from the drives in `scene`.
-solver::Status solve_flows(const Lattice& lattice, solver::Factors first, State& state, Scene& scene, Workspace& work) {
+/// Flows from the drives in `scene`; what stays over at the nodes is at most `rest_share` of the air that crosses the
+/// faces, and is sent up and out.
+solver::Status solve_flows(const Lattice& lattice, double rest_share, solver::Factors first, State& state, Scene& scene,
+                           Workspace& work) {
   assemble(lattice, scene, work);
   // A sum of amounts is at most so many times the 2-norm that the solver looks at.
   const double sum_per_norm = std::sqrt(static_cast<double>(lattice.nodes()));
   double crossed = find_flows(lattice, state, scene);  // of the last pressures
   for (int round = 0; round < most_rounds; ++round) {
-    const double allowed = work.gas_rest_share * crossed / sum_per_norm + 1e-18;
+    const double allowed = rest_share * crossed / sum_per_norm + 1e-18;
     if (work.symmetric.solve(work.matrix, work.right, state.pressure_pa, allowed,
                              round == 0 ? first : solver::Factors::keep) != solver::Status::converged)
       return solver::Status::not_converged;
     crossed = find_flows(lattice, state, scene);
-    if (find_rest(lattice, scene, work) <= work.gas_rest_share * crossed) break;
+    if (find_rest(lattice, scene, work) <= rest_share * crossed) break;
   }
   send_rest_up(lattice, scene, work);
   return solver::Status::converged;
@@ -192,16 +195,20 @@ bool settle_drafts(const Heap& heap, bool first, State& state, const Scene& scen
 // found together.
 solver::Status gas_step(const Heap& heap, State& state, Scene& scene, Ledger& ledger, Workspace& work) {
   const Lattice& lattice = heap.lattice;
-  for (int round = 0; round < most_draft_rounds; ++round) {
-    const auto factors = round == 0 ? solver::Factors::renew : solver::Factors::keep;
-    if (solve_flows(lattice, factors, state, scene, work) != solver::Status::converged)
+  auto factors = solver::Factors::renew;
+  for (int round = 0; lattice.channels > 0 && round < most_draft_rounds; ++round) {
+    if (round > 0) {
+      std::copy(state.duct_density_kg_m3.begin(), state.duct_density_kg_m3.end(),
+                scene.gas_density_kg_m3.begin() + lattice.cells());
+      set_duct_drives(lattice, scene);
+    }
+    if (solve_flows(lattice, draft_rest_share, factors, state, scene, work) != solver::Status::converged)
       return solver::Status::not_converged;
-    if (lattice.channels == 0 || settle_drafts(heap, round == 0, state, scene, work)) break;
-    if (round + 1 == most_draft_rounds) break;
-    std::copy(state.duct_density_kg_m3.begin(), state.duct_density_kg_m3.end(),
-              scene.gas_density_kg_m3.begin() + lattice.cells());
-    set_duct_drives(lattice, scene);
+    factors = solver::Factors::keep;
+    if (settle_drafts(heap, round == 0, state, scene, work)) break;
   }
+  if (solve_flows(lattice, work.gas_rest_share, factors, state, scene, work) != solver::Status::converged)
+    return solver::Status::not_converged;
   remember_duct_flows(lattice, scene, state);
   const Exchanged exchanged = through_faces(scene);
   ledger.dry_air.in += exchanged.in_kg_s;

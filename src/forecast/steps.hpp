@@ -49,7 +49,7 @@ struct Workspace {
   // What the gas step may leave over, amounts of all nodes summed, before it is sent up and out: as a share of the air
   // that crosses the faces, also where most air turns in circles inside. Ten times more or less moved no figure of a
   // standard or fine month in its fourth digit.
-  double gas_rest_share = 1e-5;
+  double gas_rest_share = 1e-4;
 };
 
 /// Gas pressure and the flow of dry air along every link and face, from buoyancy alone.

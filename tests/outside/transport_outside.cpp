@@ -177,7 +177,7 @@ TEST(Transport, T13Tubes) {
   expect("T13", "tube_50_mm_1_k", speed(0.05, 1.0));
 }
 
-/// Mean speed of the draft in a lone channel, once friction has settled.
+/// Mean speed of the draft in a lone channel of one temperature, once friction has settled.
 double draft_m_s(double diameter_m, double inside_c, double outside_c, double loss, int layers = 8) {
   vessel::Design design = plain_round(1.0, 1.2);
   design.channels.push_back({{0.0, 0.0}, diameter_m});
@@ -193,7 +193,10 @@ double draft_m_s(double diameter_m, double inside_c, double outside_c, double lo
   const Lattice& lattice = bench.heap.lattice;
   for (int round = 0; round < 60; ++round) {
     bench.refresh();
-    for (int k = lattice.kind_start[2]; k < lattice.kind_start[3]; ++k) bench.scene.gas_kg_s_pa[k] = 0.0;
+    for (int k = lattice.kind_start[2]; k < lattice.kind_start[3]; ++k) {  // dry air as warm as the rim all the way
+      bench.scene.gas_kg_s_pa[k] = bench.scene.vapour_kg_s[k] = 0.0;
+      bench.scene.heat_w_k[k] = 1e9;
+    }
     EXPECT_EQ(gas_step(bench.heap, bench.state, bench.scene, bench.ledger, bench.work), solver::Status::converged);
   }
   const int link = lattice.kind_start[3];
