@@ -89,9 +89,6 @@ void find_slivers(Lattice& lattice) {
     }
     lattice.slivers.push_back({c, wide});
   }
-  const auto thin = [&](int node) { return node < lattice.cells() && lattice.is_sliver[node / lattice.layers] != 0; };
-  for (std::size_t k = 0; k < lattice.links.size(); ++k)
-    if (thin(lattice.links[k][0]) || thin(lattice.links[k][1])) lattice.sliver_links.push_back(static_cast<int>(k));
 }
 
 double wall_gap_m(const vessel::Design& design, Point p) {

@@ -45,7 +45,6 @@ struct Lattice {
   std::vector<double> channel_diameter_m;
   std::vector<Sliver> slivers;
   std::vector<char> is_sliver;         ///< of each column
-  std::vector<int> sliver_links;       ///< with a sliver's cell at either end
   std::vector<double> air_distance_m;  ///< per cell at the start: to the nearest channel, open face
   solver::Sparse pattern;
   std::vector<solver::LinkPlace> places;

@@ -12,7 +12,7 @@ namespace {
 // Below this the air over the material is drier than saturated and water activity is solved with the flow.
 constexpr double damp_water_dry = 0.6;
 
-constexpr int most_sliver_rounds = 30;
+constexpr int most_damp_rounds = 30;
 constexpr double least_change_kg_kg = 1e-6;
 
 /// Carriers of vapour along a link, as from either end [kg/s].
@@ -74,28 +74,31 @@ void set_cell_vapour(const Scene& scene, double dt_s, const State& state, int i,
   work.vapour_slope[i] = activity.value * slope * held;
 }
 
-/// A dry sliver holds next to no water, so its vapour is what its neighbours bring, and slivers stand side by side: it
+bool is_damp(const Scene& scene, const State& state, int i) {
+  return state.water_kg[i] < damp_water_dry * scene.dry_kg[i];
+}
+
+/// Dry cells hold next to no water, so their vapour is what their neighbours bring, and they stand side by side: it
 /// settles among them here. `work.right` holds what every cell's vapour has just changed by.
-void settle_slivers(const Lattice& lattice, const Scene& scene, double dt_s, const State& state, Workspace& work) {
+void settle_damp(const Lattice& lattice, const Scene& scene, double dt_s, const State& state, Workspace& work) {
   auto& change = work.right;
-  for (int round = 0; round < most_sliver_rounds; ++round) {
-    for (const int k : lattice.sliver_links) {
+  double largest = 1.0;
+  for (int round = 0; round < most_damp_rounds && largest > least_change_kg_kg; ++round) {
+    for (std::size_t k = 0; k < lattice.links.size(); ++k) {
       const auto [a, b] = lattice.links[k];
-      const auto [from_a, from_b] = carriers(scene, static_cast<std::size_t>(k));
+      const auto [from_a, from_b] = carriers(scene, k);
       work.sum_b[a] += from_b * change[b];
       work.sum_b[b] += from_a * change[a];
     }
     std::fill(change.begin(), change.end(), 0.0);
-    double largest = 0.0;
-    for (const Sliver& sliver : lattice.slivers) {
-      for (int i = sliver.column * lattice.layers; i < (sliver.column + 1) * lattice.layers; ++i) {
-        const double before = work.vapour[i];
-        set_cell_vapour(scene, dt_s, state, i, work);
-        change[i] = work.vapour[i] - before;
-        largest = std::max(largest, std::abs(change[i]));
-      }
+    largest = 0.0;
+    for (int i = 0; i < lattice.cells(); ++i) {
+      if (!is_damp(scene, state, i)) continue;
+      const double before = work.vapour[i];
+      set_cell_vapour(scene, dt_s, state, i, work);
+      change[i] = work.vapour[i] - before;
+      largest = std::max(largest, std::abs(change[i]));
     }
-    if (largest < least_change_kg_kg) return;
   }
 }
 
@@ -105,12 +108,14 @@ void set_vapour(const Heap& heap, const Scene& scene, double dt_s, const State& 
   const Lattice& lattice = heap.lattice;
   sum_carriers(lattice, scene, work);
   std::fill(work.right.begin(), work.right.end(), 0.0);
+  bool any_damp = false;
   for (int i = 0; i < lattice.cells(); ++i) {
     const double before = work.vapour[i];
     set_cell_vapour(scene, dt_s, state, i, work);
     work.right[i] = work.vapour[i] - before;
+    any_damp = any_damp || is_damp(scene, state, i);
   }
-  if (!lattice.slivers.empty()) settle_slivers(lattice, scene, dt_s, state, work);
+  if (any_damp) settle_damp(lattice, scene, dt_s, state, work);
 }
 
 }  // namespace stillheap::forecast
