@@ -119,7 +119,7 @@ HeatSystem::HeatSystem(const Lattice& lattice)
     : matrix(heat_pattern(lattice)),
       places(solver::find_places(matrix, lattice.links)),
       vapour_places(solver::find_places(matrix, vapour_links(lattice))),
-      krylov(matrix, solver::Kind::general),
+      krylov(matrix, solver::Kind::general, solver::Fill::dropped),
       right(static_cast<std::size_t>(matrix.rows())),
       change(right) {}
 

@@ -23,6 +23,7 @@ constexpr float kept_fill_general = 0.5F;
 struct Krylov::Workspace {
   Kind kind = Kind::general;
   int most_iterations = 0;
+  float kept_fill = 0.0F;
   Factor factor;
   std::vector<double> residual, correction;
   std::vector<double> along, along_guided, along_product;  ///< the direction p, M^-1 p, A M^-1 p
@@ -104,10 +105,12 @@ double find_residual(const Sparse& matrix, const std::vector<double>& b, const s
 
 }  // namespace
 
-Krylov::Krylov(const Sparse& pattern, Kind kind, int most_iterations) : work_(std::make_unique<Workspace>()) {
+Krylov::Krylov(const Sparse& pattern, Kind kind, Fill fill, int most_iterations)
+    : work_(std::make_unique<Workspace>()) {
   Workspace& w = *work_;
   w.kind = kind;
   w.most_iterations = most_iterations;
+  if (fill == Fill::shared) w.kept_fill = kind == Kind::symmetric ? kept_fill_symmetric : kept_fill_general;
   w.factor = make_factor(pattern);
   for (auto* v : {&w.residual, &w.correction, &w.along, &w.along_guided, &w.along_product}) v->resize(pattern.rows());
   if (kind == Kind::general)
@@ -129,8 +132,7 @@ Status Krylov::solve(const Sparse& matrix, const std::vector<double>& b, std::ve
     if (!std::isfinite(missing)) return Status::not_converged;
     if (missing <= tolerance) return Status::converged;
     if (start > 0 && missing >= before) return Status::not_converged;
-    if (start == 0 && factors == Factors::renew)
-      factorise(matrix, w.factor, symmetric ? kept_fill_symmetric : kept_fill_general);
+    if (start == 0 && factors == Factors::renew) factorise(matrix, w.factor, w.kept_fill);
     before = missing;
     std::fill(w.correction.begin(), w.correction.end(), 0.0);
     const Outcome outcome =

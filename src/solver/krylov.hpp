@@ -10,6 +10,10 @@ enum class Kind { symmetric, general };
 
 enum class Factors { renew, keep };
 
+/// What becomes of fill the incomplete factors have no room for: a share of it goes to their diagonal, which serves
+/// transport, or nothing does, which serves systems whose rows do not sum to about zero.
+enum class Fill { shared, dropped };
+
 enum class [[nodiscard]] Status{converged, not_converged};
 
 /// Solves sparse systems again and again on one pattern: conjugate gradients (symmetric) or stabilised bi-conjugate
@@ -17,7 +21,7 @@ enum class [[nodiscard]] Status{converged, not_converged};
 /// Allocates on construction only.
 class Krylov {
  public:
-  Krylov(const Sparse& pattern, Kind kind, int most_iterations = 1000);
+  Krylov(const Sparse& pattern, Kind kind, Fill fill = Fill::shared, int most_iterations = 1000);
   ~Krylov();
   Krylov(Krylov&&) noexcept;
   Krylov& operator=(Krylov&&) noexcept;

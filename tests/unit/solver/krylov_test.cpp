@@ -83,7 +83,7 @@ TEST(Krylov, KeepsAGuessThatIsGoodEnough) {
 
 TEST(Krylov, SaysWhenItDidNotGetThere) {
   const Sparse matrix = square(0.0);
-  Krylov solver(matrix, Kind::symmetric, 2);
+  Krylov solver(matrix, Kind::symmetric, Fill::shared, 2);
   std::vector<double> x(side * side, 0.0);
   EXPECT_EQ(solver.solve(matrix, wave(), x, 1e-12), Status::not_converged);
 }
@@ -102,7 +102,7 @@ TEST(Krylov, SolvesADiagonalInOneRound) {
   for (int i = 0; i < 8; ++i) matrix.value[matrix.diagonal[i]] = 1.0 + i;
   const std::vector<double> b(8, 2.0);
   for (const Kind kind : {Kind::symmetric, Kind::general}) {
-    Krylov solver(matrix, kind, 1);
+    Krylov solver(matrix, kind, Fill::shared, 1);
     std::vector<double> x(8, 0.0);
     ASSERT_EQ(solver.solve(matrix, b, x, 1e-5), Status::converged);
     for (int i = 0; i < 8; ++i) EXPECT_NEAR(x[i], 2.0 / (1.0 + i), 1e-6);
