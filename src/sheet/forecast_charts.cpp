@@ -43,12 +43,13 @@ Chart frame_of(const forecast::Result& result, Date start, const std::string& ti
 }  // namespace
 
 std::vector<HistoryRow> daily_rows(const std::vector<HistoryRow>& history) {
+  const auto day_of = [](const HistoryRow& row) { return std::ceil(row.day) - 1.0; };
   std::vector<HistoryRow> rows;
-  std::size_t first = 0;
+  std::size_t first = history.size() > 1 && history.front().day == 0.0 ? 1 : 0;
   while (first < history.size()) {
     std::size_t last = first;
     HistoryRow mean = history[first];
-    while (last + 1 < history.size() && std::floor(history[last + 1].day) == std::floor(history[first].day)) ++last;
+    while (last + 1 < history.size() && day_of(history[last + 1]) == day_of(history[first])) ++last;
     for (const Pick pick : fields) {
       double total = 0.0;
       for (std::size_t i = first; i <= last; ++i) total += history[i].*pick;

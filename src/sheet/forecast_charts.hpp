@@ -8,7 +8,8 @@
 /// The forecast as charts, in the reader's units; the pack and the plot files draw the same ones.
 namespace stillheap::sheet {
 
-/// One row a day: means of what lies within it (band edges too), so that a year of hours reads as a line.
+/// One row a day: means of the rows that end within it (band edges too), so that a year of hours reads as a line. The
+/// row of the start ends nothing and is left out.
 [[nodiscard]] std::vector<forecast::HistoryRow> daily_rows(const std::vector<forecast::HistoryRow>& history);
 
 [[nodiscard]] Chart temperature_chart(const forecast::Result& result, Date start, UnitSystem units);

@@ -190,18 +190,19 @@ TEST(Readings, SayWhereTheyLie) {
   EXPECT_EQ(verdict(Reading{"density", "450 kg/m3"}), "");
 }
 
+// A row tells of the time up to it, so midnight belongs to the day that ends there: no lone last row, no lone first one.
 TEST(DailyRows, AverageEachDay) {
-  std::vector<forecast::HistoryRow> rows(4);
-  const double day[] = {0.0, 0.5, 1.0, 1.5};
-  const double core[] = {10.0, 20.0, 30.0, 50.0};
-  for (std::size_t i = 0; i < 4; ++i) {
-    rows[i].day = day[i];
+  std::vector<forecast::HistoryRow> rows(5);
+  const double core[] = {10.0, 20.0, 30.0, 50.0, 70.0};
+  for (std::size_t i = 0; i < rows.size(); ++i) {
+    rows[i].day = 0.5 * static_cast<double>(i);
     rows[i].core_c = core[i];
   }
   const auto daily = daily_rows(rows);
   ASSERT_EQ(daily.size(), 2U);
-  EXPECT_DOUBLE_EQ(daily[0].core_c, 15.0);
-  EXPECT_DOUBLE_EQ(daily[1].core_c, 40.0);
+  EXPECT_DOUBLE_EQ(daily[0].core_c, 25.0);
+  EXPECT_DOUBLE_EQ(daily[1].core_c, 60.0);
+  EXPECT_EQ(daily_rows({rows[0]}).size(), 1U);
 }
 
 /// One square of two triangles, three levels, value = x + 10 y + 100 z.
