@@ -12,7 +12,7 @@ constexpr int most_rounds = 4;
 constexpr int most_draft_rounds = 6;
 // A draft may miss the air it brings by so much of what drives it. Chosen.
 constexpr double draft_share = 0.01;
-constexpr double least_draft_kg_m2 = 1e-3;
+constexpr double least_draft_kg_m2 = 2e-3;
 constexpr double draft_rest_share = 1e-2;  // see solve_flows; while drafts are looked for
 
 void assemble(const Lattice& lattice, const Scene& scene, Workspace& work) {

@@ -109,13 +109,15 @@ void set_vapour(const Heap& heap, const Scene& scene, double dt_s, const State& 
   sum_carriers(lattice, scene, work);
   std::fill(work.right.begin(), work.right.end(), 0.0);
   bool any_damp = false;
+  double largest = 0.0;
   for (int i = 0; i < lattice.cells(); ++i) {
     const double before = work.vapour[i];
     set_cell_vapour(scene, dt_s, state, i, work);
     work.right[i] = work.vapour[i] - before;
+    largest = std::max(largest, std::abs(work.right[i]));
     any_damp = any_damp || is_damp(scene, state, i);
   }
-  if (any_damp) settle_damp(lattice, scene, dt_s, state, work);
+  if (any_damp && largest > least_change_kg_kg) settle_damp(lattice, scene, dt_s, state, work);
 }
 
 }  // namespace stillheap::forecast
