@@ -56,27 +56,36 @@ void set_faces(Bench& bench, double gas_kg_m_s_pa, double conductivity, double a
   }
 }
 
+/// What the case gives for every step, read from it once.
+struct Constants {
+  explicit Constants(const json& given)
+      : air_kg_m3(given["air_kg_m3"]),
+        air_share(given["air_share"]),
+        gas_kg_m_s_pa(air_kg_m3 * given["permeability_m2"].get<double>() / given["viscosity_pa_s"].get<double>()),
+        oxygen_kg_m_s(air_kg_m3 * given["oxygen_m2_s"].get<double>()),
+        conductivity_w_m_k(given["conductivity_w_m_k"]),
+        outside_c(given["outside_c"]) {}
+  double air_kg_m3, air_share, gas_kg_m_s_pa, oxygen_kg_m_s, conductivity_w_m_k, outside_c;
+};
+
 /// Constant coefficients instead of those that follow the state; density and decay follow the temperature.
-void set_coefficients(Bench& bench, const json& given) {
+void set_coefficients(Bench& bench, const Constants& given) {
   bench.refresh();
-  const double air = given["air_kg_m3"];
-  const double gas = air * given["permeability_m2"].get<double>() / given["viscosity_pa_s"].get<double>();
-  const double air_d = air * given["oxygen_m2_s"].get<double>();
-  conduct(bench, &Scene::gas_kg_s_pa, gas);
-  conduct(bench, &Scene::heat_w_k, given["conductivity_w_m_k"]);
-  conduct(bench, &Scene::oxygen_kg_s, air_d);
+  conduct(bench, &Scene::gas_kg_s_pa, given.gas_kg_m_s_pa);
+  conduct(bench, &Scene::heat_w_k, given.conductivity_w_m_k);
+  conduct(bench, &Scene::oxygen_kg_s, given.oxygen_kg_m_s);
   std::fill(bench.scene.vapour_kg_s.begin(), bench.scene.vapour_kg_s.end(), 0.0);
   const physics::Parameters& p = bench.heap.parameters;
   for (int i = 0; i < bench.cells(); ++i) {
-    bench.scene.gas_kg[i] = given["air_share"].get<double>() * air * bench.scene.volume_m3[i];
+    bench.scene.gas_kg[i] = given.air_share * given.air_kg_m3 * bench.scene.volume_m3[i];
     bench.scene.decay_factor[i] =
         physics::decay_response(bench.state.temperature_c[i], p.temperature_least_c, p.temperature_best_c,
                                 p.temperature_most_c, p.cool_factor_10k);
   }
-  set_faces(bench, gas, given["conductivity_w_m_k"], air_d, given["outside_c"]);
+  set_faces(bench, given.gas_kg_m_s_pa, given.conductivity_w_m_k, given.oxygen_kg_m_s, given.outside_c);
 }
 
-bool step(Bench& bench, const json& given, double dt_s, std::vector<double>& before_c) {
+bool step(Bench& bench, const Constants& given, double dt_s, std::vector<double>& before_c) {
   using solver::Status;
   set_coefficients(bench, given);
   if (gas_step(bench.heap, bench.state, bench.scene, bench.ledger, bench.work) != Status::converged) return false;
@@ -117,9 +126,10 @@ int main(int argc, char** argv) {
   bench.outside.pressure_pa = given["pressure_pa"];
   const long steps = std::lround(given["days"].get<double>() * 86400.0 / dt_s);
   std::vector<double> before_c = bench.state.temperature_c;
+  const Constants constants(given);
   const std::clock_t start = std::clock();
   for (long n = 0; n < steps; ++n) {
-    if (!step(bench, given, dt_s, before_c)) {
+    if (!step(bench, constants, dt_s, before_c)) {
       std::cerr << "step " << n << " did not converge\n";
       return 1;
     }
