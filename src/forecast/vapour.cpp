@@ -49,12 +49,13 @@ void set_cell_vapour(const Scene& scene, double dt_s, const State& state, int i,
   const double saturated_pa = weather::saturation_pressure_pa(celsius);
   const double saturated = weather::humidity_ratio(saturated_pa, pressure);
   // d/dT of 0.622 e / (p - e)
-  const double slope =
-      saturated * weather::saturation_slope_pa_k(celsius) * pressure / (saturated_pa * (pressure - saturated_pa));
+  const double slope = saturated * weather::saturation_growth_1_k(celsius) * pressure / (pressure - saturated_pa);
   const double water = state.water_kg[i] / scene.dry_kg[i];
-  physics::WaterActivity activity = physics::water_activity(water);
+  physics::WaterActivity activity;
   double held = 1.0;
-  if (water < damp_water_dry) {
+  if (water >= damp_water_dry) {
+    activity = physics::water_activity(water);
+  } else {
     const double gain = dt_s * work.sum_b[i] / scene.dry_kg[i];
     const double loss = dt_s * work.sum_a[i] * saturated / scene.dry_kg[i];
     double low = 0.0, high = water + gain;  // the balance rises with water: bisect, polished by Newton

@@ -35,9 +35,13 @@ double saturation_pressure_pa(double celsius) noexcept {
   return tetens_pa * std::exp(tetens_a * celsius / (celsius + tetens_b_c));
 }
 
-double saturation_slope_pa_k(double celsius) noexcept {
+double saturation_growth_1_k(double celsius) noexcept {
   const double spread = celsius + tetens_b_c;
-  return saturation_pressure_pa(celsius) * tetens_a * tetens_b_c / (spread * spread);
+  return tetens_a * tetens_b_c / (spread * spread);
+}
+
+double saturation_slope_pa_k(double celsius) noexcept {
+  return saturation_pressure_pa(celsius) * saturation_growth_1_k(celsius);
 }
 
 double saturation_pressure_fine_pa(double celsius) noexcept {

@@ -11,6 +11,9 @@ namespace stillheap::weather {
 /// Its exact derivative, Pa/K. Source: FAO-56 eq. 13, without its rounding of 17.27 x 237.3 to 4098.
 [[nodiscard]] double saturation_slope_pa_k(double celsius) noexcept;
 
+/// The same slope over the pressure itself, 1/K.
+[[nodiscard]] double saturation_growth_1_k(double celsius) noexcept;
+
 /// Saturation vapour pressure over water from 0 degC up and over ice below, Pa: slower and finer than the
 /// Tetens form, for use outside inner loops. Valid from -100 to 200 degC, within 0.03 % of ASHRAE's table.
 /// Source: Hyland & Wexler 1983, as ASHRAE Handbook Fundamentals 2017, ch. 1, eq. 5 and 6.
