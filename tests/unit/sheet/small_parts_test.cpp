@@ -190,7 +190,8 @@ TEST(Readings, SayWhereTheyLie) {
   EXPECT_EQ(verdict(Reading{"density", "450 kg/m3"}), "");
 }
 
-// A row tells of the time up to it, so midnight belongs to the day that ends there: no lone last row, no lone first one.
+// A row tells of the time up to it, so midnight belongs to the day that ends there: no lone last row, no lone first
+// one.
 TEST(DailyRows, AverageEachDay) {
   std::vector<forecast::HistoryRow> rows(5);
   const double core[] = {10.0, 20.0, 30.0, 50.0, 70.0};
