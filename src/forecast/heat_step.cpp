@@ -13,7 +13,6 @@ namespace {
 
 using physics::dry_air_heat_j_kg_k;
 using physics::vapour_enthalpy_j_kg;
-using physics::vapour_heat_j_kg_k;
 using physics::water_heat_j_kg_k;
 
 constexpr int most_rounds = 25;
