@@ -32,9 +32,6 @@ void solve(Band& band) {
     band.right[i] = (band.right[i] - band.upper[i] * band.right[i + 1]) / band.diagonal[i];
 }
 
-double into_b(double flow_kg_s) { return std::max(flow_kg_s, 0.0); }
-double into_a(double flow_kg_s) { return std::max(-flow_kg_s, 0.0); }
-
 /// Heat that moist air brings to a node per kelvin by which it is warmer, with the vapour that creeps in beside it.
 double warmth_w_k(double air_kg_s, double vapour_kg_kg, double crept_kg_s) {
   return air_kg_s * physics::dry_air_heat_j_kg_k +
@@ -51,14 +48,13 @@ void balance_duct_vapour(const Heap& heap, const Scene& scene, Workspace& work) 
   clear(band);
   for (int k = lattice.kind_start[2]; k < lattice.kind_start[3]; ++k) {
     const auto [cell, duct] = lattice.links[k];
-    const double flow = scene.gas_flow_kg_s[k];
-    band.right[duct - cells] += (scene.vapour_kg_s[k] + into_b(flow)) * work.vapour[cell];
-    band.diagonal[duct - cells] += scene.vapour_kg_s[k] + into_a(flow);
+    const auto [in, out] = carriers(scene.vapour_kg_s[k], scene.gas_flow_kg_s[k]);
+    band.right[duct - cells] += in * work.vapour[cell];
+    band.diagonal[duct - cells] += out;
   }
   for (int k = lattice.kind_start[3]; k < lattice.kind_start[4]; ++k) {
     const int below = lattice.links[k][0] - cells;
-    const double up = scene.vapour_kg_s[k] + into_b(scene.gas_flow_kg_s[k]);
-    const double down = scene.vapour_kg_s[k] + into_a(scene.gas_flow_kg_s[k]);
+    const auto [up, down] = carriers(scene.vapour_kg_s[k], scene.gas_flow_kg_s[k]);
     band.diagonal[below] += up;
     band.upper[below] -= down;
     band.diagonal[below + 1] += down;
@@ -67,9 +63,9 @@ void balance_duct_vapour(const Heap& heap, const Scene& scene, Workspace& work) 
   for (std::size_t f = 0; f < lattice.faces.size(); ++f) {
     const int d = lattice.faces[f].node - cells;
     if (d < 0) continue;
-    const double flow = scene.face_flow_kg_s[f];
-    band.diagonal[d] += scene.face[f].vapour_kg_s + into_b(flow);
-    band.right[d] += (scene.face[f].vapour_kg_s + into_a(flow)) * scene.outside_vapour_ratio;
+    const auto [out, in] = carriers(scene.face[f].vapour_kg_s, scene.face_flow_kg_s[f]);
+    band.diagonal[d] += out;
+    band.right[d] += in * scene.outside_vapour_ratio;
   }
   solve(band);
   std::copy(band.right.begin(), band.right.end(), work.vapour.begin() + cells);
@@ -87,14 +83,15 @@ void balance_duct_temperature(const Heap& heap, const Scene& scene, Workspace& w
   for (int k = lattice.kind_start[2]; k < lattice.kind_start[3]; ++k) {
     const auto [cell, duct] = lattice.links[k];
     const double crept = scene.vapour_kg_s[k] * (vapour[cell] - vapour[duct]);
-    const double in = warmth_w_k(into_b(scene.gas_flow_kg_s[k]), vapour[cell], crept);
-    draw(band, duct - cells, scene.heat_w_k[k] + in, work.unknown[cell]);
+    const double air = carriers(0.0, scene.gas_flow_kg_s[k]).from_first;
+    draw(band, duct - cells, scene.heat_w_k[k] + warmth_w_k(air, vapour[cell], crept), work.unknown[cell]);
   }
   for (int k = lattice.kind_start[3]; k < lattice.kind_start[4]; ++k) {
     const auto [below, above] = lattice.links[k];
     const double crept = scene.vapour_kg_s[k] * (vapour[below] - vapour[above]);
-    const double up = scene.heat_w_k[k] + warmth_w_k(into_b(scene.gas_flow_kg_s[k]), vapour[below], crept);
-    const double down = scene.heat_w_k[k] + warmth_w_k(into_a(scene.gas_flow_kg_s[k]), vapour[above], -crept);
+    const auto [air_up, air_down] = carriers(0.0, scene.gas_flow_kg_s[k]);
+    const double up = scene.heat_w_k[k] + warmth_w_k(air_up, vapour[below], crept);
+    const double down = scene.heat_w_k[k] + warmth_w_k(air_down, vapour[above], -crept);
     band.diagonal[below - cells] += down;
     band.upper[below - cells] -= down;
     band.diagonal[above - cells] += up;
@@ -104,8 +101,8 @@ void balance_duct_temperature(const Heap& heap, const Scene& scene, Workspace& w
     const int i = lattice.faces[f].node;
     if (i < cells) continue;
     const double crept = scene.face[f].vapour_kg_s * (scene.outside_vapour_ratio - vapour[i]);
-    draw(band, i - cells, warmth_w_k(into_a(scene.face_flow_kg_s[f]), scene.outside_vapour_ratio, crept),
-         scene.outside.air_c);
+    const double air = carriers(0.0, scene.face_flow_kg_s[f]).from_second;
+    draw(band, i - cells, warmth_w_k(air, scene.outside_vapour_ratio, crept), scene.outside.air_c);
     draw(band, i - cells, scene.face[f].heat_w_k, scene.face[f].apparent_c);
   }
   solve(band);

@@ -114,8 +114,6 @@ FaceExchange exchange_of(const Heap& heap, const Scene& scene, const Face& face,
   const double resistance = path.half_m * scene.viscosity_pa_s[i] / scene.permeability_m2[i] + path.cloth_pa_s_m;
   exchange.gas_kg_s_pa = area * air / resistance;
   exchange.rise_m = face.kind == FaceKind::top ? path.half_m : face.kind == FaceKind::base ? -path.half_m : 0.0;
-  exchange.gas_drive_pa =
-      (scene.outside_density_kg_m3 - scene.gas_density_kg_m3[i]) * constant::gravity_m_s2 * exchange.rise_m;
   return exchange;
 }
 
@@ -141,7 +139,6 @@ FaceExchange mouth_of(const Heap& heap, const State& state, const Scene& scene, 
       (top ? heap.request.surfaces.cover_flow_resistance_pa_s_m * heap.parameters.cloth_flow_factor : 0.0);
   exchange.gas_kg_s_pa = area * air / resistance;
   exchange.rise_m = top ? half : -half;
-  exchange.gas_drive_pa = (scene.outside_density_kg_m3 - density) * constant::gravity_m_s2 * exchange.rise_m;
   // Still air in half a layer of channel and the cloth lets vapour and oxygen creep.
   const double still_s_m = half / physics::still_vapour_m2_s + (top ? heap.parameters.cloth_vapour_s_m : 0.0);
   exchange.vapour_kg_s = exchange.oxygen_kg_s = area * air / still_s_m;

@@ -15,9 +15,8 @@ constexpr double draft_share = 0.01;
 constexpr double least_draft_kg_m2 = 2e-3;
 constexpr double draft_rest_share = 1e-2;  // see solve_flows; while drafts are looked for
 
-void assemble(const Lattice& lattice, const Scene& scene, Workspace& work) {
+void assemble_conductances(const Lattice& lattice, const Scene& scene, Workspace& work) {
   std::fill(work.matrix.value.begin(), work.matrix.value.end(), 0.0);
-  std::fill(work.right.begin(), work.right.end(), 0.0);
   const auto& diagonal = lattice.pattern.diagonal;
   for (std::size_t k = 0; k < lattice.links.size(); ++k) {
     const auto [a, b] = lattice.links[k];
@@ -26,14 +25,21 @@ void assemble(const Lattice& lattice, const Scene& scene, Workspace& work) {
     work.matrix.value[diagonal[b]] += c;
     work.matrix.value[lattice.places[k].ab] -= c;
     work.matrix.value[lattice.places[k].ba] -= c;
-    work.right[a] -= c * scene.gas_drive_pa[k];
-    work.right[b] += c * scene.gas_drive_pa[k];
   }
-  for (std::size_t f = 0; f < lattice.faces.size(); ++f) {
-    const int i = lattice.faces[f].node;
-    work.matrix.value[diagonal[i]] += scene.face[f].gas_kg_s_pa;
-    work.right[i] -= scene.face[f].gas_kg_s_pa * scene.face[f].gas_drive_pa;
+  for (std::size_t f = 0; f < lattice.faces.size(); ++f)
+    work.matrix.value[diagonal[lattice.faces[f].node]] += scene.face[f].gas_kg_s_pa;
+}
+
+void assemble_drives(const Lattice& lattice, const Scene& scene, Workspace& work) {
+  std::fill(work.right.begin(), work.right.end(), 0.0);
+  for (std::size_t k = 0; k < lattice.links.size(); ++k) {
+    const auto [a, b] = lattice.links[k];
+    const double driven = scene.gas_kg_s_pa[k] * scene.gas_drive_pa[k];
+    work.right[a] -= driven;
+    work.right[b] += driven;
   }
+  for (std::size_t f = 0; f < lattice.faces.size(); ++f)
+    work.right[lattice.faces[f].node] -= scene.face[f].gas_kg_s_pa * scene.face[f].gas_drive_pa;
 }
 
 /// Friction and losses grow with the flow itself. The flow that sets them moves halfway to the new one: for
@@ -110,11 +116,11 @@ double find_flows(const Lattice& lattice, const State& state, Scene& scene) {
   return std::max(exchanged.in_kg_s, exchanged.out_kg_s);
 }
 
-/// Flows from the drives in `scene`; what stays over at the nodes is at most `rest_share` of the air that crosses the
-/// faces, and is sent up and out.
+/// Flows from the drives in `scene` and the conductances in the matrix; what stays over at the nodes is at most
+/// `rest_share` of the air that crosses the faces, and is sent up and out.
 solver::Status solve_flows(const Lattice& lattice, double rest_share, solver::Factors first, State& state, Scene& scene,
                            Workspace& work) {
-  assemble(lattice, scene, work);
+  assemble_drives(lattice, scene, work);
   // A sum of amounts is at most so many times the 2-norm that the solver looks at.
   const double sum_per_norm = std::sqrt(static_cast<double>(lattice.nodes()));
   double crossed = find_flows(lattice, state, scene);  // of the last pressures
@@ -195,6 +201,7 @@ bool settle_drafts(const Heap& heap, bool first, State& state, const Scene& scen
 // found together.
 solver::Status gas_step(const Heap& heap, State& state, Scene& scene, Ledger& ledger, Workspace& work) {
   const Lattice& lattice = heap.lattice;
+  assemble_conductances(lattice, scene, work);
   auto factors = solver::Factors::renew;
   for (int round = 0; lattice.channels > 0 && round < most_draft_rounds; ++round) {
     if (round > 0) {

@@ -13,9 +13,10 @@ using physics::vapour_enthalpy_j_kg;
 using physics::vapour_heat_j_kg_k;
 using physics::water_heat_j_kg_k;
 
-constexpr double unit_kg_kg = 1e-3;   // of a vapour's unknown
-constexpr double row_j_kg = 2.5e6;    // times a vapour's balance is its row
-constexpr double still_row_w = 1e-9;  // keeps the row of a vapour that nothing carries from being empty
+constexpr double unit_kg_kg = 1e-3;                   // of a vapour's unknown
+constexpr double row_j_kg = 2.5e6;                    // times a vapour's balance is its row
+constexpr double own_w_s_kg = row_j_kg * unit_kg_kg;  // from a vapour's unknown to its own row
+constexpr double still_row_w = 1e-9;                  // keeps the row of a vapour that nothing carries from being empty
 
 using Links = std::vector<std::array<int, 2>>;
 
@@ -42,19 +43,17 @@ double lost_j_kg(const Lattice& lattice, const Workspace& work, int node) {
 void add_links(const Lattice& lattice, const Scene& scene, Workspace& work) {
   const auto& diagonal = work.heat.matrix.diagonal;
   auto& value = work.heat.matrix.value;
-  const auto slope_of = [&](int node) { return node < lattice.cells() ? work.vapour_slope[node] : 0.0; };
   for (std::size_t k = 0; k < lattice.links.size(); ++k) {
     const auto [a, b] = lattice.links[k];
     const auto [ab, ba] = work.heat.places[k];
-    const double from_a = std::max(scene.gas_flow_kg_s[k], 0.0);
-    const double from_b = std::max(-scene.gas_flow_kg_s[k], 0.0);
+    const auto [from_a, from_b] = carriers(0.0, scene.gas_flow_kg_s[k]);
     const double crept = scene.vapour_kg_s[k] * (work.vapour[a] - work.vapour[b]);
     const double wet_a = from_a * work.vapour[a] + std::max(crept, 0.0);
     const double wet_b = from_b * work.vapour[b] + std::max(-crept, 0.0);
     const double warm_a = from_a * dry_air_heat_j_kg_k + wet_a * vapour_heat_j_kg_k;
     const double warm_b = from_b * dry_air_heat_j_kg_k + wet_b * vapour_heat_j_kg_k;
-    const double vapour_a = (from_a + scene.vapour_kg_s[k]) * slope_of(a);
-    const double vapour_b = (from_b + scene.vapour_kg_s[k]) * slope_of(b);
+    const double vapour_a = (from_a + scene.vapour_kg_s[k]) * work.vapour_slope[a];
+    const double vapour_b = (from_b + scene.vapour_kg_s[k]) * work.vapour_slope[b];
     const double latent_a = vapour_enthalpy_j_kg(work.unknown[a]);
     const double latent_b = vapour_enthalpy_j_kg(work.unknown[b]);
     const double lost_a = lost_j_kg(lattice, work, a);
@@ -71,25 +70,22 @@ void add_channels_vapour(const Lattice& lattice, const Scene& scene, Workspace& 
   const int ducts = lattice.nodes() - lattice.cells();
   const auto& diagonal = work.heat.matrix.diagonal;
   auto& value = work.heat.matrix.value;
-  constexpr double own = row_j_kg * unit_kg_kg;
   std::size_t v = 0;
   for (int k = lattice.kind_start[2]; k < lattice.kind_start[3]; ++k, ++v) {
     const auto [cell, duct] = lattice.links[k];
-    const double from_cell = scene.vapour_kg_s[k] + std::max(scene.gas_flow_kg_s[k], 0.0);
-    const double from_duct = scene.vapour_kg_s[k] + std::max(-scene.gas_flow_kg_s[k], 0.0);
+    const auto [from_cell, from_duct] = carriers(scene.vapour_kg_s[k], scene.gas_flow_kg_s[k]);
     const double condensed = vapour_enthalpy_j_kg(work.unknown[duct]) - lost_j_kg(lattice, work, cell);
-    value[diagonal[duct + ducts]] += own * from_duct;
+    value[diagonal[duct + ducts]] += own_w_s_kg * from_duct;
     value[work.heat.vapour_places[v].ab] -= unit_kg_kg * from_duct * condensed;
     value[work.heat.vapour_places[v].ba] -= row_j_kg * from_cell * work.vapour_slope[cell];
   }
   for (int k = lattice.kind_start[3]; k < lattice.kind_start[4]; ++k, ++v) {
     const auto [below, above] = lattice.links[k];
-    const double up = own * (scene.vapour_kg_s[k] + std::max(scene.gas_flow_kg_s[k], 0.0));
-    const double down = own * (scene.vapour_kg_s[k] + std::max(-scene.gas_flow_kg_s[k], 0.0));
-    value[diagonal[below + ducts]] += up;
-    value[diagonal[above + ducts]] += down;
-    value[work.heat.vapour_places[v].ab] -= down;
-    value[work.heat.vapour_places[v].ba] -= up;
+    const auto [up, down] = carriers(scene.vapour_kg_s[k], scene.gas_flow_kg_s[k]);
+    value[diagonal[below + ducts]] += own_w_s_kg * up;
+    value[diagonal[above + ducts]] += own_w_s_kg * down;
+    value[work.heat.vapour_places[v].ab] -= own_w_s_kg * down;
+    value[work.heat.vapour_places[v].ba] -= own_w_s_kg * up;
   }
 }
 
@@ -99,7 +95,7 @@ void add_faces(const Lattice& lattice, const Scene& scene, Workspace& work) {
   auto& value = work.heat.matrix.value;
   for (std::size_t f = 0; f < lattice.faces.size(); ++f) {
     const int i = lattice.faces[f].node;
-    const double flow = std::max(scene.face_flow_kg_s[f], 0.0);
+    const double flow = carriers(0.0, scene.face_flow_kg_s[f]).from_first;
     const double wet = flow + scene.face[f].vapour_kg_s;
     const double crept = scene.face[f].vapour_kg_s * (work.vapour[i] - scene.outside_vapour_ratio);
     const double carried = flow * work.vapour[i] + std::max(crept, 0.0);
@@ -108,7 +104,7 @@ void add_faces(const Lattice& lattice, const Scene& scene, Workspace& work) {
       const double latent = vapour_enthalpy_j_kg(work.unknown[i]) - lost_j_kg(lattice, work, i);
       value[diagonal[i]] += wet * work.vapour_slope[i] * latent;
     } else {
-      value[diagonal[i + ducts]] += row_j_kg * unit_kg_kg * wet;
+      value[diagonal[i + ducts]] += own_w_s_kg * wet;
     }
   }
 }

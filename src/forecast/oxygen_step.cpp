@@ -56,8 +56,7 @@ void assemble_transport(const Heap& heap, const Scene& scene, Workspace& work) {
   std::fill(value.begin(), value.end(), 0.0);
   for (std::size_t k = 0; k < lattice.links.size(); ++k) {
     const auto [a, b] = lattice.links[k];
-    const double from_a = scene.oxygen_kg_s[k] + std::max(scene.gas_flow_kg_s[k], 0.0);
-    const double from_b = scene.oxygen_kg_s[k] + std::max(-scene.gas_flow_kg_s[k], 0.0);
+    const auto [from_a, from_b] = carriers(scene.oxygen_kg_s[k], scene.gas_flow_kg_s[k]);
     value[diagonal[a]] += from_a;
     value[lattice.places[k].ab] -= from_b;
     value[diagonal[b]] += from_b;
@@ -66,9 +65,9 @@ void assemble_transport(const Heap& heap, const Scene& scene, Workspace& work) {
   std::fill(work.sum_a.begin(), work.sum_a.end(), 0.0);  // comes in from outside
   for (std::size_t f = 0; f < lattice.faces.size(); ++f) {
     const int i = lattice.faces[f].node;
-    const double flow = scene.face_flow_kg_s[f];
-    value[diagonal[i]] += scene.face[f].oxygen_kg_s + std::max(flow, 0.0);
-    work.sum_a[i] += (scene.face[f].oxygen_kg_s + std::max(-flow, 0.0)) * physics::oxygen_outside;
+    const auto [out, in] = carriers(scene.face[f].oxygen_kg_s, scene.face_flow_kg_s[f]);
+    value[diagonal[i]] += out;
+    work.sum_a[i] += in * physics::oxygen_outside;
   }
 }
 

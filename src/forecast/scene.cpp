@@ -147,11 +147,24 @@ void set_rim_links(const Heap& heap, const State& state, Scene& scene) {
   }
 }
 
-void set_drives(const Lattice& lattice, int first, int last, Scene& scene) {
-  for (int k = first; k < last; ++k) {
+/// What lifts air of a density over a rise in the outside's column.
+double drive_pa(const Scene& scene, double density_kg_m3, double rise_m) {
+  return (scene.outside_density_kg_m3 - density_kg_m3) * constant::gravity_m_s2 * rise_m;
+}
+
+void set_link_drives(const Lattice& lattice, int first, Scene& scene) {
+  for (std::size_t k = static_cast<std::size_t>(first); k < lattice.links.size(); ++k) {
     const auto [a, b] = lattice.links[k];
     const double inside = mean(scene.gas_density_kg_m3[a], scene.gas_density_kg_m3[b]);
-    scene.gas_drive_pa[k] = (scene.outside_density_kg_m3 - inside) * constant::gravity_m_s2 * scene.metric.rise_m[k];
+    scene.gas_drive_pa[k] = drive_pa(scene, inside, scene.metric.rise_m[k]);
+  }
+}
+
+void set_face_drives(const Lattice& lattice, bool mouths_only, Scene& scene) {
+  for (std::size_t f = 0; f < lattice.faces.size(); ++f) {
+    const Face& face = lattice.faces[f];
+    if (mouths_only && face.channel < 0) continue;
+    scene.face[f].gas_drive_pa = drive_pa(scene, scene.gas_density_kg_m3[face.node], scene.face[f].rise_m);
   }
 }
 
@@ -164,12 +177,8 @@ double saturated_water_dry(const Heap& heap, const Scene& scene, int i) noexcept
 }
 
 void set_duct_drives(const Lattice& lattice, Scene& scene) noexcept {
-  set_drives(lattice, lattice.kind_start[3], lattice.kind_start[4], scene);
-  for (std::size_t f = 0; f < lattice.faces.size(); ++f) {
-    if (lattice.faces[f].channel < 0) continue;
-    const double lighter = scene.outside_density_kg_m3 - scene.gas_density_kg_m3[lattice.faces[f].node];
-    scene.face[f].gas_drive_pa = lighter * constant::gravity_m_s2 * scene.face[f].rise_m;
-  }
+  set_link_drives(lattice, lattice.kind_start[3], scene);
+  set_face_drives(lattice, true, scene);
 }
 
 void set_faces(const Heap& heap, const State& state, Scene& scene);
@@ -187,8 +196,9 @@ void set_scene(const Heap& heap, const State& state, const weather::Hour& outsid
   set_cell_links(lattice, scene);
   set_duct_links(heap, state, scene);
   set_rim_links(heap, state, scene);
-  set_drives(lattice, 0, lattice.kind_start[4], scene);
   set_faces(heap, state, scene);
+  set_link_drives(lattice, 0, scene);
+  set_face_drives(lattice, false, scene);
 }
 
 }  // namespace stillheap::forecast

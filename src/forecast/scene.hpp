@@ -1,4 +1,5 @@
 #pragma once
+#include <algorithm>
 #include <vector>
 
 #include "forecast/heap.hpp"
@@ -39,6 +40,16 @@ struct Scene {
 
 /// Works out the coefficients from state and weather. Allocates on first use only.
 void set_scene(const Heap& heap, const State& state, const weather::Hour& outside, Scene& scene);
+
+/// What carries something away from either side of a link or a face [kg/s].
+struct Carriers {
+  double from_first = 0.0, from_second = 0.0;
+};
+
+/// Creep goes both ways, air takes along what is where it comes from. A face's first side is the node.
+[[nodiscard]] inline Carriers carriers(double creep_kg_s, double flow_kg_s) noexcept {
+  return {creep_kg_s + std::max(flow_kg_s, 0.0), creep_kg_s + std::max(-flow_kg_s, 0.0)};
+}
 
 /// The channels' drives anew, from their gas densities in `scene`.
 void set_duct_drives(const Lattice& lattice, Scene& scene) noexcept;

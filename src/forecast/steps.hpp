@@ -33,7 +33,7 @@ struct Workspace {
   HeatSystem heat;
   std::vector<double> right, unknown, sum_a, sum_b;
   std::vector<double> vapour;        ///< nodes, over the material and in the channels, kg per kg of dry air
-  std::vector<double> vapour_slope;  ///< cells, by temperature
+  std::vector<double> vapour_slope;  ///< nodes, by temperature; 0 in the channels, whose vapour is found with it
   std::vector<double> activity;
   std::vector<double> link_kg, link_rest;   ///< links; of the water step
   std::vector<double> heat_made_w;          ///< cells, by decay; set by the oxygen step

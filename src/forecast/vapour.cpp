@@ -15,10 +15,8 @@ constexpr double damp_water_dry = 0.6;
 constexpr int most_damp_rounds = 30;
 constexpr double least_change_kg_kg = 1e-6;
 
-/// Carriers of vapour along a link, as from either end [kg/s].
-std::array<double, 2> carriers(const Scene& scene, std::size_t link) {
-  const double flow = scene.gas_flow_kg_s[link];
-  return {scene.vapour_kg_s[link] + std::max(flow, 0.0), scene.vapour_kg_s[link] + std::max(-flow, 0.0)};
+bool is_damp(const Scene& scene, const State& state, int i) {
+  return state.water_kg[i] / scene.dry_kg[i] < damp_water_dry;
 }
 
 /// What carries vapour out of every node, to `sum_a` [kg/s], and the vapour that comes in, to `sum_b` [kg/s].
@@ -29,7 +27,7 @@ void sum_carriers(const Lattice& lattice, const Scene& scene, Workspace& work) {
   std::fill(in.begin(), in.end(), 0.0);
   for (std::size_t k = 0; k < lattice.links.size(); ++k) {
     const auto [a, b] = lattice.links[k];
-    const auto [from_a, from_b] = carriers(scene, k);
+    const auto [from_a, from_b] = carriers(scene.vapour_kg_s[k], scene.gas_flow_kg_s[k]);
     out[a] += from_a;
     in[b] += from_a * work.vapour[a];
     out[b] += from_b;
@@ -37,8 +35,9 @@ void sum_carriers(const Lattice& lattice, const Scene& scene, Workspace& work) {
   }
   for (std::size_t f = 0; f < lattice.faces.size(); ++f) {
     const int i = lattice.faces[f].node;
-    out[i] += scene.face[f].vapour_kg_s + std::max(scene.face_flow_kg_s[f], 0.0);
-    in[i] += (scene.face[f].vapour_kg_s + std::max(-scene.face_flow_kg_s[f], 0.0)) * scene.outside_vapour_ratio;
+    const auto [outwards, inwards] = carriers(scene.face[f].vapour_kg_s, scene.face_flow_kg_s[f]);
+    out[i] += outwards;
+    in[i] += inwards * scene.outside_vapour_ratio;
   }
 }
 
@@ -53,7 +52,7 @@ void set_cell_vapour(const Scene& scene, double dt_s, const State& state, int i,
   const double water = state.water_kg[i] / scene.dry_kg[i];
   physics::WaterActivity activity;
   double held = 1.0;
-  if (water >= damp_water_dry) {
+  if (!is_damp(scene, state, i)) {
     activity = physics::water_activity(water);
   } else {
     const double gain = dt_s * work.sum_b[i] / scene.dry_kg[i];
@@ -75,50 +74,52 @@ void set_cell_vapour(const Scene& scene, double dt_s, const State& state, int i,
   work.vapour_slope[i] = activity.value * slope * held;
 }
 
-bool is_damp(const Scene& scene, const State& state, int i) {
-  return state.water_kg[i] < damp_water_dry * scene.dry_kg[i];
+/// Vapour over all cells, or over the damp ones; what it changed by to `work.right`. Returns the largest change.
+double set_cells(const Lattice& lattice, const Scene& scene, double dt_s, const State& state, bool damp_only,
+                 Workspace& work) {
+  auto& change = work.right;
+  std::fill(change.begin(), change.end(), 0.0);
+  double largest = 0.0;
+  for (int i = 0; i < lattice.cells(); ++i) {
+    if (damp_only && !is_damp(scene, state, i)) continue;
+    const double before = work.vapour[i];
+    set_cell_vapour(scene, dt_s, state, i, work);
+    change[i] = work.vapour[i] - before;
+    largest = std::max(largest, std::abs(change[i]));
+  }
+  return largest;
 }
 
-/// Dry cells hold next to no water, so their vapour is what their neighbours bring, and they stand side by side: it
-/// settles among them here. `work.right` holds what every cell's vapour has just changed by.
-void settle_damp(const Lattice& lattice, const Scene& scene, double dt_s, const State& state, Workspace& work) {
-  auto& change = work.right;
-  double largest = 1.0;
-  for (int round = 0; round < most_damp_rounds && largest > least_change_kg_kg; ++round) {
-    for (std::size_t k = 0; k < lattice.links.size(); ++k) {
-      const auto [a, b] = lattice.links[k];
-      const auto [from_a, from_b] = carriers(scene, k);
-      work.sum_b[a] += from_b * change[b];
-      work.sum_b[b] += from_a * change[a];
-    }
-    std::fill(change.begin(), change.end(), 0.0);
-    largest = 0.0;
-    for (int i = 0; i < lattice.cells(); ++i) {
-      if (!is_damp(scene, state, i)) continue;
-      const double before = work.vapour[i];
-      set_cell_vapour(scene, dt_s, state, i, work);
-      change[i] = work.vapour[i] - before;
-      largest = std::max(largest, std::abs(change[i]));
-    }
+/// Adds to what comes in everywhere what the last changes bring along.
+void pass_on(const Lattice& lattice, const Scene& scene, Workspace& work) {
+  const auto& change = work.right;
+  for (std::size_t k = 0; k < lattice.links.size(); ++k) {
+    const auto [a, b] = lattice.links[k];
+    const auto [from_a, from_b] = carriers(scene.vapour_kg_s[k], scene.gas_flow_kg_s[k]);
+    work.sum_b[a] += from_b * change[b];
+    work.sum_b[b] += from_a * change[a];
   }
+}
+
+bool any_damp(const Lattice& lattice, const Scene& scene, const State& state) {
+  for (int i = 0; i < lattice.cells(); ++i)
+    if (is_damp(scene, state, i)) return true;
+  return false;
 }
 
 }  // namespace
 
+// Dry cells hold next to no water, so their vapour is what their neighbours bring, and they stand side by side: it
+// settles among them here.
 void set_vapour(const Heap& heap, const Scene& scene, double dt_s, const State& state, Workspace& work) {
   const Lattice& lattice = heap.lattice;
   sum_carriers(lattice, scene, work);
-  std::fill(work.right.begin(), work.right.end(), 0.0);
-  bool any_damp = false;
-  double largest = 0.0;
-  for (int i = 0; i < lattice.cells(); ++i) {
-    const double before = work.vapour[i];
-    set_cell_vapour(scene, dt_s, state, i, work);
-    work.right[i] = work.vapour[i] - before;
-    largest = std::max(largest, std::abs(work.right[i]));
-    any_damp = any_damp || is_damp(scene, state, i);
+  double largest = set_cells(lattice, scene, dt_s, state, false, work);
+  if (!any_damp(lattice, scene, state)) return;
+  for (int round = 0; round < most_damp_rounds && largest > least_change_kg_kg; ++round) {
+    pass_on(lattice, scene, work);
+    largest = set_cells(lattice, scene, dt_s, state, true, work);
   }
-  if (any_damp && largest > least_change_kg_kg) settle_damp(lattice, scene, dt_s, state, work);
 }
 
 }  // namespace stillheap::forecast
