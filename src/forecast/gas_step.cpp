@@ -8,9 +8,10 @@
 namespace stillheap::forecast {
 namespace {
 
+// Limits of the search, all chosen.
 constexpr int most_rounds = 4;
 constexpr int most_draft_rounds = 6;
-// A draft may miss the air it brings by so much of what drives it. Chosen.
+// A draft may miss the air it brings by so much of what drives it, and by 0.02 Pa where next to nothing does.
 constexpr double draft_share = 0.01;
 constexpr double least_draft_kg_m2 = 2e-3;
 constexpr double draft_rest_share = 1e-2;  // see solve_flows; while drafts are looked for

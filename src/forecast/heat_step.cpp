@@ -15,6 +15,7 @@ using physics::dry_air_heat_j_kg_k;
 using physics::vapour_enthalpy_j_kg;
 using physics::water_heat_j_kg_k;
 
+// Limits of Newton's search, chosen.
 constexpr int most_rounds = 25;
 constexpr double largest_change_k = 15.0;
 constexpr double largest_duct_change_k = 60.0;  // a channel's air follows whatever enters it, and its draft may turn

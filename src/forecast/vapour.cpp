@@ -9,9 +9,10 @@
 namespace stillheap::forecast {
 namespace {
 
-// Below this the air over the material is drier than saturated and water activity is solved with the flow.
+// Below this, where activity is 0.99998 and falling, it is solved with the flow. Chosen.
 constexpr double damp_water_dry = 0.6;
 
+// How far damp cells are followed, chosen.
 constexpr int most_damp_rounds = 30;
 constexpr double least_change_kg_kg = 1e-6;
 

@@ -173,6 +173,9 @@ Assumptions forecast_choices(const site::Site& site, const weather::Series& weat
        "chosen"},
       {"plan: rain", "all rain on the footprint passes the cover and counts against the daily minutes", "chosen"},
       {"plan: finished volume", "the forecast's last day; one fill a vessel and year", "chosen"},
+      {"plan: runs of the timer",
+       "whole steps; every so many days where one run brings twice a day's need or more; the forecast sprinkles daily",
+       "chosen"},
       {"plan: water line", "one vessel runs at a time on the whole supply", "chosen"},
       {"plan: harvest age",
        "9 to 12 months, and not before " + std::to_string(static_cast<int>(practice::curing_days)) +

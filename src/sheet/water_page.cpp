@@ -33,6 +33,13 @@ std::array<bool, 12> frost_months(const Plan& plan) {
   return frost;
 }
 
+/// "1 min", or "1 min every 8 days".
+std::string setting_of(double minutes_day, double step_s) {
+  const int days = water::days_a_run(minutes_day, step_s);
+  const std::string run = run_time(water::timer_minutes(minutes_day, step_s));
+  return days == 1 ? run : run + " every " + std::to_string(days) + " days";
+}
+
 void wall_table(Flow& flow, const Plan& plan, const VesselPlan& vessel) {
   const UnitSystem units = plan.site.units;
   const water::MonthlyWater& water = vessel.water;
@@ -49,23 +56,27 @@ void wall_table(Flow& flow, const Plan& plan, const VesselPlan& vessel) {
   table.row_padding_pt = 4.5;
   table.columns = {{.head = "Month", .strong = true},
                    {.head = "Set timer to", .align = Align::right, .strong = true},
-                   {.head = "Worked out", .align = Align::right},
+                   {.head = "A run puts on", .align = Align::right},
+                   {.head = "A day's run", .align = Align::right},
                    {.head = "", .fixed_pt = 44.0, .paint = bar},
                    {.head = "By the band", .align = Align::right},
-                   {.head = "Water a day", .align = Align::right},
+                   {.head = "A day's need", .align = Align::right},
                    {.head = "Drains a day", .align = Align::right},
                    {.head = "Salt out a day", .align = Align::right}};
   for (std::size_t m = 0; m < 12; ++m) {
     Row row{{month_long(static_cast<unsigned>(m + 1)) + (frost[m] ? "\u00A0*" : "")}};
     if (vessel.water_known[m]) {
-      const double set_min = water::timer_minutes(water.minutes_day[m], plan.site.water.timer_step_s);
+      const double need_min = water.minutes_day[m];
+      const double step_s = plan.site.water.timer_step_s;
+      const double a_run_kg =
+          need_min > 0.0 ? water.need_kg_day[m] * water::timer_minutes(need_min, step_s) / need_min : 0.0;
       row.cells.insert(row.cells.end(),
-                       {run_time(set_min), run_time(water.minutes_day[m]), "",
+                       {setting_of(need_min, step_s), water_volume(a_run_kg, units), run_time(need_min), "",
                         span_of(run_time(vessel.water_low.minutes_day[m]), run_time(vessel.water_high.minutes_day[m])),
                         water_volume(water.need_kg_day[m], units), water_volume(water.drained_kg_day[m], units),
                         quantity::format(water.salt_out_g_day[m] / 1000.0, Dimension::mass, units, 2)});
     } else {
-      row.cells.insert(row.cells.end(), {"not forecast", "", "", "", "", "", ""});
+      row.cells.insert(row.cells.end(), {"not forecast", "", "", "", "", "", "", ""});
     }
     table.rows.push_back(std::move(row));
   }
@@ -97,7 +108,10 @@ void water_page(Flow& flow, const Plan& plan, const VesselPlan& vessel) {
       "Squeeze a handful from the depth of an arm now and then: a few drops are right. Skip a day after heavy rain "
       "on an open top. Minutes come from the forecast and typical weather; the timer goes up to whole steps of " +
           quantity::format(plan.site.water.timer_step_s, Dimension::duration, plan.site.units) +
-          ". * Frost is usual in this month: the line is drained, water by hand in mild spells. Salts: " +
+          " and, where one run then brings several days' need, is set every so many days: the forecast sprinkles "
+          "every day, so watch that the top does not dry in between, or throttle the line and fit a timer of shorter "
+          "steps. What drains is for the need, not for more. * Frost is usual in this month: the line is drained, "
+          "water by hand in mild spells. Salts: " +
           quantity::format(plan.site.water.supply.conductivity_s_m, Dimension::conductivity, plan.site.units, 2) +
           " in the water, " +
           quantity::format(vessel.drain_conductivity_s_m, Dimension::conductivity, plan.site.units, 2) +

@@ -184,8 +184,9 @@ Job cover_job(const Words& w) {
   job.steps.push_back(
       {"Lay the cover cloth, a star cut over each channel, points folded under. Weigh its edge down outside the wall.",
        "", w.picture({.lining = true, .fill_share = 0.97, .line = true, .cover = true})});
-  job.steps.push_back({"Set the timer by the water card, once a day. Look at it again when the month changes.",
-                       "Drain line, timer and filter before frost.", timer_picture()});
+  job.steps.push_back(
+      {"Set the timer by the water card: how long, and every how many days. Look again when the month changes.",
+       "Drain line, timer and filter before frost.", timer_picture()});
   job.steps.push_back(
       {"Keep the base free all round: air goes in below. From tomorrow read the core's temperature daily.",
        "A hot heap that dries out can smoulder: keep it moist, never seal it, and have water at hand.",

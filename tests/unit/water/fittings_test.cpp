@@ -68,5 +68,14 @@ TEST(Timer, GoesUpToWholeSteps) {
   EXPECT_DOUBLE_EQ(timer_minutes(0.6, 15.0), 0.75);
 }
 
+TEST(Timer, SkipsDaysWhereOneRunBringsSeveralDaysNeed) {
+  EXPECT_EQ(days_a_run(0.0, 60.0), 1);
+  EXPECT_EQ(days_a_run(1.2, 60.0), 1);
+  EXPECT_EQ(days_a_run(0.6, 60.0), 1);
+  EXPECT_EQ(days_a_run(0.5, 60.0), 2);
+  EXPECT_EQ(days_a_run(0.12, 60.0), 8);
+  EXPECT_EQ(days_a_run(0.12, 1.0), 1);
+}
+
 }  // namespace
 }  // namespace stillheap::water
