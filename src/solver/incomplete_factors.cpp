@@ -82,25 +82,61 @@ int place_of_fill(const Sparse& pattern, int c, int other) {
 
 // x[l] = t[l] - d[l] x[l-1] would wait for each row before the next. With x[l-1] put in, x[l] = (t[l] - d[l] t[l-1]) +
 // d[l] d[l-1] x[l-2]: the brackets do not wait at all, and odd and even rows run side by side.
-[[gnu::always_inline]] inline void climb(int layers, const float* down, const float* down_two, double* x) {
+template <typename Real>
+[[gnu::always_inline]] inline void climb(int layers, const float* down, const float* down_two, Real* x) {
 #pragma GCC ivdep
-  for (int l = layers - 1; l > 0; --l) x[l] -= static_cast<double>(down[l]) * x[l - 1];
-  double before = 0.0, last = x[0];
+  for (int l = layers - 1; l > 0; --l) x[l] -= down[l] * x[l - 1];
+  Real before = 0, last = x[0];
   for (int l = 1; l < layers; ++l) {
-    const double now = x[l] + static_cast<double>(down_two[l]) * before;
+    const Real now = x[l] + down_two[l] * before;
     before = last;
     x[l] = last = now;
   }
 }
 
-[[gnu::always_inline]] inline void descend(int layers, const float* up, const float* up_two, double* x) {
+template <typename Real>
+[[gnu::always_inline]] inline void descend(int layers, const float* up, const float* up_two, Real* x) {
 #pragma GCC ivdep
-  for (int l = 0; l < layers - 1; ++l) x[l] -= static_cast<double>(up[l]) * x[l + 1];
-  double before = 0.0, last = x[layers - 1];
+  for (int l = 0; l < layers - 1; ++l) x[l] -= up[l] * x[l + 1];
+  Real before = 0, last = x[layers - 1];
   for (int l = layers - 2; l >= 0; --l) {
-    const double now = x[l] + static_cast<double>(up_two[l]) * before;
+    const Real now = x[l] + up_two[l] * before;
     before = last;
     x[l] = last = now;
+  }
+}
+
+template <typename Real>
+[[gnu::always_inline]] inline void solve_in(const Sparse& pattern, const Factor& factor, const Real* b, Real* x) {
+  const int layers = pattern.layers;
+  const float* const beside = factor.beside.data();
+  for (int c = 0; c < pattern.columns(); ++c) {
+    Real* const own = x + run(c, layers);
+    const Real* const right = b + run(c, layers);
+#pragma GCC ivdep
+    for (int l = 0; l < layers; ++l) own[l] = right[l];
+    for (int k = pattern.start[c]; k < pattern.first_later[c]; ++k) {
+      const float* const times = beside + run(k, layers);
+      const Real* const other = x + run(pattern.neighbour[k], layers);
+#pragma GCC ivdep
+      for (int l = 0; l < layers; ++l) own[l] -= times[l] * other[l];
+    }
+    const float* const down = factor.down.data() + run(c, layers);
+    climb(layers, down, factor.down_two.data() + run(c, layers), own);
+  }
+  for (int c = pattern.columns() - 1; c >= 0; --c) {
+    Real* const own = x + run(c, layers);
+    for (int k = pattern.first_later[c]; k < pattern.start[c + 1]; ++k) {
+      const float* const entry = beside + run(k, layers);
+      const Real* const other = x + run(pattern.neighbour[k], layers);
+#pragma GCC ivdep
+      for (int l = 0; l < layers; ++l) own[l] -= entry[l] * other[l];
+    }
+    const float* const inverse = factor.inverse_diagonal.data() + run(c, layers);
+#pragma GCC ivdep
+    for (int l = 0; l < layers; ++l) own[l] *= inverse[l];
+    const float* const up = factor.up.data() + run(c, layers);
+    descend(layers, up, factor.up_two.data() + run(c, layers), own);
   }
 }
 
@@ -139,37 +175,12 @@ STILLHEAP_CLONES void factorise(const Sparse& matrix, Factor& factor, float kept
   }
 }
 
+STILLHEAP_CLONES void solve_factors(const Sparse& pattern, const Factor& factor, const float* b, float* x) noexcept {
+  solve_in(pattern, factor, b, x);
+}
+
 STILLHEAP_CLONES void solve_factors(const Sparse& pattern, const Factor& factor, const double* b, double* x) noexcept {
-  const int layers = pattern.layers;
-  const float* const beside = factor.beside.data();
-  for (int c = 0; c < pattern.columns(); ++c) {
-    double* const own = x + run(c, layers);
-    const double* const right = b + run(c, layers);
-#pragma GCC ivdep
-    for (int l = 0; l < layers; ++l) own[l] = right[l];
-    for (int k = pattern.start[c]; k < pattern.first_later[c]; ++k) {
-      const float* const times = beside + run(k, layers);
-      const double* const other = x + run(pattern.neighbour[k], layers);
-#pragma GCC ivdep
-      for (int l = 0; l < layers; ++l) own[l] -= static_cast<double>(times[l]) * other[l];
-    }
-    const float* const down = factor.down.data() + run(c, layers);
-    climb(layers, down, factor.down_two.data() + run(c, layers), own);
-  }
-  for (int c = pattern.columns() - 1; c >= 0; --c) {
-    double* const own = x + run(c, layers);
-    for (int k = pattern.first_later[c]; k < pattern.start[c + 1]; ++k) {
-      const float* const entry = beside + run(k, layers);
-      const double* const other = x + run(pattern.neighbour[k], layers);
-#pragma GCC ivdep
-      for (int l = 0; l < layers; ++l) own[l] -= static_cast<double>(entry[l]) * other[l];
-    }
-    const float* const inverse = factor.inverse_diagonal.data() + run(c, layers);
-#pragma GCC ivdep
-    for (int l = 0; l < layers; ++l) own[l] *= static_cast<double>(inverse[l]);
-    const float* const up = factor.up.data() + run(c, layers);
-    descend(layers, up, factor.up_two.data() + run(c, layers), own);
-  }
+  solve_in(pattern, factor, b, x);
 }
 
 }  // namespace stillheap::solver

@@ -27,6 +27,7 @@ struct Factor {
 void factorise(const Sparse& matrix, Factor& factor, float kept_fill = 0.0F) noexcept;
 
 /// Solves L U x = b with the incomplete factors of a matrix on `pattern`.
+void solve_factors(const Sparse& pattern, const Factor& factor, const float* b, float* x) noexcept;
 void solve_factors(const Sparse& pattern, const Factor& factor, const double* b, double* x) noexcept;
 
 }  // namespace stillheap::solver

@@ -17,7 +17,8 @@ enum class Fill { shared, dropped };
 enum class [[nodiscard]] Status{converged, not_converged};
 
 /// Solves sparse systems again and again on one pattern: conjugate gradients (symmetric) or stabilised bi-conjugate
-/// gradients (general), with the incomplete factors as preconditioner (docs/decisions/0004).
+/// gradients (general), with the incomplete factors as preconditioner. What is missing and the answer are double; the
+/// rounds that correct it are single precision where that serves, else double too (docs/decisions/0004).
 /// Allocates on construction only.
 class Krylov {
  public:

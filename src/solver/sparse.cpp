@@ -62,7 +62,7 @@ std::vector<LinkPlace> find_places(const Sparse& pattern, std::span<const std::a
 }
 
 STILLHEAP_CLONES void multiply(const Sparse& matrix, const double* x, double* y) noexcept {
-  for (int c = 0; c < matrix.columns(); ++c) multiply_column(matrix, c, x, y);
+  for (int c = 0; c < matrix.columns(); ++c) multiply_column(matrix, matrix.value.data(), c, x, y);
 }
 
 }  // namespace stillheap::solver
