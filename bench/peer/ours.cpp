@@ -91,7 +91,6 @@ bool step(Bench& bench, const Constants& given, double dt_s, std::vector<double>
   if (gas_step(bench.heap, bench.state, bench.scene, bench.ledger, bench.work) != Status::converged) return false;
   if (oxygen_step(bench.heap, bench.scene, dt_s, bench.state, bench.ledger, bench.work) != Status::converged)
     return false;
-  bench.work.first_temperature_c = bench.state.temperature_c;
   for (std::size_t i = 0; i < before_c.size(); ++i)
     bench.work.guess_c[i] = 2.0 * bench.state.temperature_c[i] - before_c[i];
   before_c = bench.state.temperature_c;

@@ -51,10 +51,4 @@ struct Heap {
   return sum;
 }
 
-/// Heat to warm a cell by 1 K, J/K.
-[[nodiscard]] inline double heat_capacity_j_k(const Heap& heap, const State& state, int cell) noexcept {
-  return dry_kg(heap, state, cell) * heap.parameters.solids_heat_j_kg_k +
-         state.water_kg[cell] * physics::water_heat_j_kg_k;
-}
-
 }  // namespace stillheap::forecast

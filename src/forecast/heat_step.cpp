@@ -13,7 +13,6 @@ namespace {
 
 using physics::dry_air_heat_j_kg_k;
 using physics::vapour_enthalpy_j_kg;
-using physics::water_heat_j_kg_k;
 
 // Limits of Newton's search, chosen.
 constexpr int most_rounds = 25;
@@ -22,6 +21,9 @@ constexpr double largest_duct_change_k = 60.0;  // a channel's air follows whate
 // A cell takes exactly what its fluxes bring, so an error of the fluxes lands in the cell's temperature: by so much at
 // most. Small cells exchange many times what they hold; slivers hand their error on. Chosen.
 constexpr double largest_rest_k = 0.1;
+
+constexpr double out_of_range_k = 1e6;
+constexpr double most_bend = 2.0;  // of a slope, that factors of the last round still serve
 
 /// What crosses one link or face: vapour, and energy with it.
 struct Carried {
@@ -76,27 +78,68 @@ void add_faces(const Heap& heap, const Scene& scene, Workspace& work) {
   }
 }
 
-/// Net power into every node less what its cell takes up [W], to `right`, and its norm to `norm_w`. Returns the
-/// largest temperature by which the fluxes miss a node [K]. Slivers and channels hold next to nothing: what they miss
-/// is measured by what they exchange, as the last round's matrix has it.
-double measure_misses(const Heap& heap, double dt_s, const State& state, Workspace& work, double& norm_w) {
+/// What the found vapour leaves a cell; a search may pass by less than nothing.
+double water_at_end_kg(const State& state, const Workspace& work, double dt_s, int i) {
+  return std::max(0.0, state.water_kg[i] + dt_s * work.sum_b[i]);
+}
+
+/// By how much the fluxes of a round miss the nodes' balances.
+struct Misses {
+  double norm_w = 0.0;
+  double largest_k = 0.0;  ///< temperature
+  bool bent = false;       ///< a cell began to freeze or thaw, so that its slope is another than a round before
+};
+
+/// Net power into every node less what its cell takes up [W], to `right`. Slivers and channels hold next to nothing:
+/// what they miss is measured by what they exchange, as the last round's matrix has it.
+Misses measure_misses(const Heap& heap, double dt_s, const State& state, Workspace& work) {
   const Lattice& lattice = heap.lattice;
   HeatSystem& system = work.heat;
-  double sum_w2 = 0.0, largest_k = 0.0;
+  Misses misses;
+  double sum_w2 = 0.0;
   for (int i = 0; i < lattice.nodes(); ++i) {
     double balance_w = work.sum_a[i];
     double stiffness_w_k = system.matrix.value[system.matrix.diagonal[i]];
     if (i < lattice.cells()) {
-      const double capacity_w_k = heat_capacity_j_k(heap, state, i) / dt_s;
-      balance_w += work.heat_made_w[i] - water_heat_j_kg_k * work.unknown[i] * work.sum_b[i] -
-                   capacity_w_k * (work.unknown[i] - work.first_temperature_c[i]);
-      if (lattice.is_sliver[i / lattice.layers] == 0) stiffness_w_k = capacity_w_k;
+      Enthalpy& end = work.end_heat[i];
+      const double last_slope_j_k = end.slope_j_k;
+      end = enthalpy_at(heap, state, i, work.unknown[i], water_at_end_kg(state, work, dt_s, i), end.liquid_kg);
+      misses.bent =
+          misses.bent || end.slope_j_k > most_bend * last_slope_j_k || last_slope_j_k > most_bend * end.slope_j_k;
+      balance_w += work.heat_made_w[i] - (end.held_j - work.first_held_j[i]) / dt_s;
+      if (lattice.is_sliver[i / lattice.layers] == 0) stiffness_w_k = end.slope_j_k / dt_s;
     }
-    largest_k = std::max(largest_k, std::abs(balance_w) / stiffness_w_k);
+    misses.largest_k = std::max(misses.largest_k, std::abs(balance_w) / stiffness_w_k);
     system.right[i] = balance_w;
     sum_w2 += balance_w * balance_w;
   }
-  norm_w = std::sqrt(sum_w2);
+  misses.norm_w = std::sqrt(sum_w2);
+  return misses;
+}
+
+/// Moves every temperature by its change and returns the largest change [K], `out_of_range_k` and more where one left
+/// what the model can follow. Where water freezes, what a cell holds bends sharply with its temperature: there the held
+/// heat moves along its slope, and says the temperature; a search by temperature would jump to and fro over the bend.
+double take_changes(const Heap& heap, double dt_s, const State& state, Workspace& work) {
+  double largest_k = 0.0;
+  for (int i = 0; i < heap.lattice.nodes(); ++i) {
+    const bool cell = i < heap.lattice.cells();
+    const double most_k = cell ? largest_change_k : largest_duct_change_k;
+    const double change = std::clamp(work.heat.change[i], -most_k, most_k);
+    double& celsius = work.unknown[i];
+    const bool may_freeze = cell && std::min(celsius, celsius + change) < 0.0;
+    if (may_freeze) {
+      Enthalpy& end = work.end_heat[i];
+      const Warmth warmth = warmth_holding(heap, state, i, end.held_j + end.slope_j_k * change,
+                                           water_at_end_kg(state, work, dt_s, i), end.liquid_kg);
+      celsius = warmth.celsius;
+      end.liquid_kg = warmth.liquid_kg;
+    } else {
+      celsius += change;
+    }
+    largest_k = std::max(largest_k, std::abs(work.heat.change[i]));
+    if (celsius > 98.0 || celsius < -80.0) return 2.0 * out_of_range_k;
+  }
   return largest_k;
 }
 
@@ -119,25 +162,19 @@ solver::Status find_temperatures(const Heap& heap, const Scene& scene, double dt
     balance_duct_vapour(heap, scene, work);
     sum_fluxes(heap, scene, work);
     add_faces(heap, scene, work);
-    double norm_w = 0.0;
-    const double rest_k = measure_misses(heap, dt_s, state, work, norm_w);
-    if (!std::isfinite(norm_w)) return solver::Status::not_converged;
-    if (largest_k < work.heat_tolerance_k && rest_k < largest_rest_k) return solver::Status::converged;
-    assemble_heat(heap, scene, dt_s, state, work);
+    const Misses misses = measure_misses(heap, dt_s, state, work);
+    if (!std::isfinite(misses.norm_w)) return solver::Status::not_converged;
+    if (largest_k < work.heat_tolerance_k && misses.largest_k < largest_rest_k) return solver::Status::converged;
+    assemble_heat(lattice, scene, dt_s, work);
     auto& change = work.heat.change;
     std::fill(change.begin(), change.end(), 0.0);
-    const auto factors = round == 0 ? solver::Factors::renew : solver::Factors::keep;
-    const double tolerance = work.heat_inner_tolerance * norm_w + 1e-12;
+    const auto factors = round == 0 || misses.bent ? solver::Factors::renew : solver::Factors::keep;
+    const double tolerance = work.heat_inner_tolerance * misses.norm_w + 1e-12;
     if (work.heat.krylov.solve(work.heat.matrix, work.heat.right, change, tolerance, factors) !=
         solver::Status::converged)
       return solver::Status::not_converged;
-    largest_k = 0.0;
-    for (int i = 0; i < lattice.nodes(); ++i) {
-      const double most_k = i < lattice.cells() ? largest_change_k : largest_duct_change_k;
-      work.unknown[i] += std::clamp(change[i], -most_k, most_k);
-      largest_k = std::max(largest_k, std::abs(change[i]));
-      if (work.unknown[i] > 98.0 || work.unknown[i] < -80.0) return solver::Status::not_converged;
-    }
+    largest_k = take_changes(heap, dt_s, state, work);
+    if (largest_k > out_of_range_k) return solver::Status::not_converged;
   }
   return solver::Status::not_converged;
 }
@@ -166,7 +203,7 @@ void hand_on(const Heap& heap, const State& state, const Workspace& work, std::v
     for (int l = 0; l < heap.lattice.layers; ++l) {
       const int thin = sliver.column * heap.lattice.layers + l;
       const int wide = sliver.wide * heap.lattice.layers + l;
-      const double held_j = heat_capacity_j_k(heap, state, thin) * work.unknown[thin];
+      const double held_j = enthalpy_at(heap, state, thin, work.unknown[thin], state.water_kg[thin]).held_j;
       energy_j[wide] += energy_j[thin] - held_j;
       energy_j[thin] = held_j;
     }
@@ -178,6 +215,10 @@ void hand_on(const Heap& heap, const State& state, const Workspace& work, std::v
 solver::Status heat_step(const Heap& heap, const Scene& scene, double dt_s, State& state, Ledger& ledger,
                          Workspace& work) {
   const Lattice& lattice = heap.lattice;
+  for (int i = 0; i < lattice.cells(); ++i) {
+    work.end_heat[i] = enthalpy_of(heap, state, i);
+    work.first_held_j[i] = work.end_heat[i].held_j;
+  }
   if (find_temperatures(heap, scene, dt_s, state, work) != solver::Status::converged)
     return solver::Status::not_converged;
   // Whatever the solve left over, every cell takes exactly what the fluxes bring. Channels store no heat, so theirs is
@@ -195,17 +236,18 @@ solver::Status heat_step(const Heap& heap, const Scene& scene, double dt_s, Stat
   }
   auto& energy_j = work.right;
   for (int i = 0; i < lattice.cells(); ++i) {
-    const double before_j = heat_capacity_j_k(heap, state, i) * work.first_temperature_c[i];
-    energy_j[i] = before_j + dt_s * (work.sum_a[i] + work.heat_made_w[i]);
+    energy_j[i] = work.first_held_j[i] + dt_s * (work.sum_a[i] + work.heat_made_w[i]);
     state.water_kg[i] += dt_s * work.sum_b[i];
     if (state.water_kg[i] < 0.0 && lattice.is_sliver[i / lattice.layers] == 0) return solver::Status::not_converged;
     ledger.energy.made += dt_s * work.heat_made_w[i];
-    ledger.energy.stored += energy_j[i] - before_j;
+    ledger.energy.stored += energy_j[i] - work.first_held_j[i];
     ledger.water.stored += dt_s * work.sum_b[i];
   }
   if (!wet_slivers(heap, scene, state)) return solver::Status::not_converged;
   hand_on(heap, state, work, energy_j);
-  for (int i = 0; i < lattice.cells(); ++i) state.temperature_c[i] = energy_j[i] / heat_capacity_j_k(heap, state, i);
+  for (int i = 0; i < lattice.cells(); ++i)
+    state.temperature_c[i] =
+        warmth_holding(heap, state, i, energy_j[i], state.water_kg[i], work.end_heat[i].liquid_kg).celsius;
   for (int i = lattice.cells(); i < lattice.nodes(); ++i) state.temperature_c[i] = work.unknown[i];
   std::copy(work.vapour.begin() + lattice.cells(), work.vapour.end(), state.duct_vapour_ratio.begin());
   return solver::Status::converged;

@@ -11,7 +11,6 @@ namespace {
 using physics::dry_air_heat_j_kg_k;
 using physics::vapour_enthalpy_j_kg;
 using physics::vapour_heat_j_kg_k;
-using physics::water_heat_j_kg_k;
 
 constexpr double unit_kg_kg = 1e-3;                   // of a vapour's unknown
 constexpr double row_j_kg = 2.5e6;                    // times a vapour's balance is its row
@@ -35,9 +34,10 @@ solver::Sparse heat_pattern(const Lattice& lattice) {
   return solver::make_pattern(lattice.columns + 2 * lattice.channels, lattice.layers, links);
 }
 
-/// Enthalpy of the water a node loses as vapour: liquid in a cell; in a channel, which holds none, the vapour itself.
+/// Enthalpy of the water a node loses as vapour: liquid or ice in a cell; in a channel, which holds none, the vapour
+/// itself.
 double lost_j_kg(const Lattice& lattice, const Workspace& work, int node) {
-  return node < lattice.cells() ? water_heat_j_kg_k * work.unknown[node] : vapour_enthalpy_j_kg(work.unknown[node]);
+  return node < lattice.cells() ? work.end_heat[node].water_j_kg : vapour_enthalpy_j_kg(work.unknown[node]);
 }
 
 void add_links(const Lattice& lattice, const Scene& scene, Workspace& work) {
@@ -119,8 +119,7 @@ HeatSystem::HeatSystem(const Lattice& lattice)
       right(static_cast<std::size_t>(matrix.rows())),
       change(right) {}
 
-void assemble_heat(const Heap& heap, const Scene& scene, double dt_s, const State& state, Workspace& work) {
-  const Lattice& lattice = heap.lattice;
+void assemble_heat(const Lattice& lattice, const Scene& scene, double dt_s, Workspace& work) {
   auto& value = work.heat.matrix.value;
   std::fill(value.begin(), value.end(), 0.0);
   const int ducts = lattice.nodes() - lattice.cells();
@@ -128,8 +127,7 @@ void assemble_heat(const Heap& heap, const Scene& scene, double dt_s, const Stat
   add_links(lattice, scene, work);
   add_channels_vapour(lattice, scene, work);
   add_faces(lattice, scene, work);
-  for (int i = 0; i < lattice.cells(); ++i)
-    value[work.heat.matrix.diagonal[i]] += heat_capacity_j_k(heap, state, i) / dt_s;
+  for (int i = 0; i < lattice.cells(); ++i) value[work.heat.matrix.diagonal[i]] += work.end_heat[i].slope_j_k / dt_s;
 }
 
 }  // namespace stillheap::forecast

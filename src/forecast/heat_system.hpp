@@ -22,7 +22,8 @@ struct HeatSystem {
   std::vector<double> right, change;
 };
 
-/// Fills the matrix with the derivatives of the nodes' balances at the temperatures in `work.unknown`.
-void assemble_heat(const Heap& heap, const Scene& scene, double dt_s, const State& state, Workspace& work);
+/// Fills the matrix with the derivatives of the nodes' balances at the temperatures in `work.unknown` and what the
+/// cells hold at them in `work.end_heat`.
+void assemble_heat(const Lattice& lattice, const Scene& scene, double dt_s, Workspace& work);
 
 }  // namespace stillheap::forecast

@@ -116,6 +116,39 @@ void book_faces(const Heap& heap, const Scene& scene, double dt_s, const Workspa
   }
 }
 
+/// What a cell's solids lose with the oxygen that was found, and the water and heat that makes.
+void decay(const Heap& heap, const Scene& scene, double dt_s, int i, State& state, Ledger& ledger, Workspace& work) {
+  work.heat_made_w[i] = 0.0;
+  if (scene.decay_factor[i] == 0.0) return;
+  const physics::Parameters& par = heap.parameters;
+  const double factor = oxygen_factor_of(state.oxygen_ratio[i], par.oxygen_half_percent).value;
+  const double held_before_j = enthalpy_of(heap, state, i).held_j;
+  double lost = 0.0;
+  for (std::size_t p = 0; p < pools; ++p) {
+    const double k = heap.request.blend.pool_rate_20c_per_s[p] * scene.decay_factor[i] * factor;
+    const double before = state.pool_kg[p][i];
+    state.pool_kg[p][i] = before / (1.0 + dt_s * k);
+    lost += before - state.pool_kg[p][i];
+  }
+  const double oxygen = lost * par.oxygen_yield;
+  const double water = lost * par.water_yield;
+  state.water_kg[i] += water;
+  ledger.solids.out += lost;
+  ledger.solids.stored -= lost;
+  ledger.oxygen.made -= oxygen;
+  ledger.oxygen_used_kg += oxygen;
+  ledger.water.made += water;
+  ledger.water.stored += water;
+  ledger.water_made_kg += water;
+  // What the lost solids and the new water hold at the cell's temperature is carried off and brought in. Where that
+  // water freezes, its heat is released.
+  const double turned = state.temperature_c[i] * (water * physics::water_heat_j_kg_k - lost * par.solids_heat_j_kg_k);
+  const double held_more_j = enthalpy_of(heap, state, i).held_j - held_before_j;
+  work.heat_made_w[i] = (oxygen * par.heat_per_oxygen_j_kg + turned - held_more_j) / dt_s;
+  ledger.energy.made += held_more_j;
+  ledger.energy.stored += held_more_j;
+}
+
 }  // namespace
 
 solver::Status oxygen_step(const Heap& heap, const Scene& scene, double dt_s, State& state, Ledger& ledger,
@@ -129,32 +162,7 @@ solver::Status oxygen_step(const Heap& heap, const Scene& scene, double dt_s, St
     ledger.oxygen.stored += scene.gas_kg[i] * (work.unknown[i] - state.oxygen_ratio[i]);
     state.oxygen_ratio[i] = work.unknown[i];
   }
-  const physics::Parameters& par = heap.parameters;
-  for (int i = 0; i < lattice.cells(); ++i) {
-    const double factor = oxygen_factor_of(state.oxygen_ratio[i], par.oxygen_half_percent).value;
-    double lost = 0.0;
-    for (std::size_t p = 0; p < pools; ++p) {
-      const double k = heap.request.blend.pool_rate_20c_per_s[p] * scene.decay_factor[i] * factor;
-      const double before = state.pool_kg[p][i];
-      state.pool_kg[p][i] = before / (1.0 + dt_s * k);
-      lost += before - state.pool_kg[p][i];
-    }
-    const double oxygen = lost * par.oxygen_yield;
-    const double water = lost * par.water_yield;
-    work.heat_made_w[i] = oxygen * par.heat_per_oxygen_j_kg / dt_s;
-    state.water_kg[i] += water;
-    ledger.solids.out += lost;
-    ledger.solids.stored -= lost;
-    ledger.oxygen.made -= oxygen;
-    ledger.oxygen_used_kg += oxygen;
-    ledger.water.made += water;
-    ledger.water.stored += water;
-    ledger.water_made_kg += water;
-    // What the lost solids and the new water hold at the cell's temperature is carried off and brought in.
-    const double turned = state.temperature_c[i] * (water * physics::water_heat_j_kg_k - lost * par.solids_heat_j_kg_k);
-    ledger.energy.made += turned;
-    ledger.energy.stored += turned;
-  }
+  for (int i = 0; i < lattice.cells(); ++i) decay(heap, scene, dt_s, i, state, ledger, work);
   return solver::Status::converged;
 }
 

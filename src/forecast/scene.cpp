@@ -4,6 +4,7 @@
 #include <cmath>
 
 #include "base/constants.hpp"
+#include "forecast/enthalpy.hpp"
 #include "physics/channel_duct.hpp"
 #include "physics/conduction.hpp"
 #include "physics/decay_factors.hpp"
@@ -21,6 +22,9 @@ using physics::Parameters;
 constexpr material::ParticleDensity density;
 // A waterlogged cell keeps this much air so that its coefficients stay positive.
 constexpr double least_air_space = 0.005;
+// So does some air everywhere: a millionth of what passes in a common heap. Without it one matrix would hold the air of
+// channels and of cells shut by water and ice, eighteen orders of magnitude apart. Chosen.
+constexpr double least_permeability_m2 = 1e-14;
 // Resistance of the channel's rim to gas, Pa s/m: a hundredth of a cloth, so that it never governs. Chosen.
 constexpr double rim_resistance_pa_s_m = 4.0;
 
@@ -56,6 +60,8 @@ void set_cell(const Heap& heap, const State& state, int i, Scene& scene) {
   const double solids =
       ((dry - heap.ash_kg[i]) / density.organic_kg_m3 + heap.ash_kg[i] / density.mineral_kg_m3) / volume;
   const double water = state.water_kg[i] / density.water_kg_m3 / volume;
+  // Water's expansion by a tenth as it freezes is left out.
+  const double ice = (state.water_kg[i] - enthalpy_of(heap, state, i).liquid_kg) / density.water_kg_m3 / volume;
   const double air = std::max(least_air_space, 1.0 - solids - water);
   scene.dry_kg[i] = dry;
   scene.volume_m3[i] = volume;
@@ -65,9 +71,9 @@ void set_cell(const Heap& heap, const State& state, int i, Scene& scene) {
   set_gas(celsius, vapour_pa, scene.outside.pressure_pa, i, scene);
   scene.vapour_ratio[i] = weather::humidity_ratio(vapour_pa, scene.outside.pressure_pa);
   scene.gas_kg[i] = air * volume * scene.dry_air_density_kg_m3[i];
-  scene.permeability_m2[i] = physics::permeability_m2(
-      physics::space_between_particles(air, (dry - heap.ash_kg[i]) / volume, par.particle_kg_m3), par.particle_size_m);
-  scene.conductivity_w_m_k[i] = physics::conductivity_w_m_k(solids, water, air, par.conductivity_factor);
+  const double between = physics::space_between_particles(air, (dry - heap.ash_kg[i]) / volume, par.particle_kg_m3);
+  scene.permeability_m2[i] = std::max(least_permeability_m2, physics::permeability_m2(between, par.particle_size_m));
+  scene.conductivity_w_m_k[i] = physics::conductivity_w_m_k(solids, water - ice, ice, air, par.conductivity_factor);
   const double pores = physics::pore_diffusion_factor(air);
   scene.oxygen_d_m2_s[i] = pores * physics::oxygen_diffusivity_m2_s(celsius);
   scene.vapour_d_m2_s[i] = pores * physics::vapour_diffusivity_m2_s(celsius);

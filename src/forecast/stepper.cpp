@@ -54,12 +54,13 @@ Workspace::Workspace(const Heap& heap)
       matrix(heap.lattice.pattern),
       heat(heap.lattice) {
   const auto nodes = static_cast<std::size_t>(heap.lattice.nodes());
-  for (auto* v : {&right, &unknown, &sum_a, &sum_b, &vapour, &vapour_slope, &activity, &heat_made_w,
-                  &first_temperature_c, &guess_c})
+  for (auto* v :
+       {&right, &unknown, &sum_a, &sum_b, &vapour, &vapour_slope, &activity, &heat_made_w, &first_held_j, &guess_c})
     v->assign(nodes, 0.0);
   for (auto* v : {&link_kg, &link_rest}) v->assign(heap.lattice.links.size(), 0.0);
   const auto ducts = static_cast<std::size_t>(heap.lattice.nodes() - heap.lattice.cells());
   for (auto* v : {&band.lower, &band.diagonal, &band.upper, &band.right}) v->assign(ducts, 0.0);
+  end_heat.resize(static_cast<std::size_t>(heap.lattice.cells()));
   drafts.resize(static_cast<std::size_t>(heap.lattice.channels));
 }
 
@@ -76,7 +77,6 @@ bool Stepper::try_step(double dt_s) {
   using solver::Status;
   const weather::Hour outside = weather_at(heap_.request, now_.state.time_s + dt_s);
   set_scene(heap_, now_.state, outside, scene_);
-  work_.first_temperature_c = now_.state.temperature_c;
   for (std::size_t i = 0; i < now_.trend_k_s.size(); ++i)
     work_.guess_c[i] = std::clamp(now_.state.temperature_c[i] + dt_s * now_.trend_k_s[i], -60.0, 95.0);
   if (gas_step(heap_, now_.state, scene_, now_.ledger, work_) != Status::converged) return false;

@@ -1,6 +1,7 @@
 #pragma once
 #include <vector>
 
+#include "forecast/enthalpy.hpp"
 #include "forecast/heap.hpp"
 #include "forecast/heat_system.hpp"
 #include "forecast/ledger.hpp"
@@ -35,12 +36,13 @@ struct Workspace {
   std::vector<double> vapour;        ///< nodes, over the material and in the channels, kg per kg of dry air
   std::vector<double> vapour_slope;  ///< nodes, by temperature; 0 in the channels, whose vapour is found with it
   std::vector<double> activity;
-  std::vector<double> link_kg, link_rest;   ///< links; of the water step
-  std::vector<double> heat_made_w;          ///< cells, by decay; set by the oxygen step
-  std::vector<double> first_temperature_c;  ///< nodes, at the start of the step
-  std::vector<double> guess_c;              ///< nodes, where the search for the end of the step begins
-  Band band;                                ///< of the channels' nodes
-  std::vector<Draft> drafts;                ///< of the channels, see gas_step
+  std::vector<double> link_kg, link_rest;  ///< links; of the water step
+  std::vector<double> heat_made_w;         ///< cells, by decay; set by the oxygen step
+  std::vector<double> first_held_j;        ///< cells, heat held at the start of the heat step
+  std::vector<Enthalpy> end_heat;          ///< cells, at the temperatures of the heat step's last round
+  std::vector<double> guess_c;             ///< nodes, where the search for the end of the step begins
+  Band band;                               ///< of the channels' nodes
+  std::vector<Draft> drafts;               ///< of the channels, see gas_step
   // What the heat step may leave undone. A round leaves a tenth of the change or less, so at 0.02 K a finished solve
   // is off by about 2e-3 K; at the top of channels two runs of one heap were seen 7e-3 K apart on day 5. The balances
   // are kept whatever it is. Checks against exact answers ask for more.

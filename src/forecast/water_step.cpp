@@ -26,10 +26,12 @@ struct Stream {
 
 /// Puts a stream into a cell or takes it out (negative), keeping energy and salt.
 void take(const Heap& heap, int i, const Stream& stream, State& state) {
-  const double energy = heat_capacity_j_k(heap, state, i) * state.temperature_c[i] + stream.energy_j;
+  if (stream.water_kg == 0.0) return;
+  const Enthalpy before = enthalpy_of(heap, state, i);
   state.water_kg[i] += stream.water_kg;
   state.salt_kg[i] += stream.salt_kg;
-  state.temperature_c[i] = energy / heat_capacity_j_k(heap, state, i);
+  state.temperature_c[i] =
+      warmth_holding(heap, state, i, before.held_j + stream.energy_j, state.water_kg[i], before.liquid_kg).celsius;
 }
 
 Stream part_of(const State& state, int i, double water_kg) {
@@ -37,11 +39,12 @@ Stream part_of(const State& state, int i, double water_kg) {
   return {water_kg, water_kg * water_heat_j_kg_k * state.temperature_c[i], state.salt_kg[i] * share};
 }
 
-/// Water that leaves a cell downwards in the step, and what the pores cannot hold.
+/// Water that leaves a cell downwards in the step, and what the pores cannot hold. Ice stays.
 double drains_kg(const Heap& heap, const Scene& scene, const State& state, int i, double dt_s) {
   const double dry = scene.dry_kg[i];
   const double holding = heap.parameters.holding_capacity;
-  const double start = state.water_kg[i] / dry;
+  if (state.water_kg[i] <= holding * dry) return 0.0;
+  const double start = enthalpy_of(heap, state, i).liquid_kg / dry;
   if (start <= holding) return 0.0;
   const double drainable = std::max(saturated_water_dry(heap, scene, i) - holding, least_drainable_dry);
   const double area = heap.lattice.plan.area_m2[i / heap.lattice.layers];
@@ -50,6 +53,17 @@ double drains_kg(const Heap& heap, const Scene& scene, const State& state, int i
   const double share = (start - holding) / drainable;
   const double left = physics::drainable_share_left(share, dt_s * full_kg_m2_s * area / (dry * drainable));
   return (share - left) * drainable * dry;
+}
+
+Stream share_of(const Stream& stream, double share) {
+  return {share * stream.water_kg, share * stream.energy_j, share * stream.salt_kg};
+}
+
+/// Share of the water arriving at a cell that finds room: all of it, but where ice fills the pores.
+double share_with_room(const Heap& heap, const Scene& scene, const State& state, int i, double arriving_kg) {
+  if (arriving_kg <= 0.0 || !has_ice(heap, state, i)) return 1.0;
+  const double room_kg = saturated_water_dry(heap, scene, i) * scene.dry_kg[i] - state.water_kg[i];
+  return std::clamp(room_kg / arriving_kg, 0.0, 1.0);
 }
 
 void drain_columns(const Heap& heap, const Scene& scene, double dt_s, double arrives_kg_m2, double salt_kg_kg,
@@ -63,9 +77,12 @@ void drain_columns(const Heap& heap, const Scene& scene, double dt_s, double arr
     ledger.energy.stored += stream.energy_j;
     for (int l = lattice.layers - 1; l >= 0; --l) {
       const int i = c * lattice.layers + l;
-      take(heap, i, stream, state);
-      stream = part_of(state, i, drains_kg(heap, scene, state, i, dt_s));
-      take(heap, i, {-stream.water_kg, -stream.energy_j, -stream.salt_kg}, state);
+      const double share = share_with_room(heap, scene, state, i, stream.water_kg);
+      const Stream past = share_of(stream, 1.0 - share);
+      take(heap, i, share_of(stream, share), state);
+      const Stream drained = part_of(state, i, drains_kg(heap, scene, state, i, dt_s));
+      take(heap, i, share_of(drained, -1.0), state);
+      stream = {drained.water_kg + past.water_kg, drained.energy_j + past.energy_j, drained.salt_kg + past.salt_kg};
     }
     ledger.water.out += stream.water_kg;
     ledger.water.stored -= stream.water_kg;
@@ -94,11 +111,11 @@ struct Creep {
 };
 
 /// Coefficients of the creep with what the step began with; cells' shares in `work.unknown`, conductances in
-/// `work.vapour`.
+/// `work.vapour`. Where there is ice nothing creeps.
 Creep creep_of(const Heap& heap, const Scene& scene, const Workspace& work, double dt_s, int k) {
   const auto [a, b] = heap.lattice.links[k];
-  return {dt_s * scene.metric.over_distance_m[k] * 0.5 * (work.vapour[a] + work.vapour[b]),
-          rest_difference(heap, scene, work, k)};
+  const double mean = std::min(work.vapour[a], work.vapour[b]) > 0.0 ? 0.5 * (work.vapour[a] + work.vapour[b]) : 0.0;
+  return {dt_s * scene.metric.over_distance_m[k] * mean, rest_difference(heap, scene, work, k)};
 }
 
 /// Water moves along its suction: m u_h ds = dt sum kappa (s_b - s_a -+ rest) with s water over holding capacity,
@@ -116,9 +133,12 @@ solver::Status creep(const Heap& heap, const Scene& scene, double dt_s, State& s
     work.unknown[i] = cell ? state.water_kg[i] / weight : 0.0;
     work.right[i] = weight * work.unknown[i];
     if (cell) {
-      work.vapour[i] = scene.dry_kg[i] / scene.volume_m3[i] * holding *
-                       physics::capillary_diffusivity_m2_s(work.unknown[i], heap.parameters.retention_exponent,
-                                                           heap.parameters.capillary_m2_s);
+      const bool ice = has_ice(heap, state, i);
+      work.vapour[i] =
+          ice ? 0.0
+              : scene.dry_kg[i] / scene.volume_m3[i] * holding *
+                    physics::capillary_diffusivity_m2_s(work.unknown[i], heap.parameters.retention_exponent,
+                                                        heap.parameters.capillary_m2_s);
     }
   }
   double scale = 0.0;
@@ -146,7 +166,7 @@ solver::Status creep(const Heap& heap, const Scene& scene, double dt_s, State& s
     const int to = flow > 0.0 ? b : a;
     if (std::abs(flow) >= state.water_kg[from]) return solver::Status::not_converged;
     const Stream stream = part_of(state, from, std::abs(flow));
-    take(heap, from, {-stream.water_kg, -stream.energy_j, -stream.salt_kg}, state);
+    take(heap, from, share_of(stream, -1.0), state);
     take(heap, to, stream, state);
   }
   return solver::Status::converged;

@@ -12,17 +12,25 @@ namespace stillheap::physics {
 /// for shavings, straw and hay (Porcine Health Management 2018) to about 0.15.
 struct WaterActivity {
   double value = 1.0;
-  double slope = 0.0;  ///< d value / d u
+  double slope = 0.0;  ///< d value / d u; of ice, d value / d T
 };
 
+inline constexpr double water_activity_a = 23.4;
+inline constexpr double water_activity_b = 1.465;
+
 [[nodiscard]] inline WaterActivity water_activity(double water_dry) noexcept {
-  constexpr double a = 23.4;
-  constexpr double b = 1.465;
+  constexpr double a = water_activity_a;
+  constexpr double b = water_activity_b;
   if (water_dry > 1.0) return {};  // 1 - 7e-11
   if (water_dry <= 0.0) return {0.0, 0.0};
   const double power = std::pow(water_dry, b);
   const double left = std::exp(-a * power);
   return {1.0 - left, left * a * b * power / water_dry};
+}
+
+/// The inverse: water, kg/kg dry, at an activity below 1.
+[[nodiscard]] inline double water_at_activity(double activity) noexcept {
+  return std::pow(-std::log1p(-activity) / water_activity_a, 1.0 / water_activity_b);
 }
 
 }  // namespace stillheap::physics

@@ -1,12 +1,17 @@
 #include "solver/incomplete_factors.hpp"
 
 #include <algorithm>
+#include <cmath>
 #include <cstddef>
 
 #include "solver/clones.hpp"
 
 namespace stillheap::solver {
 namespace {
+
+// A pivot keeps this share of its diagonal at least. In single precision one that is smaller is but rounding, and may
+// be nothing: a channel's air is tied to itself ten million times tighter than to a dense heap around it.
+constexpr float least_pivot = 1e-6F;
 
 constexpr int to_diagonal = -1;
 constexpr int dropped = -2;
@@ -63,6 +68,7 @@ int place_of_fill(const Sparse& pattern, int c, int other) {
 #pragma GCC ivdep
     for (int l = 0; l < layers; ++l) later[l] += entry[l];
   }
+  const double* const here = matrix.value.data() + matrix.diagonal[row];
   const double* const below = matrix.value.data() + matrix.downward(row);
   const double* const above = matrix.value.data() + matrix.upward(row);
   float* const pivot = factor.inverse_diagonal.data() + row;
@@ -73,6 +79,8 @@ int place_of_fill(const Sparse& pattern, int c, int other) {
       down[l] = static_cast<float>(below[l]) * pivot[l - 1];
       pivot[l] -= down[l] * (static_cast<float>(above[l - 1]) + kept_fill * later[l - 1]);
     }
+    const float least = least_pivot * static_cast<float>(here[l]);
+    if (std::abs(pivot[l]) < std::abs(least)) pivot[l] = least;
     pivot[l] = 1.0F / pivot[l];
     up[l] = l + 1 < layers ? static_cast<float>(above[l]) * pivot[l] : 0.0F;
   }

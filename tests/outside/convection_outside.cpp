@@ -23,7 +23,7 @@ constexpr double difference_k = 2.0;
 constexpr double height_m = 1.0;
 
 double heat_capacity_j_m3_k(const Bench& bench) {
-  return heat_capacity_j_k(bench.heap, bench.state, 0) / bench.scene.volume_m3[0];
+  return enthalpy_of(bench.heap, bench.state, 0).slope_j_k / bench.scene.volume_m3[0];
 }
 
 /// Time in which heat creeps through the height, s.

@@ -7,6 +7,7 @@
 #include "forecast/run.hpp"
 #include "physics/conduction.hpp"
 #include "physics/decay_factors.hpp"
+#include "physics/freezing.hpp"
 #include "physics/gas.hpp"
 #include "physics/parameters.hpp"
 #include "physics/permeability.hpp"
@@ -84,7 +85,7 @@ Filling filling(double dry_kg_m3, double moisture_wet) {
   const double water_kg_m3 = dry_kg_m3 * moisture_wet / (1.0 - moisture_wet);
   const double solids = dry_kg_m3 / 1600.0, water = water_kg_m3 / 1000.0;
   const Parameters parameters;
-  return {conductivity_w_m_k(solids, water, 1.0 - solids - water, parameters.conductivity_factor),
+  return {conductivity_w_m_k(solids, water, 0.0, 1.0 - solids - water, parameters.conductivity_factor),
           1e-6 * (dry_kg_m3 * parameters.solids_heat_j_kg_k + water_kg_m3 * water_heat_j_kg_k)};
 }
 
@@ -101,6 +102,19 @@ TEST(Kinetics, K11ConductivityAndHeatCapacity) {
   outside::report_miss("K11", "straw_200_kg_m3_70_percent_k", filling(200, 0.70).k,
                        "a parallel mean is the upper bound of mixing laws, and straw packed to 200 kg/m3 and soaked is "
                        "the wet end of the class; the parameter's spread of 20 % covers it");
+}
+
+TEST(Kinetics, W14Freezing) {
+  // From a potential in MPa to the log of activity: V psi / (R T), V = 18.02e-6 m3/mol, at 0 degC.
+  const auto log_activity = [](double megapascal) { return 18.02 * megapascal / (8.3145 * 273.15); };
+  expect("W14", "at_minus_0_1_mpa_c", ice_balance(freeing_work_j_kg(log_activity(-0.1))).celsius);
+  expect("W14", "at_minus_10_mpa_c", ice_balance(freeing_work_j_kg(log_activity(-10.0))).celsius);
+  const double sea = 0.035 / 0.965;  // kg of salt per kg of water
+  expect("W14", "sea_water_c", freezing(3.0, 3.0 * sea).celsius);
+  expect("W14", "fusion_kj_kg", -1e-3 * ice_enthalpy_j_kg(0.0));
+  expect("W14", "ice_over_water_at_minus_10", ice_activity(-10.0).value);
+  expect("W14", "kept_liquid_at_minus_1", liquid_beside_ice(-1.0, 0.0, 2.0));
+  expect("W14", "kept_liquid_at_minus_15", liquid_beside_ice(-15.0, 0.0, 2.0));
 }
 
 TEST(Kinetics, F04PoresSquared) {

@@ -17,7 +17,7 @@ using constant::seconds_per_day;
 using outside::expect;
 
 double heat_capacity_j_m3_k(const Bench& bench) {
-  return heat_capacity_j_k(bench.heap, bench.state, 0) / bench.scene.volume_m3[0];
+  return enthalpy_of(bench.heap, bench.state, 0).slope_j_k / bench.scene.volume_m3[0];
 }
 
 /// Holds the faces of one kind at a temperature through a conductance per plan length or area.
@@ -106,6 +106,66 @@ TEST(Transport, T01CoolingCylinder) {
   expect("T01", "order_in_time",
          std::log2((slow.theta.mean - medium.theta.mean) / (medium.theta.mean - quick.theta.mean)));
   expect("T01", "energy_error", quick.energy_error);
+}
+
+// ---- T02 ------------------------------------------------------------------------------------------------------
+
+/// A wide wet heap that freezes from its top: what it gives off in a time, and how deep it then is frozen.
+struct Frozen {
+  double heat_j_m2 = 0.0;
+  double depth_m = 0.0;
+};
+
+constexpr double first_c = 4.0, top_c = -10.0, freeze_days = 20.0, conducts_w_m_k = 0.5;
+constexpr double slab_m = 2.0, solids_kg_m3 = 200.0, water_dry = 2.5, kept_liquid_dry = 0.25;
+
+/// Neumann's solution for a half space, with one conductivity, by its own constants.
+Frozen neumann() {
+  const double ice_dry = water_dry - kept_liquid_dry;
+  const double thawed_j_m3_k = solids_kg_m3 * (1400.0 + water_dry * 4186.0);
+  const double frozen_j_m3_k = solids_kg_m3 * (1400.0 + kept_liquid_dry * 4186.0 + ice_dry * 2100.0);
+  const double latent_j_m3 = solids_kg_m3 * ice_dry * 333.6e3;
+  const double ratio = std::sqrt(thawed_j_m3_k / frozen_j_m3_k);  // root of the diffusivities, frozen over thawed
+  const auto miss = [&](double x) {
+    return std::exp(-x * x) / std::erf(x) +
+           ratio * first_c / top_c * std::exp(-x * x * ratio * ratio) / std::erfc(x * ratio) +
+           x * latent_j_m3 * std::sqrt(pi) / (frozen_j_m3_k * top_c);
+  };
+  double low = 1e-6, high = 2.0;
+  for (int n = 0; n < 100; ++n) (miss(0.5 * (low + high)) > 0.0 ? low : high) = 0.5 * (low + high);
+  const double diffusivity = conducts_w_m_k / frozen_j_m3_k, time_s = freeze_days * seconds_per_day;
+  return {-2.0 * conducts_w_m_k * top_c * std::sqrt(time_s / (pi * diffusivity)) / std::erf(low),
+          2.0 * low * std::sqrt(diffusivity * time_s)};
+}
+
+Frozen freeze(int layers, int steps, double& energy_error) {
+  Request request = plain_request(plain_round(1.2, slab_m));
+  request.fill_temperature_c = first_c;
+  request.blend.moisture_wet = water_dry / (1.0 + water_dry);
+  request.blend.bulk_density_kg_m3 = solids_kg_m3 * (1.0 + water_dry);
+  Bench bench(request, {{0.6, 0.6, 0.6}, layers});
+  std::fill(bench.state.salt_kg.begin(), bench.state.salt_kg.end(), 0.0);
+  shut(bench);
+  conduct(bench, &Scene::heat_w_k, conducts_w_m_k);
+  hold(bench, FaceKind::top, conducts_w_m_k * 2.0 * layers / slab_m, top_c);
+  EXPECT_TRUE(heat_for(bench, freeze_days * seconds_per_day / steps, steps));
+  double area_m2 = 0.0, ice_kg = 0.0;
+  for (const double a : bench.heap.lattice.plan.area_m2) area_m2 += a;
+  for (int i = 0; i < bench.cells(); ++i)
+    ice_kg += bench.state.water_kg[i] - enthalpy_of(bench.heap, bench.state, i).liquid_kg;
+  energy_error = bench.ledger.energy.error();
+  return {bench.ledger.energy.out / area_m2, ice_kg / area_m2 / (solids_kg_m3 * (water_dry - kept_liquid_dry))};
+}
+
+TEST(Transport, T02FreezingSlab) {
+  const Frozen exact = neumann();
+  double energy_error = 0.0;
+  const Frozen ours = freeze(80, 480, energy_error);
+  expect("T02", "depth_m", exact.depth_m);
+  expect("T02", "heat_ratio", ours.heat_j_m2 / exact.heat_j_m2);
+  expect("T02", "depth_ratio", ours.depth_m / exact.depth_m);
+  expect("T02", "heat_in_longer_steps", freeze(80, 120, energy_error).heat_j_m2 / ours.heat_j_m2);
+  expect("T02", "energy_error", energy_error);
 }
 
 // ---- T03, T04 -------------------------------------------------------------------------------------------------

@@ -103,7 +103,7 @@ BatchState step_through(const material::Blend& blend, double days, double dt_s) 
     bench.scene.decay_factor = decay;
     conduct(bench, &Scene::oxygen_kg_s, 1e-3);
     for (FaceExchange& face : bench.scene.face) face.oxygen_kg_s = 1e-3;
-    bench.work.first_temperature_c = bench.work.guess_c = bench.state.temperature_c;
+    bench.work.guess_c = bench.state.temperature_c;
     EXPECT_EQ(oxygen_step(bench.heap, bench.scene, dt_s, bench.state, bench.ledger, bench.work),
               solver::Status::converged);
     EXPECT_EQ(heat_step(bench.heap, bench.scene, dt_s, bench.state, bench.ledger, bench.work),

@@ -27,6 +27,7 @@ constexpr double temperature_tolerance_k = 0.02;
 constexpr double oxygen_tolerance = 1e-6;
 // Analogy of heat and vapour transfer, Le^(2/3), as in physics/films.hpp.
 constexpr double lewis_factor = 1.114;
+constexpr double fusion_heat_j_kg = 333.6e3;  // ASHRAE Fundamentals 2017, ch. 1
 
 double thread_cpu_s() {
   timespec now{};
@@ -34,15 +35,18 @@ double thread_cpu_s() {
   return static_cast<double>(now.tv_sec) + 1e-9 * static_cast<double>(now.tv_nsec);
 }
 
-/// Where a wet face in strong wind would stand: heat from the air feeds the evaporation.
+/// Where a wet or frozen face in strong wind would stand: heat from the air feeds the evaporation.
 double wet_c(const weather::Hour& hour) {
   const double vapour =
       weather::humidity_ratio(hour.humidity * weather::saturation_pressure_pa(hour.air_c), hour.pressure_pa);
   double low = hour.air_c - 80.0, high = hour.air_c;
   for (int round = 0; round < 60; ++round) {
     const double middle = 0.5 * (low + high);
-    const double over = weather::humidity_ratio(weather::saturation_pressure_pa(middle), hour.pressure_pa) - vapour;
-    const double loss = lewis_factor * physics::latent_heat_0c_j_kg / physics::dry_air_heat_j_kg_k * over;
+    const double over_pa =
+        middle < 0.0 ? weather::saturation_pressure_fine_pa(middle) : weather::saturation_pressure_pa(middle);
+    const double over = weather::humidity_ratio(over_pa, hour.pressure_pa) - vapour;
+    const double latent = physics::latent_heat_0c_j_kg + (middle < 0.0 ? fusion_heat_j_kg : 0.0);
+    const double loss = lewis_factor * latent / physics::dry_air_heat_j_kg_k * over;
     (loss > hour.air_c - middle ? high : low) = middle;
   }
   return low;

@@ -71,7 +71,7 @@ inline void conduct(Bench& bench, std::vector<double> Scene::*carrier, double pr
 /// Runs the heat step alone.
 [[nodiscard]] inline bool heat_for(Bench& bench, double dt_s, int steps) {
   for (int n = 0; n < steps; ++n) {
-    bench.work.first_temperature_c = bench.work.guess_c = bench.state.temperature_c;
+    bench.work.guess_c = bench.state.temperature_c;
     if (heat_step(bench.heap, bench.scene, dt_s, bench.state, bench.ledger, bench.work) != solver::Status::converged)
       return false;
   }

@@ -156,8 +156,7 @@ TEST(WaterStep, SpreadsAWetSpotWithoutLosingWaterOrHeat) {
   bench.refresh();
   const auto energy = [&] {
     double total = 0.0;
-    for (int i = 0; i < bench.cells(); ++i)
-      total += heat_capacity_j_k(bench.heap, bench.state, i) * bench.state.temperature_c[i];
+    for (int i = 0; i < bench.cells(); ++i) total += enthalpy_of(bench.heap, bench.state, i).held_j;
     return total;
   };
   const double water = sum(bench.state.water_kg), heat = energy(), spot = bench.state.water_kg[3];

@@ -63,10 +63,11 @@ TEST(Films, CoolUnderAClearNightAndWarmInTheSun) {
 }
 
 TEST(Conduction, LiesBetweenItsPartsAndGrowsWithWater) {
-  EXPECT_DOUBLE_EQ(conductivity_w_m_k(0.0, 0.0, 1.0, 1.0), 0.026);
-  EXPECT_DOUBLE_EQ(conductivity_w_m_k(0.0, 1.0, 0.0, 1.0), 0.60);
-  EXPECT_GT(conductivity_w_m_k(0.1, 0.3, 0.6, 1.0), conductivity_w_m_k(0.1, 0.2, 0.7, 1.0));
-  EXPECT_DOUBLE_EQ(conductivity_w_m_k(0.1, 0.3, 0.6, 2.0), 2.0 * conductivity_w_m_k(0.1, 0.3, 0.6, 1.0));
+  EXPECT_DOUBLE_EQ(conductivity_w_m_k(0.0, 0.0, 0.0, 1.0, 1.0), 0.026);
+  EXPECT_DOUBLE_EQ(conductivity_w_m_k(0.0, 1.0, 0.0, 0.0, 1.0), 0.60);
+  EXPECT_DOUBLE_EQ(conductivity_w_m_k(0.0, 0.0, 1.0, 0.0, 1.0), 2.2);
+  EXPECT_GT(conductivity_w_m_k(0.1, 0.3, 0.0, 0.6, 1.0), conductivity_w_m_k(0.1, 0.2, 0.0, 0.7, 1.0));
+  EXPECT_DOUBLE_EQ(conductivity_w_m_k(0.1, 0.3, 0.0, 0.6, 2.0), 2.0 * conductivity_w_m_k(0.1, 0.3, 0.0, 0.6, 1.0));
 }
 
 TEST(Permeability, GrowsWithTheSquareOfTheParticlesAndSteeplyWithAir) {

@@ -140,14 +140,16 @@ Sparse tight_string(int nodes, double tie) {
 
 TEST(Krylov, GoesOnInDoubleWhereSinglePrecisionGetsNowhere) {
   constexpr int nodes = 40;
-  const Sparse matrix = tight_string(nodes, 1e7);
   std::vector<double> b(nodes);
   for (int i = 0; i < nodes; ++i) b[i] = std::sin(0.37 * i);
-  for (const Kind kind : {Kind::symmetric, Kind::general}) {
-    Krylov solver(matrix, kind);
-    std::vector<double> x(nodes, 0.0);
-    EXPECT_EQ(solver.solve(matrix, b, x, 1e-6), Status::converged);
-    EXPECT_LE(residual(matrix, b, x), 2e-6);
+  for (const double tie : {1e7, 1e8, 1e9}) {
+    const Sparse matrix = tight_string(nodes, tie);
+    for (const Kind kind : {Kind::symmetric, Kind::general}) {
+      Krylov solver(matrix, kind);
+      std::vector<double> x(nodes, 0.0);
+      EXPECT_EQ(solver.solve(matrix, b, x, 1e-5), Status::converged) << tie;
+      EXPECT_LE(residual(matrix, b, x), 2e-5) << tie;
+    }
   }
 }
 
