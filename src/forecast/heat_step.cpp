@@ -1,5 +1,6 @@
 #include <algorithm>
 #include <cmath>
+#include <limits>
 
 #include "forecast/duct_air.hpp"
 #include "forecast/heat_system.hpp"
@@ -22,7 +23,6 @@ constexpr double largest_duct_change_k = 60.0;  // a channel's air follows whate
 // most. Small cells exchange many times what they hold; slivers hand their error on. Chosen.
 constexpr double largest_rest_k = 0.1;
 
-constexpr double out_of_range_k = 1e6;
 constexpr double most_bend = 2.0;  // of a slope, that factors of the last round still serve
 
 /// What crosses one link or face: vapour, and energy with it.
@@ -86,7 +86,7 @@ double water_at_end_kg(const State& state, const Workspace& work, double dt_s, i
 /// By how much the fluxes of a round miss the nodes' balances.
 struct Misses {
   double norm_w = 0.0;
-  double largest_k = 0.0;  ///< temperature
+  double largest_k = 0.0;  ///< as a temperature, of any node
   bool bent = false;       ///< a cell began to freeze or thaw, so that its slope is another than a round before
 };
 
@@ -117,9 +117,9 @@ Misses measure_misses(const Heap& heap, double dt_s, const State& state, Workspa
   return misses;
 }
 
-/// Moves every temperature by its change and returns the largest change [K], `out_of_range_k` and more where one left
-/// what the model can follow. Where water freezes, what a cell holds bends sharply with its temperature: there the held
-/// heat moves along its slope, and says the temperature; a search by temperature would jump to and fro over the bend.
+/// Moves every temperature by its change and returns the largest change [K], without end where one left what the model
+/// can follow. Where water freezes, what a cell holds bends sharply with its temperature: there the held heat moves
+/// along its slope, and says the temperature; a search by temperature would jump to and fro over the bend.
 double take_changes(const Heap& heap, double dt_s, const State& state, Workspace& work) {
   double largest_k = 0.0;
   for (int i = 0; i < heap.lattice.nodes(); ++i) {
@@ -138,7 +138,7 @@ double take_changes(const Heap& heap, double dt_s, const State& state, Workspace
       celsius += change;
     }
     largest_k = std::max(largest_k, std::abs(work.heat.change[i]));
-    if (celsius > 98.0 || celsius < -80.0) return 2.0 * out_of_range_k;
+    if (celsius > 98.0 || celsius < -80.0) return std::numeric_limits<double>::infinity();
   }
   return largest_k;
 }
@@ -174,7 +174,7 @@ solver::Status find_temperatures(const Heap& heap, const Scene& scene, double dt
         solver::Status::converged)
       return solver::Status::not_converged;
     largest_k = take_changes(heap, dt_s, state, work);
-    if (largest_k > out_of_range_k) return solver::Status::not_converged;
+    if (!std::isfinite(largest_k)) return solver::Status::not_converged;
   }
   return solver::Status::not_converged;
 }
@@ -245,9 +245,10 @@ solver::Status heat_step(const Heap& heap, const Scene& scene, double dt_s, Stat
   }
   if (!wet_slivers(heap, scene, state)) return solver::Status::not_converged;
   hand_on(heap, state, work, energy_j);
-  for (int i = 0; i < lattice.cells(); ++i)
-    state.temperature_c[i] =
-        warmth_holding(heap, state, i, energy_j[i], state.water_kg[i], work.end_heat[i].liquid_kg).celsius;
+  for (int i = 0; i < lattice.cells(); ++i) {
+    const double near_kg = work.end_heat[i].liquid_kg;
+    state.temperature_c[i] = warmth_holding(heap, state, i, energy_j[i], state.water_kg[i], near_kg).celsius;
+  }
   for (int i = lattice.cells(); i < lattice.nodes(); ++i) state.temperature_c[i] = work.unknown[i];
   std::copy(work.vapour.begin() + lattice.cells(), work.vapour.end(), state.duct_vapour_ratio.begin());
   return solver::Status::converged;
