@@ -192,12 +192,14 @@ TEST_F(Papers, AForecastThatLearnsShowsItsProgressAndCanBeStopped) {
 TEST_F(Papers, WhatIsDueTodayFollowsANewReading) {
   read(8, 60.0);
   const auto today = [&] { return ask("GET", "/api/today").body; };
-  EXPECT_EQ(today().find("88"), std::string::npos);
+  constexpr std::string_view new_reading = "190.4 degF";  // 88 degC
+  EXPECT_EQ(today().find(new_reading), std::string::npos);
   add(json::array({entry("reading", {{"fill", fill_},
                                      {"measure", "temperature"},
                                      {"place", "core"},
                                      {"at_s", filled_s + 8 * day_s},
                                      {"value", 88.0}})}));
+  EXPECT_NE(today().find(new_reading), std::string::npos);
   const json phases = json::parse(today()).at("phases");
   EXPECT_EQ(phases.size(), 1U);
   EXPECT_NE(json::parse(ask("GET", at("/state")).body).dump(), "");
