@@ -48,12 +48,11 @@ Enthalpy frozen(const Solids& solids, double liquid_dry, const physics::Freezing
 Enthalpy enthalpy_in_frost(const Heap& heap, const State& state, int cell, double celsius, double water_kg,
                            double near_kg) noexcept {
   const Solids solids = solids_of(heap, state, cell, water_kg);
-  const double most_dry = solids.water_dry;
-  const double liquid_dry = most_dry < least_water_dry
-                                ? most_dry
-                                : physics::liquid_beside_ice(celsius, solids.salt_dry, most_dry, near_kg / solids.kg);
-  if (liquid_dry >= most_dry) return thawed(thawed_j_k(heap, state, cell, water_kg), celsius, water_kg);
-  return frozen(solids, liquid_dry, {celsius, physics::freezing(liquid_dry, solids.salt_dry).slope_k});
+  physics::Liquid liquid{solids.water_dry, 0.0};
+  if (solids.water_dry >= least_water_dry)
+    liquid = physics::liquid_beside_ice(celsius, solids.salt_dry, solids.water_dry, near_kg / solids.kg);
+  if (liquid.dry >= solids.water_dry) return thawed(thawed_j_k(heap, state, cell, water_kg), celsius, water_kg);
+  return frozen(solids, liquid.dry, {celsius, liquid.slope_k});
 }
 
 bool has_ice(const Heap& heap, const State& state, int cell) noexcept {

@@ -92,11 +92,17 @@ struct Freezing {
   return std::sqrt(std::sqrt(salt_2 * salt_2 + solids_2 * solids_2));
 }
 
-/// Water that stays liquid beside ice, kg/kg dry, at `celsius` below 0: the inverse of freezing(). `most_dry` if none
-/// freezes. The search begins at `near_dry` if that is more than 0.
-[[nodiscard]] inline double liquid_beside_ice(double celsius, double salt_dry, double most_dry,
+/// Liquid water, kg/kg dry, with the slope of the temperature it freezes at; 0 where there is no ice.
+struct Liquid {
+  double dry = 0.0;
+  double slope_k = 0.0;
+};
+
+/// Water that stays liquid beside ice at `celsius` below 0: the inverse of freezing(). `most_dry` if none freezes. The
+/// search begins at `near_dry` if that is more than 0.
+[[nodiscard]] inline Liquid liquid_beside_ice(double celsius, double salt_dry, double most_dry,
                                               double near_dry = 0.0) noexcept {
-  if (celsius >= freezing(most_dry, salt_dry).celsius) return most_dry;
+  if (celsius >= freezing(most_dry, salt_dry).celsius) return {most_dry, 0.0};
   double low = 0.0, high = most_dry;
   double liquid = std::min(near_dry > 0.0 ? near_dry : liquid_guess(celsius, salt_dry), 0.999 * most_dry);
   for (int round = 0; round < 60; ++round) {
@@ -104,10 +110,11 @@ struct Freezing {
     const double miss = at.celsius - celsius;
     (miss > 0.0 ? high : low) = liquid;
     const double newton = liquid - miss / at.slope_k;
-    if (std::abs(newton - liquid) < 1e-6 * liquid) return newton;  // the next would move by the square of it
+    // The next would move by the square of it.
+    if (std::abs(newton - liquid) < 1e-6 * liquid) return {newton, at.slope_k};
     liquid = newton > low && newton < high ? newton : 0.5 * (low + high);
   }
-  return liquid;
+  return {liquid, freezing(liquid, salt_dry).slope_k};
 }
 
 }  // namespace stillheap::physics

@@ -113,8 +113,8 @@ TEST(Kinetics, W14Freezing) {
   expect("W14", "sea_water_c", freezing(3.0, 3.0 * sea).celsius);
   expect("W14", "fusion_kj_kg", -1e-3 * ice_enthalpy_j_kg(0.0));
   expect("W14", "ice_over_water_at_minus_10", ice_activity(-10.0).value);
-  expect("W14", "kept_liquid_at_minus_1", liquid_beside_ice(-1.0, 0.0, 2.0));
-  expect("W14", "kept_liquid_at_minus_15", liquid_beside_ice(-15.0, 0.0, 2.0));
+  expect("W14", "kept_liquid_at_minus_1", liquid_beside_ice(-1.0, 0.0, 2.0).dry);
+  expect("W14", "kept_liquid_at_minus_15", liquid_beside_ice(-15.0, 0.0, 2.0).dry);
 }
 
 TEST(Kinetics, F04PoresSquared) {

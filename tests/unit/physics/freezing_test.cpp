@@ -37,7 +37,7 @@ TEST(IceActivity, IsTheInverseOfTheBalanceAndHasItsSlope) {
 TEST(LiquidBesideIce, IsWhatFreezesAtThatTemperature) {
   for (const double celsius : {-0.001, -0.1, -1.0, -5.0, -20.0, -60.0}) {
     for (const double salt : {2e-4, 0.01, 0.05}) {
-      const double liquid = liquid_beside_ice(celsius, salt, 2.0);
+      const double liquid = liquid_beside_ice(celsius, salt, 2.0).dry;
       if (liquid == 2.0) {
         EXPECT_LE(freezing(2.0, salt).celsius, celsius);
       } else {
@@ -48,8 +48,8 @@ TEST(LiquidBesideIce, IsWhatFreezesAtThatTemperature) {
 }
 
 TEST(LiquidBesideIce, LeavesDryMaterialAlone) {
-  EXPECT_EQ(liquid_beside_ice(-10.0, 1e-5, 0.1), 0.1);
-  EXPECT_EQ(liquid_beside_ice(5.0, 0.0, 2.0), 2.0);
+  EXPECT_EQ(liquid_beside_ice(-10.0, 1e-5, 0.1).dry, 0.1);
+  EXPECT_EQ(liquid_beside_ice(5.0, 0.0, 2.0).dry, 2.0);
 }
 
 }  // namespace
