@@ -28,6 +28,12 @@ Solids solids_of(const Heap& heap, const State& state, int cell, double water_kg
   return {dry, dry * heap.parameters.solids_heat_j_kg_k, water_kg / dry, salt_kg / dry};
 }
 
+/// Temperature at which the cell begins to freeze; what is dry never does.
+double freezing_point_c(const Solids& solids) {
+  if (solids.water_dry < least_water_dry) return -constant::zero_celsius_k;
+  return physics::freezing(solids.water_dry, solids.salt_dry).celsius;
+}
+
 Enthalpy thawed(double heat_j_k, double celsius, double water_kg) {
   return {heat_j_k * celsius, heat_j_k, water_heat_j_kg_k * celsius, water_kg};
 }
@@ -58,16 +64,14 @@ Enthalpy enthalpy_in_frost(const Heap& heap, const State& state, int cell, doubl
 bool has_ice(const Heap& heap, const State& state, int cell) noexcept {
   const double celsius = state.temperature_c[cell];
   if (celsius >= 0.0) return false;
-  const Solids solids = solids_of(heap, state, cell, state.water_kg[cell]);
-  return solids.water_dry >= least_water_dry && celsius < physics::freezing(solids.water_dry, solids.salt_dry).celsius;
+  return celsius < freezing_point_c(solids_of(heap, state, cell, state.water_kg[cell]));
 }
 
 Warmth warmth_in_frost(const Heap& heap, const State& state, int cell, double held_j, double water_kg,
                        double near_kg) noexcept {
   const double thawed_c = held_j / thawed_j_k(heap, state, cell, water_kg);
   const Solids solids = solids_of(heap, state, cell, water_kg);
-  if (solids.water_dry < least_water_dry || thawed_c >= physics::freezing(solids.water_dry, solids.salt_dry).celsius)
-    return {thawed_c, water_kg};
+  if (thawed_c >= freezing_point_c(solids)) return {thawed_c, water_kg};
   // What a cell holds rises with its liquid water, and that names the temperature: bisect, polished by Newton.
   double low = 0.0, high = solids.water_dry, liquid = std::min(near_kg / solids.kg, 0.9 * high);
   physics::Freezing at;

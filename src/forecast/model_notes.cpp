@@ -33,7 +33,9 @@ const std::array<Assumption, 21>& simplifications() {
       {"model: vapour", "air in wet material is saturated; over damp material it follows the water activity of wood",
        "Henderson 1952; Wood Handbook, from memory"},
       {"model: freezing",
-       "water freezes as far as solids and salt let it; ice does not move, and neither swells nor closes pores",
+       "water freezes as far as solids and salt let it; what falls on a frozen top stays in it until its pores are "
+       "full, "
+       "so air may run short there in late winter; ice does not swell",
        "Spaans & Baker 1996 and USDA Handbook 60 (1954), from memory"},
       {"model: gas", "steady Darcy flow by buoyancy alone; wind pressure through the walls is left out", "chosen"},
       {"model: ground", "under the base stands air of the outside's temperature; frozen or warm soil is left out",

@@ -75,10 +75,10 @@ void set_cell_vapour(const Scene& scene, double dt_s, const State& state, int i,
   work.vapour[i] = activity.value * saturated;
   work.vapour_slope[i] = activity.value * slope * held;
   if (celsius >= 0.0) return;
-  const physics::WaterActivity ice = physics::ice_activity(celsius);
+  const physics::IceActivity ice = physics::ice_activity(celsius);
   if (ice.value >= activity.value) return;  // too dry or too salty to freeze
   work.vapour[i] = ice.value * saturated;
-  work.vapour_slope[i] = ice.value * slope + ice.slope * saturated;
+  work.vapour_slope[i] = ice.value * slope + ice.slope_1_k * saturated;
 }
 
 /// Vapour over all cells, or over the damp ones; what it changed by to `work.right`. Returns the largest change.

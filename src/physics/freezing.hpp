@@ -9,8 +9,10 @@
 /// Ice beside the water that solids and salts keep liquid.
 namespace stillheap::physics {
 
-inline constexpr double ice_heat_j_kg_k = 2100.0;    // ASHRAE Fundamentals 2017, ch. 33, ice at 0 degC: 2.04 to 2.1 kJ
-inline constexpr double fusion_heat_j_kg = 333.6e3;  // ASHRAE Fundamentals 2017, ch. 1, eq. 31: h of ice at 0 degC
+inline constexpr double ice_heat_j_kg_k = 2100.0;    // at 0 degC; CRC Handbook, from memory
+inline constexpr double fusion_heat_j_kg = 333.6e3;  // 6.01 kJ/mol at 0 degC; CRC Handbook, from memory
+/// Heat of fusion gained by a kelvin of warmth, J/(kg K).
+inline constexpr double fusion_growth_j_kg_k = water_heat_j_kg_k - ice_heat_j_kg_k;
 
 /// Enthalpy of ice above liquid water at 0 degC, J/kg.
 [[nodiscard]] inline double ice_enthalpy_j_kg(double celsius) noexcept {
@@ -40,28 +42,32 @@ struct Balance {
 /// unfrozen water in soils: Spaans & Baker 1996, Soil Sci. Soc. Am. J. 60, 13-19, from memory.
 [[nodiscard]] inline Balance ice_balance(double work_j_kg) noexcept {
   constexpr double t0 = constant::zero_celsius_k;
-  constexpr double d = water_heat_j_kg_k - ice_heat_j_kg_k;
+  constexpr double d = fusion_growth_j_kg_k;
   const double sum = fusion_heat_j_kg + work_j_kg;
   const double celsius = -2.0 * work_j_kg * t0 / (sum + std::sqrt(sum * sum - 2.0 * d * work_j_kg * t0));
   return {celsius, -(t0 + celsius) / (d * celsius + sum)};
 }
 
-/// The work q of the log of an activity, J/kg.
-[[nodiscard]] inline double freeing_work_j_kg(double log_activity) noexcept {
-  return -constant::gas_constant_j_mol_k * constant::zero_celsius_k / constant::molar_mass_water_kg_mol * log_activity;
-}
+/// R T0 / M: what the work q is by the log of an activity, with the other sign.
+inline constexpr double work_by_log_j_kg =
+    constant::gas_constant_j_mol_k * constant::zero_celsius_k / constant::molar_mass_water_kg_mol;
 
-/// The activity at which water is in balance with ice, the inverse of ice_balance, and its slope by temperature. Vapour
-/// over ice is so much of that over water as cold.
-[[nodiscard]] inline WaterActivity ice_activity(double celsius) noexcept {
-  constexpr double t0 = constant::zero_celsius_k;
-  constexpr double d = water_heat_j_kg_k - ice_heat_j_kg_k;
-  constexpr double log_per_work = -constant::molar_mass_water_kg_mol / (constant::gas_constant_j_mol_k * t0);
-  const double kelvin = celsius + t0;
-  const double work = -(fusion_heat_j_kg + 0.5 * d * celsius) * celsius / kelvin;
-  const double slope = -(fusion_heat_j_kg + d * celsius + work) / kelvin;
-  const double value = std::exp(log_per_work * work);
-  return {value, value * log_per_work * slope};
+/// The work q of the log of an activity, J/kg.
+[[nodiscard]] inline double freeing_work_j_kg(double log_activity) noexcept { return -work_by_log_j_kg * log_activity; }
+
+/// The activity at which water is in balance with ice.
+struct IceActivity {
+  double value = 1.0;
+  double slope_1_k = 0.0;  ///< by temperature
+};
+
+/// The inverse of ice_balance. Vapour over ice is so much of that over water as cold.
+[[nodiscard]] inline IceActivity ice_activity(double celsius) noexcept {
+  const double kelvin = celsius + constant::zero_celsius_k;
+  const double work = -(fusion_heat_j_kg + 0.5 * fusion_growth_j_kg_k * celsius) * celsius / kelvin;
+  const double slope = -(fusion_heat_j_kg + fusion_growth_j_kg_k * celsius + work) / kelvin;
+  const double value = std::exp(-work / work_by_log_j_kg);
+  return {value, -value * slope / work_by_log_j_kg};
 }
 
 /// Where ice and water are in balance, with its slope by the water.

@@ -12,7 +12,7 @@ namespace stillheap::physics {
 /// for shavings, straw and hay (Porcine Health Management 2018) to about 0.15.
 struct WaterActivity {
   double value = 1.0;
-  double slope = 0.0;  ///< d value / d u; of ice, d value / d T
+  double slope = 0.0;  ///< d value / d u
 };
 
 inline constexpr double water_activity_a = 23.4;

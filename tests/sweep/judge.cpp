@@ -11,6 +11,7 @@
 #include "base/error.hpp"
 #include "forecast/stepper.hpp"
 #include "physics/films.hpp"
+#include "physics/freezing.hpp"
 #include "physics/gas.hpp"
 #include "weather/air.hpp"
 
@@ -27,7 +28,6 @@ constexpr double temperature_tolerance_k = 0.02;
 constexpr double oxygen_tolerance = 1e-6;
 // Analogy of heat and vapour transfer, Le^(2/3), as in physics/films.hpp.
 constexpr double lewis_factor = 1.114;
-constexpr double fusion_heat_j_kg = 333.6e3;  // ASHRAE Fundamentals 2017, ch. 1
 
 double thread_cpu_s() {
   timespec now{};
@@ -45,7 +45,7 @@ double wet_c(const weather::Hour& hour) {
     const double over_pa =
         middle < 0.0 ? weather::saturation_pressure_fine_pa(middle) : weather::saturation_pressure_pa(middle);
     const double over = weather::humidity_ratio(over_pa, hour.pressure_pa) - vapour;
-    const double latent = physics::latent_heat_0c_j_kg + (middle < 0.0 ? fusion_heat_j_kg : 0.0);
+    const double latent = physics::latent_heat_0c_j_kg + (middle < 0.0 ? physics::fusion_heat_j_kg : 0.0);
     const double loss = lewis_factor * latent / physics::dry_air_heat_j_kg_k * over;
     (loss > hour.air_c - middle ? high : low) = middle;
   }

@@ -28,9 +28,9 @@ TEST(Freezing, HasTheSlopeOfItsCurve) {
 TEST(IceActivity, IsTheInverseOfTheBalanceAndHasItsSlope) {
   for (const double celsius : {-0.01, -1.0, -10.0, -40.0}) {
     constexpr double h = 1e-4;
-    const WaterActivity ice = ice_activity(celsius);
+    const IceActivity ice = ice_activity(celsius);
     EXPECT_NEAR(ice_balance(freeing_work_j_kg(std::log(ice.value))).celsius, celsius, 1e-9);
-    EXPECT_NEAR(ice.slope, (ice_activity(celsius + h).value - ice_activity(celsius - h).value) / (2.0 * h), 1e-8);
+    EXPECT_NEAR(ice.slope_1_k, (ice_activity(celsius + h).value - ice_activity(celsius - h).value) / (2.0 * h), 1e-8);
   }
 }
 
