@@ -5,10 +5,10 @@
 #include <algorithm>
 #include <vector>
 
-#include "forecast/lattice.hpp"
+#include "model/forecast/heap_mesh.hpp"
+#include "model/solver/incomplete_factors.hpp"
+#include "model/solver/sparse.hpp"
 #include "sample_heap.hpp"
-#include "solver/incomplete_factors.hpp"
-#include "solver/sparse.hpp"
 
 namespace {
 

@@ -1,10 +1,10 @@
 // How long a forecast takes. Configure with -DSTILLHEAP_BENCH=ON, then run build/release/bin/bench_forecast.
 #include <benchmark/benchmark.h>
 
-#include "forecast/ensemble.hpp"
-#include "forecast/lattice.hpp"
-#include "forecast/run.hpp"
-#include "forecast/stepper.hpp"
+#include "model/forecast/ensemble.hpp"
+#include "model/forecast/heap_mesh.hpp"
+#include "model/forecast/run.hpp"
+#include "model/forecast/stepper.hpp"
 #include "sample_heap.hpp"
 
 namespace {
@@ -22,8 +22,8 @@ void follow_days(benchmark::State& state, forecast::Grid grid, int days) {
     steps = track.steps;
     benchmark::DoNotOptimize(track.peak_c);
   }
-  state.counters["cells solved"] = heap.lattice.cells();
-  state.counters["cells full"] = heap.lattice.cells() * heap.lattice.plan.sector.copies();
+  state.counters["cells solved"] = heap.heap_mesh.cells();
+  state.counters["cells full"] = heap.heap_mesh.cells() * heap.heap_mesh.plan.sector.copies();
   state.counters["steps"] = steps;
 }
 

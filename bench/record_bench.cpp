@@ -5,14 +5,14 @@
 #include <filesystem>
 #include <string>
 
-#include "record/due.hpp"
-#include "record/export.hpp"
-#include "record/ident.hpp"
-#include "record/read.hpp"
-#include "record/write.hpp"
-#include "server/house.hpp"
-#include "server/serve.hpp"
-#include "yard/today.hpp"
+#include "present/server/serve.hpp"
+#include "present/server/server_context.hpp"
+#include "yard/record/due.hpp"
+#include "yard/record/export.hpp"
+#include "yard/record/ident.hpp"
+#include "yard/record/read.hpp"
+#include "yard/record/write.hpp"
+#include "yard/state/today.hpp"
 
 /// A yard of 40 vessels and 13 fills each, 10 series a fill, 5 million readings in all: how fast it opens.
 namespace {

@@ -1,7 +1,7 @@
 #include "sample_heap.hpp"
 
-#include "vessel/design.hpp"
-#include "weather/series.hpp"
+#include "domain/vessel/design.hpp"
+#include "domain/weather/series.hpp"
 
 namespace stillheap::bench {
 

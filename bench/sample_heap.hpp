@@ -1,5 +1,5 @@
 #pragma once
-#include "forecast/request.hpp"
+#include "model/forecast/request.hpp"
 
 namespace stillheap::bench {
 

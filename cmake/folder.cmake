@@ -1,9 +1,10 @@
-# stillheap_folder(NAME DEPENDS folders... LIBRARIES aliases...) builds src/NAME as one static library.
+# stillheap_folder(ROOM/NAME DEPENDS folders... LIBRARIES aliases...) builds src/ROOM/NAME as one static library, stillheap_NAME.
 # A folder without sources yet is an interface library, so every folder can be built on its own.
-function(stillheap_folder name)
+function(stillheap_folder path)
+  get_filename_component(name ${path} NAME)
   cmake_parse_arguments(ARG "" "" "DEPENDS;LIBRARIES" ${ARGN})
   set(target stillheap_${name})
-  file(GLOB sources CONFIGURE_DEPENDS ${CMAKE_SOURCE_DIR}/src/${name}/*.cpp)
+  file(GLOB sources CONFIGURE_DEPENDS ${CMAKE_SOURCE_DIR}/src/${path}/*.cpp)
   set(seen_from $<BUILD_INTERFACE:${CMAKE_SOURCE_DIR}/src> $<INSTALL_INTERFACE:${CMAKE_INSTALL_INCLUDEDIR}/stillheap>)
   list(TRANSFORM ARG_DEPENDS PREPEND stillheap_)
   list(TRANSFORM ARG_LIBRARIES PREPEND stillheap_use_)

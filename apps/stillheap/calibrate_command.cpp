@@ -4,16 +4,16 @@
 #include <memory>
 #include <nlohmann/json.hpp>
 
-#include "base/date.hpp"
-#include "base/error.hpp"
-#include "calibrate/learn.hpp"
 #include "commands.hpp"
-#include "plan/fill_request.hpp"
+#include "core/base/date.hpp"
+#include "core/base/error.hpp"
+#include "model/calibrate/learn.hpp"
+#include "planning/plan/fill_request.hpp"
+#include "planning/site/site.hpp"
 #include "record_options.hpp"
-#include "site/site.hpp"
 #include "site_path.hpp"
-#include "yard/inputs.hpp"
-#include "yard/state.hpp"
+#include "yard/state/inputs.hpp"
+#include "yard/state/state.hpp"
 
 namespace stillheap::app {
 namespace {

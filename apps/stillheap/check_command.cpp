@@ -4,12 +4,12 @@
 #include <nlohmann/json.hpp>
 #include <string>
 
-#include "base/error.hpp"
 #include "commands.hpp"
-#include "site/site.hpp"
+#include "core/base/error.hpp"
+#include "domain/vessel/air_path.hpp"
+#include "domain/vessel/clash.hpp"
+#include "planning/site/site.hpp"
 #include "site_path.hpp"
-#include "vessel/air_path.hpp"
-#include "vessel/clash.hpp"
 
 namespace stillheap::app {
 namespace {

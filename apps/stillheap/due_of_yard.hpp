@@ -1,7 +1,7 @@
 #pragma once
 #include <vector>
 
-#include "record/due.hpp"
+#include "yard/record/due.hpp"
 
 namespace stillheap::app {
 

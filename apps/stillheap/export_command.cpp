@@ -4,14 +4,14 @@
 #include <memory>
 #include <nlohmann/json.hpp>
 
-#include "base/error.hpp"
 #include "commands.hpp"
-#include "plan/staged_folder.hpp"
-#include "record/calendar.hpp"
-#include "record/export.hpp"
+#include "core/base/error.hpp"
+#include "planning/plan/staged_folder.hpp"
+#include "present/sheet/batch_record_page.hpp"
 #include "record_options.hpp"
-#include "sheet/batch_record_page.hpp"
-#include "yard/state.hpp"
+#include "yard/record/calendar.hpp"
+#include "yard/record/export.hpp"
+#include "yard/state/state.hpp"
 #include "yard_site.hpp"
 
 namespace stillheap::app {

@@ -1,9 +1,9 @@
 #include <memory>
 
 #include "commands.hpp"
-#include "plan/forecast_files.hpp"
+#include "planning/plan/forecast_files.hpp"
+#include "present/sheet/pack.hpp"
 #include "run_options.hpp"
-#include "sheet/pack.hpp"
 
 namespace stillheap::app {
 namespace {

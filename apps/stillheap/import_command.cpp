@@ -2,12 +2,12 @@
 #include <memory>
 #include <nlohmann/json.hpp>
 
-#include "base/delimited.hpp"
-#include "base/error.hpp"
 #include "commands.hpp"
-#include "record/csv_import.hpp"
-#include "record/due.hpp"
+#include "core/base/delimited.hpp"
+#include "core/base/error.hpp"
 #include "record_options.hpp"
+#include "yard/record/csv_import.hpp"
+#include "yard/record/due.hpp"
 
 namespace stillheap::app {
 namespace {
@@ -95,7 +95,7 @@ void import_plan(const ImportOptions& options) {
   std::string text;
   for (const std::string& line : lines_of(options.file)) text += line + '\n';
   std::size_t stored = 0;
-  record::Together together(store);
+  record::Transaction together(store);
   const auto days = record::due_days_of_plan(text, mark_of(options));
   for (const record::DueDay& day : days) {
     // Whoever took the plan in first, and whatever became of its days since, stays.

@@ -3,10 +3,10 @@
 #include <memory>
 #include <string>
 
-#include "base/error.hpp"
-#include "base/whole_file.hpp"
 #include "commands.hpp"
-#include "site/site.hpp"
+#include "core/base/error.hpp"
+#include "core/base/whole_file.hpp"
+#include "planning/site/site.hpp"
 
 namespace stillheap::app {
 namespace {

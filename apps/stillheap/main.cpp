@@ -2,8 +2,8 @@
 #include <exception>
 #include <string>
 
-#include "base/error.hpp"
 #include "commands.hpp"
+#include "core/base/error.hpp"
 
 namespace {
 

@@ -1,11 +1,11 @@
 #include <memory>
 
 #include "commands.hpp"
-#include "plan/forecast_files.hpp"
-#include "plan/records.hpp"
+#include "planning/plan/forecast_files.hpp"
+#include "planning/plan/records.hpp"
+#include "present/sheet/pack.hpp"
+#include "present/template/template_drawing.hpp"
 #include "run_options.hpp"
-#include "sheet/pack.hpp"
-#include "sheet/template_drawing.hpp"
 
 namespace stillheap::app {
 namespace {

@@ -1,4 +1,4 @@
-#include "base/error.hpp"
+#include "core/base/error.hpp"
 #include "record_command.hpp"
 #include "record_options.hpp"
 

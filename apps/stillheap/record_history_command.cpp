@@ -1,9 +1,9 @@
 #include <cstdio>
 #include <nlohmann/json.hpp>
 
-#include "record/thing.hpp"
 #include "record_command.hpp"
 #include "record_options.hpp"
+#include "yard/record/entity.hpp"
 
 namespace stillheap::app {
 namespace {

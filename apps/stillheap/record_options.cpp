@@ -4,8 +4,8 @@
 #include <filesystem>
 #include <nlohmann/json.hpp>
 
-#include "base/error.hpp"
-#include "site/site.hpp"
+#include "core/base/error.hpp"
+#include "planning/site/site.hpp"
 #include "site_path.hpp"
 
 namespace stillheap::app {
@@ -70,8 +70,8 @@ UnitSystem units_of(const RecordOptions& options) {
 
 std::string zone_of(const RecordOptions& options) { return options.zone.empty() ? record::here() : options.zone; }
 
-record::Mark mark_of(const RecordOptions& options) {
-  record::Mark mark;
+record::EntryMetadata mark_of(const RecordOptions& options) {
+  record::EntryMetadata mark;
   mark.id = options.id;
   mark.by = options.by;
   mark.zone = zone_of(options);

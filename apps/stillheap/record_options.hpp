@@ -4,9 +4,9 @@
 #include <memory>
 #include <string>
 
-#include "quantity/quantity.hpp"
-#include "record/read.hpp"
-#include "record/write.hpp"
+#include "core/quantity/quantity.hpp"
+#include "yard/record/read.hpp"
+#include "yard/record/write.hpp"
 
 /// What the commands that work on the records have in common.
 namespace stillheap::app {
@@ -40,7 +40,7 @@ void add_fill_options(CLI::App& command, FillChoice& choice);
 /// The units the site file asks for; metric while it cannot be read: a slip in it must not stop a reading.
 [[nodiscard]] UnitSystem units_of(const RecordOptions& options);
 [[nodiscard]] std::string zone_of(const RecordOptions& options);
-[[nodiscard]] record::Mark mark_of(const RecordOptions& options);
+[[nodiscard]] record::EntryMetadata mark_of(const RecordOptions& options);
 /// --at in --zone, or now.
 [[nodiscard]] record::Instant time_of(const RecordOptions& options);
 /// Throws InputError when the time comes from a clock that stands before the filling: one that lost its battery.

@@ -1,10 +1,10 @@
 #include <fstream>
 #include <iterator>
 
-#include "base/error.hpp"
-#include "record/photo.hpp"
+#include "core/base/error.hpp"
 #include "record_command.hpp"
 #include "record_options.hpp"
+#include "yard/record/photo.hpp"
 
 namespace stillheap::app {
 namespace {

@@ -1,6 +1,6 @@
 #include <array>
 
-#include "base/error.hpp"
+#include "core/base/error.hpp"
 #include "record_command.hpp"
 #include "record_options.hpp"
 
@@ -59,7 +59,7 @@ void record_readings(const ReadingOptions& options) {
   const std::vector<record::Reading> readings = readings_of(options, fill.mark.thing);
   std::vector<record::Stored> stored;
   stored.reserve(readings.size());
-  record::Together together(store);
+  record::Transaction together(store);
   for (const record::Reading& one : readings) stored.push_back(record::add(store, one));
   together.commit();
   const UnitSystem units = units_of(options);

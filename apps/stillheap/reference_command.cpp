@@ -3,7 +3,7 @@
 
 #include "command_tree.hpp"
 #include "commands.hpp"
-#include "site/site.hpp"
+#include "planning/site/site.hpp"
 
 namespace stillheap::app {
 

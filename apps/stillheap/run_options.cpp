@@ -9,16 +9,16 @@
 #include <iostream>
 #include <map>
 
-#include "base/error.hpp"
-#include "plan/forecast_files.hpp"
-#include "plan/plan_json.hpp"
-#include "plan/resumable.hpp"
-#include "plan/staged_folder.hpp"
-#include "plan/summary_text.hpp"
+#include "core/base/error.hpp"
+#include "planning/plan/forecast_files.hpp"
+#include "planning/plan/plan_json.hpp"
+#include "planning/plan/resumable.hpp"
+#include "planning/plan/staged_folder.hpp"
+#include "planning/plan/summary_text.hpp"
+#include "planning/site/site.hpp"
+#include "present/film/animation.hpp"
+#include "present/film/encoder.hpp"
 #include "progress_bar.hpp"
-#include "sheet/animation.hpp"
-#include "sheet/encoder.hpp"
-#include "site/site.hpp"
 #include "site_path.hpp"
 
 namespace stillheap::app {

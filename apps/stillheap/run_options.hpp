@@ -5,7 +5,7 @@
 #include <string>
 #include <vector>
 
-#include "plan/plan.hpp"
+#include "planning/plan/plan.hpp"
 
 /// What the commands that run a forecast have in common.
 namespace stillheap::app {

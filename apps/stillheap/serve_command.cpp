@@ -6,10 +6,10 @@
 #include <memory>
 #include <thread>
 
-#include "base/error.hpp"
 #include "commands.hpp"
-#include "server/passphrase.hpp"
-#include "server/serve.hpp"
+#include "core/base/error.hpp"
+#include "present/server/passphrase.hpp"
+#include "present/server/serve.hpp"
 #include "site_path.hpp"
 
 namespace stillheap::app {
@@ -41,7 +41,7 @@ server::Safety safety_of(const Options& options) {
   return safety;
 }
 
-void tell_address(const server::Safety& safety, int port) {
+void get_address(const server::Safety& safety, int port) {
   const char* const scheme = safety.tls ? "https" : "http";
   std::printf("Open %s://localhost:%d in a browser on this machine. Ctrl-C ends the server.\n", scheme, port);
   if (safety.lan) {
@@ -92,9 +92,9 @@ void serve(const Options& options) {
                                                       : std::filesystem::path(options.page));
   const server::Safety safety = safety_of(options);
   block_signals();
-  server::House house(site::read_site(site_file(options.site)), safety);
-  server::Server server(house, page, {options.port, options.certificate, options.key});
-  tell_address(safety, server.port());
+  server::ServerContext context(site::read_site(site_file(options.site)), safety);
+  server::Server server(context, page, {options.port, options.certificate, options.key});
+  get_address(safety, server.port());
   const StopOnSignal stop(server);
   server.run();
 }

@@ -3,12 +3,12 @@
 #include <memory>
 
 #include "commands.hpp"
-#include "plan/records.hpp"
-#include "plan/sheet_plan.hpp"
-#include "plan/staged_folder.hpp"
-#include "sheet/pack.hpp"
-#include "sheet/template_drawing.hpp"
-#include "site/site.hpp"
+#include "planning/plan/records.hpp"
+#include "planning/plan/sheet_plan.hpp"
+#include "planning/plan/staged_folder.hpp"
+#include "planning/site/site.hpp"
+#include "present/sheet/pack.hpp"
+#include "present/template/template_drawing.hpp"
 #include "site_path.hpp"
 
 namespace stillheap::app {

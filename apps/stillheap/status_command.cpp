@@ -3,13 +3,13 @@
 #include <memory>
 #include <nlohmann/json.hpp>
 
-#include "base/error.hpp"
 #include "commands.hpp"
-#include "record/photo.hpp"
-#include "record/whole_check.hpp"
+#include "core/base/error.hpp"
 #include "record_options.hpp"
-#include "yard/state.hpp"
-#include "yard/state_json.hpp"
+#include "yard/record/photo.hpp"
+#include "yard/record/whole_check.hpp"
+#include "yard/state/state.hpp"
+#include "yard/state/state_json.hpp"
 #include "yard_site.hpp"
 
 namespace stillheap::app {

@@ -5,15 +5,15 @@
 #include <memory>
 #include <thread>
 
-#include "base/error.hpp"
 #include "commands.hpp"
+#include "core/base/error.hpp"
+#include "planning/study/claim.hpp"
+#include "planning/study/crew.hpp"
+#include "planning/study/launcher.hpp"
+#include "planning/study/sweep.hpp"
+#include "planning/study/work.hpp"
+#include "present/sheet/study_page.hpp"
 #include "progress_bar.hpp"
-#include "sheet/study_page.hpp"
-#include "study/claim.hpp"
-#include "study/crew.hpp"
-#include "study/launcher.hpp"
-#include "study/sweep.hpp"
-#include "study/work.hpp"
 
 namespace stillheap::app {
 namespace {

@@ -3,10 +3,10 @@
 #include <nlohmann/json.hpp>
 
 #include "commands.hpp"
-#include "record/due.hpp"
 #include "record_options.hpp"
-#include "yard/state_json.hpp"
-#include "yard/today.hpp"
+#include "yard/record/due.hpp"
+#include "yard/state/state_json.hpp"
+#include "yard/state/today.hpp"
 #include "yard_site.hpp"
 
 namespace stillheap::app {
@@ -15,7 +15,7 @@ namespace {
 using nlohmann::json;
 
 void print_task(const yard::Task& task) {
-  const bool pressing = task.weight >= insight::Weight::warning;
+  const bool pressing = task.weight >= insight::Severity::warning;
   std::printf("%s%s%s%s (%s)\n", pressing ? (std::string(insight::name_of(task.weight)) + ": ").c_str() : "",
               task.vessel.c_str(), task.vessel.empty() ? "" : ": ", task.what.c_str(), task.why.c_str());
   std::printf("  rule: %s (%s)\n", task.rule.c_str(), task.source.c_str());

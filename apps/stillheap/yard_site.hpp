@@ -1,9 +1,9 @@
 #pragma once
 #include <optional>
 
-#include "base/error.hpp"
+#include "core/base/error.hpp"
+#include "planning/site/site.hpp"
 #include "record_options.hpp"
-#include "site/site.hpp"
 #include "site_path.hpp"
 
 namespace stillheap::app {

@@ -10,8 +10,8 @@
 #include <nlohmann/json.hpp>
 
 #include "../../tests/outside/line_box.hpp"
-#include "physics/gas.hpp"
-#include "physics/temperature_response.hpp"
+#include "model/physics/gas.hpp"
+#include "model/physics/temperature_response.hpp"
 
 namespace {
 
@@ -38,12 +38,12 @@ Bench make_slice(const json& given, int columns, int layers) {
 
 /// The faces: walls and base at the outside's temperature, base and top open to gas.
 void set_faces(Bench& bench, double gas_kg_m_s_pa, double conductivity, double air_d, double outside_c) {
-  const Lattice& lattice = bench.heap.lattice;
-  const double half_edge_m = 0.5 * lattice.plan.edges.front().length_m;
+  const HeapMesh& heap_mesh = bench.heap.heap_mesh;
+  const double half_edge_m = 0.5 * heap_mesh.plan.edges.front().length_m;
   const double layer_m = bench.state.layer_height_m.front();
-  for (std::size_t f = 0; f < lattice.faces.size(); ++f) {
-    const Face& face = lattice.faces[f];
-    FaceExchange& exchange = bench.scene.face[f] = {};
+  for (std::size_t f = 0; f < heap_mesh.faces.size(); ++f) {
+    const Face& face = heap_mesh.faces[f];
+    FaceExchange& exchange = bench.coefficients.face[f] = {};
     const bool wall = face.kind == FaceKind::wall, base = face.kind == FaceKind::base;
     const double over_m = wall ? face.plan_m * layer_m / half_edge_m : face.plan_m / (0.5 * layer_m);
     exchange.apparent_c = outside_c;
@@ -51,8 +51,9 @@ void set_faces(Bench& bench, double gas_kg_m_s_pa, double conductivity, double a
     if (base) exchange.oxygen_kg_s = over_m * air_d;
     if (wall) continue;
     exchange.gas_kg_s_pa = over_m * gas_kg_m_s_pa;
-    exchange.gas_drive_pa = (bench.scene.outside_density_kg_m3 - bench.scene.gas_density_kg_m3[face.node]) *
-                            constant::gravity_m_s2 * (base ? -0.5 : 0.5) * layer_m;
+    exchange.gas_drive_pa =
+        (bench.coefficients.outside_density_kg_m3 - bench.coefficients.gas_density_kg_m3[face.node]) *
+        constant::gravity_m_s2 * (base ? -0.5 : 0.5) * layer_m;
   }
 }
 
@@ -71,14 +72,14 @@ struct Constants {
 /// Constant coefficients instead of those that follow the state; density and decay follow the temperature.
 void set_coefficients(Bench& bench, const Constants& given) {
   bench.refresh();
-  conduct(bench, &Scene::gas_kg_s_pa, given.gas_kg_m_s_pa);
-  conduct(bench, &Scene::heat_w_k, given.conductivity_w_m_k);
-  conduct(bench, &Scene::oxygen_kg_s, given.oxygen_kg_m_s);
-  std::fill(bench.scene.vapour_kg_s.begin(), bench.scene.vapour_kg_s.end(), 0.0);
+  conduct(bench, &Coefficients::gas_kg_s_pa, given.gas_kg_m_s_pa);
+  conduct(bench, &Coefficients::heat_w_k, given.conductivity_w_m_k);
+  conduct(bench, &Coefficients::oxygen_kg_s, given.oxygen_kg_m_s);
+  std::fill(bench.coefficients.vapour_kg_s.begin(), bench.coefficients.vapour_kg_s.end(), 0.0);
   const physics::Parameters& p = bench.heap.parameters;
   for (int i = 0; i < bench.cells(); ++i) {
-    bench.scene.gas_kg[i] = given.air_share * given.air_kg_m3 * bench.scene.volume_m3[i];
-    bench.scene.decay_factor[i] =
+    bench.coefficients.gas_kg[i] = given.air_share * given.air_kg_m3 * bench.coefficients.volume_m3[i];
+    bench.coefficients.decay_factor[i] =
         physics::decay_response(bench.state.temperature_c[i], p.temperature_least_c, p.temperature_best_c,
                                 p.temperature_most_c, p.cool_factor_10k);
   }
@@ -88,13 +89,14 @@ void set_coefficients(Bench& bench, const Constants& given) {
 bool step(Bench& bench, const Constants& given, double dt_s, std::vector<double>& before_c) {
   using solver::Status;
   set_coefficients(bench, given);
-  if (gas_step(bench.heap, bench.state, bench.scene, bench.ledger, bench.work) != Status::converged) return false;
-  if (oxygen_step(bench.heap, bench.scene, dt_s, bench.state, bench.ledger, bench.work) != Status::converged)
+  if (gas_step(bench.heap, bench.state, bench.coefficients, bench.balances, bench.work) != Status::converged)
+    return false;
+  if (oxygen_step(bench.heap, bench.coefficients, dt_s, bench.state, bench.balances, bench.work) != Status::converged)
     return false;
   for (std::size_t i = 0; i < before_c.size(); ++i)
     bench.work.guess_c[i] = 2.0 * bench.state.temperature_c[i] - before_c[i];
   before_c = bench.state.temperature_c;
-  return heat_step(bench.heap, bench.scene, dt_s, bench.state, bench.ledger, bench.work) == Status::converged;
+  return heat_step(bench.heap, bench.coefficients, dt_s, bench.state, bench.balances, bench.work) == Status::converged;
 }
 
 /// Bilinear between cell centres.

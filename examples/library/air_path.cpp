@@ -1,11 +1,11 @@
 // Prints each vessel's longest way to air, with and without its channels.
-#include "vessel/air_path.hpp"
+#include "domain/vessel/air_path.hpp"
 
 #include <cstdio>
 
-#include "base/error.hpp"
-#include "quantity/quantity.hpp"
-#include "site/site.hpp"
+#include "core/base/error.hpp"
+#include "core/quantity/quantity.hpp"
+#include "planning/site/site.hpp"
 
 namespace {
 

@@ -9,7 +9,7 @@
 #include <string>
 #include <string_view>
 
-#include "base/error.hpp"
+#include "core/base/error.hpp"
 
 /// What the fuzz targets share. A target takes any bytes, and may only end well or with one of our own errors that says
 /// where, what and how to mend; everything else ends the program.

@@ -1,8 +1,8 @@
 #include <cmath>
 
 #include "fuzz.hpp"
-#include "record/csv_import.hpp"
-#include "record/write.hpp"
+#include "yard/record/csv_import.hpp"
+#include "yard/record/write.hpp"
 
 namespace {
 

@@ -1,7 +1,7 @@
 #include <cmath>
 
+#include "core/quantity/quantity.hpp"
 #include "fuzz.hpp"
-#include "quantity/quantity.hpp"
 
 /// An amount: the first byte chooses its dimension, the rest is the text. What is read must come back when written.
 extern "C" int LLVMFuzzerTestOneInput(const std::uint8_t* data, std::size_t size) {

@@ -1,9 +1,9 @@
 #include <memory>
 
 #include "fuzz.hpp"
-#include "record/write.hpp"
-#include "server/change.hpp"
-#include "server/serve.hpp"
+#include "present/server/change.hpp"
+#include "present/server/serve.hpp"
+#include "yard/record/write.hpp"
 
 namespace {
 
@@ -14,13 +14,13 @@ constexpr const char* fill_id = "11111111-1111-4111-8111-111111111111";
 /// A server without its socket on a yard with one fill of a known id.
 struct Yard {
   fuzz::Scratch scratch{"server"};
-  std::unique_ptr<server::House> house;
+  std::unique_ptr<server::ServerContext> context;
 
   Yard() {
     std::filesystem::copy_file(STILLHEAP_SOURCE_DIR "/examples/common-round-us/site.toml",
                                scratch.path() / "site.toml");
-    house = std::make_unique<server::House>(site::read_site(scratch.path() / "site.toml"), server::Safety{});
-    const auto store = house->stores.take();
+    context = std::make_unique<server::ServerContext>(site::read_site(scratch.path() / "site.toml"), server::Safety{});
+    const auto store = context->stores.take();
     record::Vessel vessel;
     vessel.mark.by = "ab";
     vessel.name = "north";
@@ -43,8 +43,8 @@ std::string_view cut(std::string_view& rest, char at) {
 
 /// "POST /api/entries?x=1", lines "name: value", an empty line, the body. The headers that every honest request has are
 /// there unless they are given.
-server::Ask ask_of(std::string_view text) {
-  server::Ask ask;
+server::Request ask_of(std::string_view text) {
+  server::Request ask;
   ask.address = "127.0.0.1";
   std::string_view line = cut(text, '\n');
   ask.method = cut(line, ' ');
@@ -71,7 +71,7 @@ server::Ask ask_of(std::string_view text) {
 }
 
 /// Routes that run a forecast take seconds: of those the body alone is read.
-bool runs_a_forecast(const server::Ask& ask) {
+bool runs_a_forecast(const server::Request& ask) {
   return ask.method == "POST" && (ask.path == "/api/drafts" || ask.path == "/api/forecasts");
 }
 
@@ -80,16 +80,16 @@ bool runs_a_forecast(const server::Ask& ask) {
 /// One request to the page's server, as its routes see it.
 extern "C" int LLVMFuzzerTestOneInput(const std::uint8_t* data, std::size_t size) {
   static const Yard yard;
-  const server::Ask ask = ask_of(fuzz::text_of(data, size));
+  const server::Request ask = ask_of(fuzz::text_of(data, size));
   if (runs_a_forecast(ask)) {
     fuzz::try_it([&] {
-      const auto what = server::make_case(yard.house->site, server::read_change(server::body_json(ask)));
+      const auto what = server::make_case(yard.context->site, server::read_change(server::body_json(ask)));
       (void)server::text_of(server::read_change(server::body_json(ask)));
       fuzz::expect(what.design.height_m > 0.0, "a case without height was taken");
     });
     return 0;
   }
-  const server::Answer answer = server::respond(*yard.house, {}, ask);
+  const server::Response answer = server::respond(*yard.context, {}, ask);
   fuzz::expect(answer.status >= 200 && answer.status < 500, answer.body.c_str());
   return 0;
 }

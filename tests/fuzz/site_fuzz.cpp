@@ -1,7 +1,7 @@
 #include <cmath>
 
 #include "fuzz.hpp"
-#include "site/site.hpp"
+#include "planning/site/site.hpp"
 
 /// A site file.
 extern "C" int LLVMFuzzerTestOneInput(const std::uint8_t* data, std::size_t size) {

@@ -2,9 +2,9 @@
 #include <sstream>
 
 #include "fuzz.hpp"
-#include "record/export.hpp"
-#include "record/read.hpp"
-#include "record/write.hpp"
+#include "yard/record/export.hpp"
+#include "yard/record/read.hpp"
+#include "yard/record/write.hpp"
 
 namespace {
 
@@ -17,7 +17,7 @@ std::string make_store(const fuzz::Scratch& scratch) {
     record::Store store = record::Store::open(file);
     int number = 0;
     const auto mark = [&number] {
-      record::Mark one;
+      record::EntryMetadata one;
       char id[37];
       std::snprintf(id, sizeof id, "11111111-1111-4111-8111-%012d", ++number);
       one.id = id;

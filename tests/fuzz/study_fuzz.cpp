@@ -2,7 +2,7 @@
 #include <set>
 
 #include "fuzz.hpp"
-#include "study/study.hpp"
+#include "planning/study/study.hpp"
 
 namespace {
 

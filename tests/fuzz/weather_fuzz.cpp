@@ -1,7 +1,7 @@
 #include <cmath>
 
+#include "domain/weather/series.hpp"
 #include "fuzz.hpp"
-#include "weather/series.hpp"
 
 /// A weather file. The first byte tells which: EPW, hourly CSV or daily CSV.
 extern "C" int LLVMFuzzerTestOneInput(const std::uint8_t* data, std::size_t size) {

@@ -5,7 +5,7 @@
 #include <nlohmann/json.hpp>
 #include <thread>
 
-#include "record/ident.hpp"
+#include "yard/record/ident.hpp"
 
 namespace stillheap::load {
 namespace {

@@ -9,8 +9,8 @@
 #include <thread>
 
 #include "client.hpp"
-#include "record/read.hpp"
 #include "served_yard.hpp"
+#include "yard/record/read.hpp"
 
 /// Many clients write and read at once on loopback. Ends with 1 when any request failed, or when an acknowledged
 /// reading is not in the store exactly once. Prints p50 and p99 of each kind of request.

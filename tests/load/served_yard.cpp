@@ -10,8 +10,8 @@
 #include <nlohmann/json.hpp>
 #include <stdexcept>
 
-#include "record/ident.hpp"
-#include "record/store.hpp"
+#include "yard/record/ident.hpp"
+#include "yard/record/store.hpp"
 
 namespace stillheap::load {
 namespace {

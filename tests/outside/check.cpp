@@ -18,15 +18,15 @@ namespace {
 // A double: the macro NAN is a float and would round every number of the table to seven figures.
 constexpr double nothing = std::numeric_limits<double>::quiet_NaN();
 
-struct Ledger {
+struct Balances {
   toml::table table;
   std::set<std::string> used;                   // "id.key"
   std::map<std::string, std::string> computed;  // "id.key" -> text for the docs
   std::map<std::string, std::string> missed;    // "id.key" -> why
 };
 
-Ledger& ledger() {
-  static Ledger the_ledger{
+Balances& balances() {
+  static Balances the_ledger{
       toml::parse_file(std::string(STILLHEAP_SOURCE_DIR) + "/tests/outside/" + std::getenv("OUTSIDE_TOPIC") + ".toml"),
       {},
       {},
@@ -35,7 +35,7 @@ Ledger& ledger() {
 }
 
 const toml::node* find(std::string_view id, std::string_view key) {
-  const toml::array* checks = ledger().table["check"].as_array();
+  const toml::array* checks = balances().table["check"].as_array();
   if (checks == nullptr) return nullptr;
   for (const toml::node& node : *checks) {
     const toml::table& check = *node.as_table();
@@ -60,8 +60,8 @@ void expect(std::string_view id, std::string_view key, double computed) {
   ASSERT_NE(node, nullptr) << name << " is not in the table";
   const toml::table* want = node->as_table();
   ASSERT_NE(want, nullptr) << name << " needs { value, abs | rel } or { low, high }";
-  ledger().used.insert(name);
-  ledger().computed[name] = number(computed);
+  balances().used.insert(name);
+  balances().computed[name] = number(computed);
   if ((*want)["low"] && (*want)["high"]) {
     EXPECT_GE(computed, (*want)["low"].value_or(nothing)) << name;
     EXPECT_LE(computed, (*want)["high"].value_or(nothing)) << name;
@@ -78,27 +78,27 @@ void expect(std::string_view id, std::string_view key, const std::string& comput
   const std::string name = name_of(id, key);
   const toml::node* node = find(id, key);
   ASSERT_NE(node, nullptr) << name << " is not in the table";
-  ledger().used.insert(name);
-  ledger().computed[name] = computed;
+  balances().used.insert(name);
+  balances().computed[name] = computed;
   EXPECT_EQ(computed, node->value_or(std::string{})) << name;
 }
 
 void report_miss(std::string_view id, std::string_view key, double computed, std::string_view why) {
   const std::string name = name_of(id, key);
   ASSERT_NE(find(id, key), nullptr) << name << " is not in the table";
-  ledger().used.insert(name);
-  ledger().computed[name] = number(computed);
-  ledger().missed[name] = why;
+  balances().used.insert(name);
+  balances().computed[name] = number(computed);
+  balances().missed[name] = why;
 }
 
 /// Every expectation of the table must have been exercised, else the table claims what no test shows.
 std::string unexercised() {
   std::string names;
-  for (const toml::node& node : *ledger().table["check"].as_array()) {
+  for (const toml::node& node : *balances().table["check"].as_array()) {
     const toml::table& check = *node.as_table();
     for (const auto& [key, value] : *check["expect"].as_table()) {
       const std::string name = name_of(check["id"].value_or(std::string{}), key.str());
-      if (!ledger().used.contains(name)) names += name + " ";
+      if (!balances().used.contains(name)) names += name + " ";
     }
   }
   return names;
@@ -107,9 +107,9 @@ std::string unexercised() {
 /// Writes one row an expectation: tab-separated id.key, computed, reason of a miss.
 void write_computed(const std::filesystem::path& file) {
   std::ofstream out(file);
-  for (const auto& [name, text] : ledger().computed) {
-    const auto missed = ledger().missed.find(name);
-    out << name << '\t' << text << '\t' << (missed == ledger().missed.end() ? "" : missed->second) << '\n';
+  for (const auto& [name, text] : balances().computed) {
+    const auto missed = balances().missed.find(name);
+    out << name << '\t' << text << '\t' << (missed == balances().missed.end() ? "" : missed->second) << '\n';
   }
 }
 

@@ -5,10 +5,10 @@
 #include <cmath>
 #include <string>
 
-#include "base/constants.hpp"
 #include "check.hpp"
+#include "core/base/constants.hpp"
 #include "line_box.hpp"
-#include "physics/gas.hpp"
+#include "model/physics/gas.hpp"
 
 /// Air that turns round in warm material: the gas step and the heat step together, on densities, permeability and
 /// conductivity of the program. Two kelvins keep the gas within 0.4 % of a density that is linear in temperature.
@@ -23,12 +23,12 @@ constexpr double difference_k = 2.0;
 constexpr double height_m = 1.0;
 
 double heat_capacity_j_m3_k(const Bench& bench) {
-  return enthalpy_of(bench.heap, bench.state, 0).slope_j_k / bench.scene.volume_m3[0];
+  return enthalpy_of(bench.heap, bench.state, 0).slope_j_k / bench.coefficients.volume_m3[0];
 }
 
 /// Time in which heat creeps through the height, s.
 double creep_s(const Bench& bench) {
-  return height_m * height_m * heat_capacity_j_m3_k(bench) / bench.scene.conductivity_w_m_k[0];
+  return height_m * height_m * heat_capacity_j_m3_k(bench) / bench.coefficients.conductivity_w_m_k[0];
 }
 
 /// A box whose grain size gives the wanted Rayleigh-Darcy number
@@ -36,11 +36,11 @@ double creep_s(const Bench& bench) {
 Bench box_at(double rayleigh, double width_m, int columns, int layers) {
   constexpr double trial_m = 0.01;
   const Bench trial = dry_box(width_m, height_m, 2, 2, middle_c, trial_m);
-  const Scene& scene = trial.scene;
-  const double air = scene.dry_air_density_kg_m3[0];
+  const Coefficients& coefficients = trial.coefficients;
+  const double air = coefficients.dry_air_density_kg_m3[0];
   const double at_trial = constant::gravity_m_s2 * air * difference_k / (middle_c + constant::zero_celsius_k) *
-                          scene.permeability_m2[0] * height_m * air * physics::dry_air_heat_j_kg_k /
-                          (scene.viscosity_pa_s[0] * scene.conductivity_w_m_k[0]);
+                          coefficients.permeability_m2[0] * height_m * air * physics::dry_air_heat_j_kg_k /
+                          (coefficients.viscosity_pa_s[0] * coefficients.conductivity_w_m_k[0]);
   return dry_box(width_m, height_m, columns, layers, middle_c, trial_m * std::sqrt(rayleigh / at_trial));
 }
 
@@ -52,13 +52,13 @@ void set_faces_of_box(Bench& bench, double outside_c, Top top, const Held& held)
   bench.outside.air_c = outside_c;
   bench.outside.humidity = 0.0;
   bench.refresh();
-  const Lattice& lattice = bench.heap.lattice;
-  const double half_edge_m = 0.5 * lattice.plan.edges.front().length_m;
+  const HeapMesh& heap_mesh = bench.heap.heap_mesh;
+  const double half_edge_m = 0.5 * heap_mesh.plan.edges.front().length_m;
   const double layer_m = bench.state.layer_height_m.front();
-  for (std::size_t f = 0; f < lattice.faces.size(); ++f) {
-    const Face& face = lattice.faces[f];
-    const FaceExchange before = bench.scene.face[f];
-    FaceExchange& exchange = bench.scene.face[f] = {};
+  for (std::size_t f = 0; f < heap_mesh.faces.size(); ++f) {
+    const Face& face = heap_mesh.faces[f];
+    const FaceExchange before = bench.coefficients.face[f];
+    FaceExchange& exchange = bench.coefficients.face[f] = {};
     if (top == Top::open && face.kind == FaceKind::top) {
       exchange.gas_kg_s_pa = before.gas_kg_s_pa;
       exchange.gas_drive_pa = before.gas_drive_pa;
@@ -66,16 +66,17 @@ void set_faces_of_box(Bench& bench, double outside_c, Top top, const Held& held)
     if (!held(face)) continue;
     const bool wall = face.kind == FaceKind::wall;
     const double over_m = wall ? face.plan_m * layer_m / half_edge_m : face.plan_m / (0.5 * layer_m);
-    exchange.heat_w_k = over_m * bench.scene.conductivity_w_m_k[face.node];
-    const bool hot = wall ? lattice.plan.nodes[face.node / lattice.layers].x_m < 0.0 : face.kind == FaceKind::base;
+    exchange.heat_w_k = over_m * bench.coefficients.conductivity_w_m_k[face.node];
+    const bool hot = wall ? heap_mesh.plan.nodes[face.node / heap_mesh.layers].x_m < 0.0 : face.kind == FaceKind::base;
     exchange.apparent_c = middle_c + (hot ? 0.5 : -0.5) * difference_k;
   }
   // In a shut box pressure is known but for a constant: one pinhole sets it, and with one hole nothing can pass.
-  if (top == Top::shut) bench.scene.face.front().gas_kg_s_pa = bench.scene.gas_kg_s_pa.front();
+  if (top == Top::shut) bench.coefficients.face.front().gas_kg_s_pa = bench.coefficients.gas_kg_s_pa.front();
 }
 
 void move_air_and_heat(Bench& bench, double dt_s) {
-  EXPECT_EQ(gas_step(bench.heap, bench.state, bench.scene, bench.ledger, bench.work), solver::Status::converged);
+  EXPECT_EQ(gas_step(bench.heap, bench.state, bench.coefficients, bench.balances, bench.work),
+            solver::Status::converged);
   EXPECT_TRUE(heat_for(bench, dt_s, 1));
 }
 
@@ -83,10 +84,10 @@ void move_air_and_heat(Bench& bench, double dt_s) {
 
 double heat_through_hot_wall_w(const Bench& bench) {
   double sum = 0.0;
-  for (std::size_t f = 0; f < bench.scene.face.size(); ++f) {
-    const FaceExchange& face = bench.scene.face[f];
+  for (std::size_t f = 0; f < bench.coefficients.face.size(); ++f) {
+    const FaceExchange& face = bench.coefficients.face[f];
     if (face.heat_w_k > 0.0 && face.apparent_c > middle_c)
-      sum += face.heat_w_k * (face.apparent_c - bench.state.temperature_c[bench.heap.lattice.faces[f].node]);
+      sum += face.heat_w_k * (face.apparent_c - bench.state.temperature_c[bench.heap.heap_mesh.faces[f].node]);
   }
   return sum;
 }
@@ -105,7 +106,7 @@ double nusselt(double rayleigh, int cells) {
     if (n > 20 && std::abs(now - before) < 1e-6 * now) break;
   }
   EXPECT_LT(std::abs(now - before), 1e-5 * now) << "not at rest";
-  const double still_w = bench.scene.conductivity_w_m_k[0] * difference_k * 0.1;  // over a square, 0.1 m deep
+  const double still_w = bench.coefficients.conductivity_w_m_k[0] * difference_k * 0.1;  // over a square, 0.1 m deep
   return now / still_w;
 }
 
@@ -136,7 +137,7 @@ TEST(Convection, T09SideHeatedSquare) {
 
 /// Part of the temperature that is odd about the middle of the width: the roll, without the layers it disturbs.
 double roll_k(const Bench& bench) {
-  const int layers = bench.heap.lattice.layers, columns = bench.heap.lattice.columns;
+  const int layers = bench.heap.heap_mesh.layers, columns = bench.heap.heap_mesh.columns;
   double sum = 0.0;
   for (int i = 0; i < bench.cells(); ++i) {
     const int mirror = (columns - 1 - i / layers) * layers + i % layers;
@@ -146,12 +147,12 @@ double roll_k(const Bench& bench) {
   return std::sqrt(sum / bench.cells());
 }
 
-/// Growth of a weak roll per creep time, in a box as wide as half its wave.
+/// Growth of a weak roll per capillary_flux time, in a box as wide as half its wave.
 double growth(double rayleigh, double width_m, int cells, Top top) {
   Bench bench = box_at(rayleigh, width_m, cells, cells);
   const auto ends = [](const Face& face) { return face.kind != FaceKind::wall; };
   for (int i = 0; i < bench.cells(); ++i) {
-    const double x = bench.heap.lattice.plan.nodes[i / cells].x_m / width_m, z = (i % cells + 0.5) / cells;
+    const double x = bench.heap.heap_mesh.plan.nodes[i / cells].x_m / width_m, z = (i % cells + 0.5) / cells;
     bench.state.temperature_c[i] = middle_c + difference_k * (0.5 - z - 1e-3 * std::sin(pi * x) * std::sin(pi * z));
   }
   const double step_s = 0.02 * creep_s(bench);

@@ -3,9 +3,9 @@
 #include <vector>
 
 #include "check.hpp"
-#include "cut/lengths.hpp"
-#include "cut/strips.hpp"
-#include "vessel/parts.hpp"
+#include "domain/vessel/parts.hpp"
+#include "planning/cut/lengths.hpp"
+#include "planning/cut/strips.hpp"
 
 namespace stillheap {
 namespace {

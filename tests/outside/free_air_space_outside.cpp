@@ -1,7 +1,7 @@
 #include <gtest/gtest.h>
 
 #include "check.hpp"
-#include "material/blend.hpp"
+#include "domain/material/blend.hpp"
 
 namespace stillheap::material {
 namespace {

@@ -1,6 +1,6 @@
 #include <gtest/gtest.h>
 
-#include "insight/hygiene.hpp"
+#include "domain/rules/hygiene.hpp"
 #include "outside/check.hpp"
 
 namespace stillheap::insight {

@@ -3,12 +3,12 @@
 #include <algorithm>
 #include <cmath>
 
-#include "base/constants.hpp"
 #include "check.hpp"
-#include "material/salts.hpp"
-#include "water/fittings.hpp"
-#include "water/line.hpp"
-#include "water/need.hpp"
+#include "core/base/constants.hpp"
+#include "domain/material/salts.hpp"
+#include "planning/water/fittings.hpp"
+#include "planning/water/line.hpp"
+#include "planning/water/need.hpp"
 
 namespace stillheap {
 namespace {

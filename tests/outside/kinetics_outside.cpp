@@ -4,14 +4,14 @@
 
 #include "../unit/forecast/sample_request.hpp"
 #include "check.hpp"
-#include "forecast/run.hpp"
-#include "physics/conduction.hpp"
-#include "physics/decay_factors.hpp"
-#include "physics/freezing.hpp"
-#include "physics/gas.hpp"
-#include "physics/parameters.hpp"
-#include "physics/permeability.hpp"
-#include "physics/temperature_response.hpp"
+#include "model/forecast/run.hpp"
+#include "model/physics/conduction.hpp"
+#include "model/physics/decay_factors.hpp"
+#include "model/physics/freezing.hpp"
+#include "model/physics/gas.hpp"
+#include "model/physics/parameters.hpp"
+#include "model/physics/permeability.hpp"
+#include "model/physics/temperature_response.hpp"
 
 namespace stillheap {
 namespace {

@@ -66,9 +66,9 @@ inline Bench column(int cut) {
 inline double layer_m(const Bench& bench) { return bench.state.layer_height_m.front(); }
 
 inline Spot spot_of(const Bench& bench, int cell) {
-  const Lattice& lattice = bench.heap.lattice;
-  const Point p = lattice.plan.nodes[cell / lattice.layers];
-  return {p.x_m, p.y_m, (lattice.layer_of(cell) + 0.5) * layer_m(bench)};
+  const HeapMesh& heap_mesh = bench.heap.heap_mesh;
+  const Point p = heap_mesh.plan.nodes[cell / heap_mesh.layers];
+  return {p.x_m, p.y_m, (heap_mesh.layer_of(cell) + 0.5) * layer_m(bench)};
 }
 
 inline Spot spot_of(const Bench& bench, const Face& face) {
@@ -86,12 +86,12 @@ inline double to_face_m(const Bench& bench, const Face& face) {
 }
 
 /// Lets a carrier through with a property that changes from place to place, averaged as the program does.
-inline void let_through(Bench& bench, std::vector<double> Scene::*carrier, const Field& property) {
-  const Lattice& lattice = bench.heap.lattice;
-  for (int k = 0; k < lattice.kind_start[2]; ++k) {
-    const auto [a, b] = lattice.links[k];
+inline void let_through(Bench& bench, std::vector<double> Coefficients::*carrier, const Field& property) {
+  const HeapMesh& heap_mesh = bench.heap.heap_mesh;
+  for (int k = 0; k < heap_mesh.kind_start[2]; ++k) {
+    const auto [a, b] = heap_mesh.links[k];
     const double mean = 0.5 * (property(spot_of(bench, a)) + property(spot_of(bench, b)));
-    (bench.scene.*carrier)[k] = bench.scene.metric.over_distance_m[k] * mean;
+    (bench.coefficients.*carrier)[k] = bench.coefficients.metric.over_distance_m[k] * mean;
   }
 }
 
@@ -100,7 +100,7 @@ inline double miss(const Bench& bench, const std::vector<double>& value, const F
   double sum = 0.0;
   for (int i = 0; i < bench.cells(); ++i) {
     const double off = value[i] - wanted(spot_of(bench, i));
-    sum += bench.scene.volume_m3[i] * off * off;
+    sum += bench.coefficients.volume_m3[i] * off * off;
   }
   return std::sqrt(sum / bench.volume_m3());
 }
@@ -115,27 +115,27 @@ inline void report(const std::string& name, const std::function<double(int)>& er
 /// An even flow of gas through the box, kg/(m2 s), without loss at any cell: what a cell on the wall lacks comes
 /// through the wall.
 inline void blow(Bench& bench, Spot flux) {
-  const Lattice& lattice = bench.heap.lattice;
-  Scene& scene = bench.scene;
+  const HeapMesh& heap_mesh = bench.heap.heap_mesh;
+  Coefficients& coefficients = bench.coefficients;
   std::vector<double> lacks(bench.cells(), 0.0);
-  for (int k = 0; k < lattice.kind_start[2]; ++k) {
-    const auto [a, b] = lattice.links[k];
+  for (int k = 0; k < heap_mesh.kind_start[2]; ++k) {
+    const auto [a, b] = heap_mesh.links[k];
     const Spot from = spot_of(bench, a), to = spot_of(bench, b);
-    scene.gas_flow_kg_s[k] = scene.metric.over_distance_m[k] *
-                             (flux.x * (to.x - from.x) + flux.y * (to.y - from.y) + flux.z * (to.z - from.z));
-    lacks[a] += scene.gas_flow_kg_s[k];
-    lacks[b] -= scene.gas_flow_kg_s[k];
+    coefficients.gas_flow_kg_s[k] = coefficients.metric.over_distance_m[k] *
+                                    (flux.x * (to.x - from.x) + flux.y * (to.y - from.y) + flux.z * (to.z - from.z));
+    lacks[a] += coefficients.gas_flow_kg_s[k];
+    lacks[b] -= coefficients.gas_flow_kg_s[k];
   }
-  for (std::size_t f = 0; f < lattice.faces.size(); ++f) {
-    const Face& face = lattice.faces[f];
+  for (std::size_t f = 0; f < heap_mesh.faces.size(); ++f) {
+    const Face& face = heap_mesh.faces[f];
     if (face.kind == FaceKind::wall) continue;
-    scene.face_flow_kg_s[f] = (face.kind == FaceKind::top ? flux.z : -flux.z) * face.plan_m;
-    lacks[face.node] += scene.face_flow_kg_s[f];
+    coefficients.face_flow_kg_s[f] = (face.kind == FaceKind::top ? flux.z : -flux.z) * face.plan_m;
+    lacks[face.node] += coefficients.face_flow_kg_s[f];
   }
-  for (std::size_t f = 0; f < lattice.faces.size(); ++f) {
-    const Face& face = lattice.faces[f];
+  for (std::size_t f = 0; f < heap_mesh.faces.size(); ++f) {
+    const Face& face = heap_mesh.faces[f];
     if (face.kind != FaceKind::wall) continue;
-    scene.face_flow_kg_s[f] = -lacks[face.node];
+    coefficients.face_flow_kg_s[f] = -lacks[face.node];
     lacks[face.node] = 0.0;
   }
 }

@@ -1,7 +1,7 @@
 #include <gtest/gtest.h>
 
-#include "insight/maturity.hpp"
 #include "outside/check.hpp"
+#include "yard/insight/maturity.hpp"
 
 namespace stillheap::insight {
 namespace {

@@ -6,7 +6,7 @@
 
 #include "check.hpp"
 #include "line_box.hpp"
-#include "physics/gas.hpp"
+#include "model/physics/gas.hpp"
 
 namespace stillheap::forecast {
 namespace {
@@ -32,7 +32,7 @@ constexpr double open_m_s = 10.0;
 
 /// Whether a wall face stands at one end of the box's length.
 bool on_side(const Bench& bench, const Face& face) {
-  const Point p = bench.heap.lattice.plan.nodes[face.node / bench.heap.lattice.layers];
+  const Point p = bench.heap.heap_mesh.plan.nodes[face.node / bench.heap.heap_mesh.layers];
   return std::abs(p.x_m) > 0.5 * bench.heap.request.design.length_m - 1e-9;
 }
 
@@ -43,15 +43,15 @@ Left steady_oxygen(const vessel::Design& design, const GridSize& size, Open open
   parameters.oxygen_half_percent = linear ? 1e6 : 1e-4;
   Bench bench(plain_request(design), size, parameters);
   shut(bench);
-  const Lattice& lattice = bench.heap.lattice;
-  const double air = bench.scene.dry_air_density_kg_m3[0];
-  conduct(bench, &Scene::oxygen_kg_s, air * oxygen_diffusivity);
-  for (int k = lattice.kind_start[2]; k < lattice.kind_start[3]; ++k)
-    bench.scene.oxygen_kg_s[k] = air * open_m_s * lattice.link_plan[k];
+  const HeapMesh& heap_mesh = bench.heap.heap_mesh;
+  const double air = bench.coefficients.dry_air_density_kg_m3[0];
+  conduct(bench, &Coefficients::oxygen_kg_s, air * oxygen_diffusivity);
+  for (int k = heap_mesh.kind_start[2]; k < heap_mesh.kind_start[3]; ++k)
+    bench.coefficients.oxygen_kg_s[k] = air * open_m_s * heap_mesh.link_plan[k];
   const double half_layer_m = 0.5 * design.fill_height_m / size.layers;
-  for (std::size_t f = 0; f < lattice.faces.size(); ++f) {
-    const Face& face = lattice.faces[f];
-    double& exchange = bench.scene.face[f].oxygen_kg_s;
+  for (std::size_t f = 0; f < heap_mesh.faces.size(); ++f) {
+    const Face& face = heap_mesh.faces[f];
+    double& exchange = bench.coefficients.face[f].oxygen_kg_s;
     if (open == Open::channel) {
       if (face.channel >= 0) exchange = air * open_m_s * face.plan_m;
     } else if (open == Open::top_and_base) {
@@ -64,18 +64,18 @@ Left steady_oxygen(const vessel::Design& design, const GridSize& size, Open open
   const double factor = linear ? percent_outside / parameters.oxygen_half_percent : 1.0;
   for (int i = 0; i < bench.cells(); ++i) {
     bench.state.pool_kg[0][i] *= 1e9;
-    const double wanted_kg_s = rate_1_s * air * physics::oxygen_outside * bench.scene.volume_m3[i];
-    bench.scene.decay_factor[i] = wanted_kg_s / (parameters.oxygen_yield * bench.state.pool_kg[0][i] * factor *
-                                                 bench.heap.request.blend.pool_rate_20c_per_s[0]);
+    const double wanted_kg_s = rate_1_s * air * physics::oxygen_outside * bench.coefficients.volume_m3[i];
+    bench.coefficients.decay_factor[i] = wanted_kg_s / (parameters.oxygen_yield * bench.state.pool_kg[0][i] * factor *
+                                                        bench.heap.request.blend.pool_rate_20c_per_s[0]);
   }
   // Longer and longer steps: where a constant uptake empties a cell, one long step is too far for Newton's method.
   double dt_s = 1e3;
   for (int n = 0; n < 6; ++n) {
-    EXPECT_EQ(oxygen_step(bench.heap, bench.scene, dt_s, bench.state, bench.ledger, bench.work),
+    EXPECT_EQ(oxygen_step(bench.heap, bench.coefficients, dt_s, bench.state, bench.balances, bench.work),
               solver::Status::converged);
     dt_s *= 8.0;
   }
-  const double angle = lattice.plan.sector.first_angle_rad, rim_m = 0.5 * design.diameter_m;
+  const double angle = heap_mesh.plan.sector.first_angle_rad, rim_m = 0.5 * design.diameter_m;
   const auto share = [&](Point p) {
     return bench.state.oxygen_ratio[bench.column_at(p) * size.layers + size.layers / 2] / physics::oxygen_outside;
   };

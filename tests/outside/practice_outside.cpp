@@ -4,10 +4,10 @@
 #include <string>
 
 #include "check.hpp"
-#include "fill/fill.hpp"
-#include "vessel/air_path.hpp"
-#include "vessel/clash.hpp"
-#include "vessel/parts.hpp"
+#include "domain/vessel/air_path.hpp"
+#include "domain/vessel/clash.hpp"
+#include "domain/vessel/parts.hpp"
+#include "planning/fill/fill.hpp"
 
 namespace stillheap {
 namespace {

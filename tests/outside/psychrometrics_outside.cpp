@@ -4,7 +4,7 @@
 #include <cmath>
 
 #include "check.hpp"
-#include "weather/air.hpp"
+#include "domain/weather/air.hpp"
 
 namespace stillheap {
 namespace {

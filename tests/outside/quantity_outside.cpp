@@ -1,7 +1,7 @@
 #include <gtest/gtest.h>
 
 #include "check.hpp"
-#include "quantity/quantity.hpp"
+#include "core/quantity/quantity.hpp"
 
 namespace stillheap {
 namespace {

@@ -3,8 +3,8 @@
 #include <cmath>
 
 #include "check.hpp"
-#include "material/estimate.hpp"
-#include "material/finder.hpp"
+#include "domain/material/estimate.hpp"
+#include "domain/material/finder.hpp"
 
 namespace stillheap::material {
 namespace {

@@ -8,8 +8,8 @@
 #include <string>
 #include <vector>
 
-#include "forecast/request.hpp"
-#include "material/blend.hpp"
+#include "domain/material/blend.hpp"
+#include "model/forecast/request.hpp"
 
 /// A published record (tests/outside/records/*.toml) as a forecast request. Everything comes from the file.
 namespace stillheap::records {

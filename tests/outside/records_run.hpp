@@ -6,8 +6,8 @@
 #include <string>
 #include <vector>
 
-#include "forecast/ensemble.hpp"
-#include "forecast/track.hpp"
+#include "model/forecast/ensemble.hpp"
+#include "model/forecast/run_history.hpp"
 #include "records_heap.hpp"
 
 /// Runs a record and takes measured quantities from the runs.
@@ -69,7 +69,7 @@ inline double value_of(const Track& track, const Compare& c, const forecast::Req
   if (c.measure == "volatile_lost") return track.solids_lost / (1.0 - request.blend.ash_dry);
   if (c.measure == "height_lost") return track.height_lost;
   if (c.measure == "moisture_end") return track.moisture_end;
-  if (c.measure == "evaporated") return track.ledger.evaporated_kg;
+  if (c.measure == "evaporated") return track.balances.evaporated_kg;
   if (c.measure == "mass_lost") {
     const double first_kg = request.blend.bulk_density_kg_m3 * vessel::material_volume_m3(request.design);
     return 1.0 - track.finished_kg / first_kg;

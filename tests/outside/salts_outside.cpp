@@ -1,8 +1,8 @@
 #include <gtest/gtest.h>
 
 #include "check.hpp"
-#include "material/blend.hpp"
-#include "material/salts.hpp"
+#include "domain/material/blend.hpp"
+#include "domain/material/salts.hpp"
 
 namespace stillheap::material {
 namespace {

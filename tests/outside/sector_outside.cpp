@@ -9,8 +9,8 @@
 
 #include "../unit/forecast/heap_bench.hpp"
 #include "check.hpp"
-#include "forecast/stepper.hpp"
-#include "physics/gas.hpp"
+#include "model/forecast/stepper.hpp"
+#include "model/physics/gas.hpp"
 
 namespace stillheap::forecast {
 namespace {
@@ -60,7 +60,7 @@ Mirrored mirrored(const mesh::PlanMesh& part, const vessel::Design& design) {
       return channel < 0 ? -1 : place_among(centres, image(centres[channel], part.sector, copy));
     };
     for (const mesh::Edge& edge : part.edges) ratio[std::minmax({number[edge.a], number[edge.b]})] += edge.ratio;
-    for (const mesh::Brink& brink : part.brinks)
+    for (const mesh::BoundaryEdge& brink : part.brinks)
       brink_m[{number[brink.node], channel_of(brink.channel)}] += brink.length_m;
     for (std::size_t k = 0; k < design.channels.size(); ++k) {
       if (part.channel_share[k] > 0.0)
@@ -92,17 +92,17 @@ DayFive day_five(const Heap& heap, double heat_tolerance_k = StepRule{}.heat_tol
   while (stepper.state().time_s < end_s - 1e-6) stepper.step(end_s - stepper.state().time_s);
   DayFive day;
   day.state = stepper.state();
-  const double copies = heap.lattice.plan.sector.copies();
-  for (int i = 0; i < heap.lattice.cells(); ++i)
-    day.rise_k += heap.first_dry_kg[i] * (day.state.temperature_c[i] - stepper.scene().outside.air_c);
+  const double copies = heap.heap_mesh.plan.sector.copies();
+  for (int i = 0; i < heap.heap_mesh.cells(); ++i)
+    day.rise_k += heap.first_dry_kg[i] * (day.state.temperature_c[i] - stepper.coefficients().outside.air_c);
   day.rise_k /= sum(heap.first_dry_kg);
   day.water_kg = copies * sum(day.state.water_kg);
-  day.evaporated_kg = copies * stepper.ledger().evaporated_kg;
-  day.lost_kg = copies * stepper.ledger().solids.out;
-  for (std::size_t f = 0; f < heap.lattice.faces.size(); ++f) {
-    const double in = copies * std::max(-stepper.scene().face_flow_kg_s[f], 0.0);
+  day.evaporated_kg = copies * stepper.balances().evaporated_kg;
+  day.lost_kg = copies * stepper.balances().solids.out;
+  for (std::size_t f = 0; f < heap.heap_mesh.faces.size(); ++f) {
+    const double in = copies * std::max(-stepper.coefficients().face_flow_kg_s[f], 0.0);
     day.flow_kg_s += in;
-    if (heap.lattice.faces[f].channel >= 0) day.channel_flow_kg_s += in;
+    if (heap.heap_mesh.faces[f].channel >= 0) day.channel_flow_kg_s += in;
   }
   return day;
 }
@@ -126,8 +126,8 @@ struct Apart {
 Apart farthest(const Heap& whole, const Heap& sector, const std::vector<int>& original, const DayFive& full,
                const DayFive& part) {
   Apart apart;
-  const int layers = whole.lattice.layers;
-  for (int i = 0; i < whole.lattice.cells(); ++i) {
+  const int layers = whole.heap_mesh.layers;
+  for (int i = 0; i < whole.heap_mesh.cells(); ++i) {
     const int twin = original[i / layers] * layers + i % layers;
     const auto off = [&](auto member) { return std::abs((full.state.*member)[i] - (part.state.*member)[twin]); };
     const double copies = whole.first_dry_kg[i] / sector.first_dry_kg[twin];
@@ -140,9 +140,9 @@ Apart farthest(const Heap& whole, const Heap& sector, const std::vector<int>& or
 
 TEST(Sector, V04bMirroredNineTimes) {
   const Heap sector = heap_of(cut(Grid::draft), false);
-  const Mirrored copies = mirrored(sector.lattice.plan, sector.request.design);
+  const Mirrored copies = mirrored(sector.heap_mesh.plan, sector.request.design);
   const Heap whole =
-      make_heap(sector.request, {}, make_lattice(sector.request.design, copies.plan, sector.lattice.layers));
+      make_heap(sector.request, {}, make_lattice(sector.request.design, copies.plan, sector.heap_mesh.layers));
   const DayFive part = day_five(sector), full = day_five(whole);
   const Apart apart = farthest(whole, sector, copies.original, full, part);
   expect("V04b", "copies", sum(whole.first_dry_kg) / sum(sector.first_dry_kg));

@@ -5,10 +5,10 @@
 #include <functional>
 #include <numeric>
 
-#include "base/constants.hpp"
 #include "check.hpp"
-#include "forecast/ensemble.hpp"
-#include "forecast/first_order.hpp"
+#include "core/base/constants.hpp"
+#include "model/forecast/ensemble.hpp"
+#include "model/forecast/first_order.hpp"
 
 namespace stillheap::forecast {
 namespace {

@@ -1,9 +1,9 @@
 #include <gtest/gtest.h>
 
-#include "base/constants.hpp"
 #include "check.hpp"
-#include "sheet/template_index.hpp"
-#include "vessel/setting_out.hpp"
+#include "core/base/constants.hpp"
+#include "domain/vessel/setting_out.hpp"
+#include "present/template/template_index.hpp"
 
 namespace stillheap {
 namespace {

@@ -9,14 +9,14 @@
 #include <random>
 #include <vector>
 
-#include "base/constants.hpp"
 #include "check.hpp"
-#include "fill/lifting.hpp"
-#include "vessel/air_path.hpp"
-#include "vessel/clash.hpp"
-#include "vessel/equidistant.hpp"
-#include "vessel/loads.hpp"
-#include "vessel/wire_gauge.hpp"
+#include "core/base/constants.hpp"
+#include "domain/vessel/air_path.hpp"
+#include "domain/vessel/clash.hpp"
+#include "domain/vessel/equidistant.hpp"
+#include "domain/vessel/loads.hpp"
+#include "domain/vessel/wire_gauge.hpp"
+#include "planning/fill/lifting.hpp"
 
 namespace stillheap {
 namespace {

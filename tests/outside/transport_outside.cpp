@@ -4,10 +4,10 @@
 #include <string>
 
 #include "../unit/forecast/heap_bench.hpp"
-#include "base/constants.hpp"
 #include "check.hpp"
-#include "physics/channel_duct.hpp"
-#include "physics/gas.hpp"
+#include "core/base/constants.hpp"
+#include "model/physics/channel_duct.hpp"
+#include "model/physics/gas.hpp"
 
 namespace stillheap::forecast {
 namespace {
@@ -17,16 +17,16 @@ using constant::seconds_per_day;
 using outside::expect;
 
 double heat_capacity_j_m3_k(const Bench& bench) {
-  return enthalpy_of(bench.heap, bench.state, 0).slope_j_k / bench.scene.volume_m3[0];
+  return enthalpy_of(bench.heap, bench.state, 0).slope_j_k / bench.coefficients.volume_m3[0];
 }
 
 /// Holds the faces of one kind at a temperature through a conductance per plan length or area.
 void hold(Bench& bench, FaceKind kind, double heat_per_plan, double celsius) {
-  for (std::size_t f = 0; f < bench.heap.lattice.faces.size(); ++f) {
-    const Face& face = bench.heap.lattice.faces[f];
+  for (std::size_t f = 0; f < bench.heap.heap_mesh.faces.size(); ++f) {
+    const Face& face = bench.heap.heap_mesh.faces[f];
     if (face.kind != kind) continue;
-    bench.scene.face[f].heat_w_k = heat_per_plan * face.plan_m;
-    bench.scene.face[f].apparent_c = celsius;
+    bench.coefficients.face[f].heat_w_k = heat_per_plan * face.plan_m;
+    bench.coefficients.face[f].apparent_c = celsius;
   }
 }
 
@@ -75,7 +75,7 @@ CoolingRun cool(double edge_m, int layers, int steps) {
   Bench bench(request, {{edge_m, edge_m, edge_m}, layers});
   shut(bench);
   const double k = diffusivity_m2_s * heat_capacity_j_m3_k(bench);
-  conduct(bench, &Scene::heat_w_k, k);
+  conduct(bench, &Coefficients::heat_w_k, k);
   hold(bench, FaceKind::wall, firm_w_m_k, 10.0);
   hold(bench, FaceKind::top, k * 2.0 * layers / 1.2, 10.0);
   hold(bench, FaceKind::base, k * 2.0 * layers / 1.2, 10.0);
@@ -84,7 +84,8 @@ CoolingRun cool(double edge_m, int layers, int steps) {
   const int column = bench.column_at({0.0, 0.0});
   const auto at = [&](int layer) { return bench.state.temperature_c[column * layers + layer]; };
   const double middle = (9.0 * (at(layers / 2 - 1) + at(layers / 2)) - at(layers / 2 - 2) - at(layers / 2 + 1)) / 16.0;
-  return {{(middle - 10.0) / 50.0, (bench.mean(bench.state.temperature_c) - 10.0) / 50.0}, bench.ledger.energy.error()};
+  return {{(middle - 10.0) / 50.0, (bench.mean(bench.state.temperature_c) - 10.0) / 50.0},
+          bench.balances.energy.error()};
 }
 
 /// Free of the first order in time, so that the error of space stands alone.
@@ -146,15 +147,15 @@ Frozen freeze(int layers, int steps, double& energy_error) {
   Bench bench(request, {{0.6, 0.6, 0.6}, layers});
   std::fill(bench.state.salt_kg.begin(), bench.state.salt_kg.end(), 0.0);
   shut(bench);
-  conduct(bench, &Scene::heat_w_k, conducts_w_m_k);
+  conduct(bench, &Coefficients::heat_w_k, conducts_w_m_k);
   hold(bench, FaceKind::top, conducts_w_m_k * 2.0 * layers / slab_m, top_c);
   EXPECT_TRUE(heat_for(bench, freeze_days * seconds_per_day / steps, steps));
   double area_m2 = 0.0, ice_kg = 0.0;
-  for (const double a : bench.heap.lattice.plan.area_m2) area_m2 += a;
+  for (const double a : bench.heap.heap_mesh.plan.area_m2) area_m2 += a;
   for (int i = 0; i < bench.cells(); ++i)
     ice_kg += bench.state.water_kg[i] - enthalpy_of(bench.heap, bench.state, i).liquid_kg;
-  energy_error = bench.ledger.energy.error();
-  return {bench.ledger.energy.out / area_m2, ice_kg / area_m2 / (solids_kg_m3 * (water_dry - kept_liquid_dry))};
+  energy_error = bench.balances.energy.error();
+  return {bench.balances.energy.out / area_m2, ice_kg / area_m2 / (solids_kg_m3 * (water_dry - kept_liquid_dry))};
 }
 
 TEST(Transport, T02FreezingSlab) {
@@ -177,7 +178,7 @@ Cooled cool_through_film(double biot, int steps) {
   Bench bench(request, {{radius_m / 24, radius_m / 24, 0.05}, 1});
   shut(bench);
   const double k = 0.3;
-  conduct(bench, &Scene::heat_w_k, k);
+  conduct(bench, &Coefficients::heat_w_k, k);
   hold(bench, FaceKind::wall, biot * k / radius_m * 0.5, 0.0);
   const double time_s = 0.5 * radius_m * radius_m * heat_capacity_j_m3_k(bench) / k;
   EXPECT_TRUE(heat_for(bench, time_s / steps, steps));
@@ -195,14 +196,14 @@ TEST(Transport, T03CylinderWithFilm) {
 
 /// Warms with 5 W/m3 until nothing changes.
 void warm_to_rest(Bench& bench) {
-  for (int i = 0; i < bench.cells(); ++i) bench.work.heat_made_w[i] = 5.0 * bench.scene.volume_m3[i];
+  for (int i = 0; i < bench.cells(); ++i) bench.work.heat_made_w[i] = 5.0 * bench.coefficients.volume_m3[i];
   EXPECT_TRUE(heat_for(bench, 2e5, 60));
 }
 
 TEST(Transport, T04SelfHeatingCylinderWithFilm) {
   Bench bench(plain_request(plain_round(1.0, 0.5)), {{0.025, 0.025, 0.025}, 1});
   shut(bench);
-  conduct(bench, &Scene::heat_w_k, 0.35);
+  conduct(bench, &Coefficients::heat_w_k, 0.35);
   hold(bench, FaceKind::wall, 8.0 * 0.5, 20.0);
   warm_to_rest(bench);
   expect("T04", "cylinder_k", bench.state.temperature_c[bench.column_at({0.0, 0.0})] - 20.0);
@@ -213,13 +214,14 @@ TEST(Transport, T04SelfHeatingAnnulusAroundAChannel) {
   design.channels.push_back({{0.0, 0.0}, 0.1});
   Bench bench(plain_request(design), {{0.01, 0.01, 0.005}, 2});
   shut(bench);
-  conduct(bench, &Scene::heat_w_k, 0.4);
-  const auto& starts = bench.heap.lattice.kind_start;
-  for (int k = starts[2]; k < starts[3]; ++k) bench.scene.heat_w_k[k] = firm_w_m_k * bench.heap.lattice.link_plan[k];
+  conduct(bench, &Coefficients::heat_w_k, 0.4);
+  const auto& starts = bench.heap.heap_mesh.kind_start;
+  for (int k = starts[2]; k < starts[3]; ++k)
+    bench.coefficients.heat_w_k[k] = firm_w_m_k * bench.heap.heap_mesh.link_plan[k];
   hold(bench, FaceKind::mouth_top, 1e7, 20.0);
   hold(bench, FaceKind::mouth_base, 1e7, 20.0);
   warm_to_rest(bench);
-  const double angle = bench.heap.lattice.plan.sector.first_angle_rad;
+  const double angle = bench.heap.heap_mesh.plan.sector.first_angle_rad;
   const int column = bench.column_at({0.3 * std::cos(angle), 0.3 * std::sin(angle)});
   expect("T04", "annulus_k", bench.state.temperature_c[column * 2] - 20.0);
 }
@@ -250,18 +252,19 @@ double draft_m_s(double diameter_m, double inside_c, double outside_c, double lo
   bench.outside.air_c = outside_c;
   bench.outside.humidity = 0.0;
   std::fill(bench.state.duct_vapour_ratio.begin(), bench.state.duct_vapour_ratio.end(), 0.0);
-  const Lattice& lattice = bench.heap.lattice;
+  const HeapMesh& heap_mesh = bench.heap.heap_mesh;
   for (int round = 0; round < 60; ++round) {
     bench.refresh();
-    for (int k = lattice.kind_start[2]; k < lattice.kind_start[3]; ++k) {  // dry air as warm as the rim all the way
-      bench.scene.gas_kg_s_pa[k] = bench.scene.vapour_kg_s[k] = 0.0;
-      bench.scene.heat_w_k[k] = 1e9;
+    for (int k = heap_mesh.kind_start[2]; k < heap_mesh.kind_start[3]; ++k) {  // dry air as warm as the rim all the way
+      bench.coefficients.gas_kg_s_pa[k] = bench.coefficients.vapour_kg_s[k] = 0.0;
+      bench.coefficients.heat_w_k[k] = 1e9;
     }
-    EXPECT_EQ(gas_step(bench.heap, bench.state, bench.scene, bench.ledger, bench.work), solver::Status::converged);
+    EXPECT_EQ(gas_step(bench.heap, bench.state, bench.coefficients, bench.balances, bench.work),
+              solver::Status::converged);
   }
-  const int link = lattice.kind_start[3];
-  return bench.scene.gas_flow_kg_s[link] /
-         (bench.scene.dry_air_density_kg_m3[lattice.duct(0, 0)] * lattice.link_plan[link]);
+  const int link = heap_mesh.kind_start[3];
+  return bench.coefficients.gas_flow_kg_s[link] /
+         (bench.coefficients.dry_air_density_kg_m3[heap_mesh.duct(0, 0)] * heap_mesh.link_plan[link]);
 }
 
 TEST(Transport, T13DraftInAChannel) {

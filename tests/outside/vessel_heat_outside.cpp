@@ -8,11 +8,11 @@
 #include <string>
 
 #include "../unit/forecast/heap_bench.hpp"
-#include "base/constants.hpp"
 #include "check.hpp"
-#include "forecast/track.hpp"
-#include "physics/gas.hpp"
-#include "physics/liquid_water.hpp"
+#include "core/base/constants.hpp"
+#include "model/forecast/run_history.hpp"
+#include "model/physics/gas.hpp"
+#include "model/physics/liquid_water.hpp"
 
 namespace stillheap::forecast {
 namespace {
@@ -98,15 +98,15 @@ BatchState step_through(const material::Blend& blend, double days, double dt_s) 
   const int steps = static_cast<int>(std::lround(days * seconds_per_day / dt_s));
   for (int n = 0; n < steps; ++n) {
     bench.refresh();
-    const std::vector<double> decay = bench.scene.decay_factor;
+    const std::vector<double> decay = bench.coefficients.decay_factor;
     shut(bench);
-    bench.scene.decay_factor = decay;
-    conduct(bench, &Scene::oxygen_kg_s, 1e-3);
-    for (FaceExchange& face : bench.scene.face) face.oxygen_kg_s = 1e-3;
+    bench.coefficients.decay_factor = decay;
+    conduct(bench, &Coefficients::oxygen_kg_s, 1e-3);
+    for (FaceExchange& face : bench.coefficients.face) face.oxygen_kg_s = 1e-3;
     bench.work.guess_c = bench.state.temperature_c;
-    EXPECT_EQ(oxygen_step(bench.heap, bench.scene, dt_s, bench.state, bench.ledger, bench.work),
+    EXPECT_EQ(oxygen_step(bench.heap, bench.coefficients, dt_s, bench.state, bench.balances, bench.work),
               solver::Status::converged);
-    EXPECT_EQ(heat_step(bench.heap, bench.scene, dt_s, bench.state, bench.ledger, bench.work),
+    EXPECT_EQ(heat_step(bench.heap, bench.coefficients, dt_s, bench.state, bench.balances, bench.work),
               solver::Status::converged);
   }
   const auto sum = [](const std::vector<double>& v) { return std::accumulate(v.begin(), v.end(), 0.0); };
@@ -144,20 +144,20 @@ Request soaked(double moisture_wet) {
 
 double excess_share(const Bench& bench, int cell) {
   const double holding = bench.heap.parameters.holding_capacity;
-  const double full = saturated_water_dry(bench.heap, bench.scene, cell);
-  return (bench.state.water_kg[cell] / bench.scene.dry_kg[cell] - holding) / (full - holding);
+  const double full = saturated_water_dry(bench.heap, bench.coefficients, cell);
+  return (bench.state.water_kg[cell] / bench.coefficients.dry_kg[cell] - holding) / (full - holding);
 }
 
 /// Excess left after a day over the exact one.
 double drained_ratio(double dt_s) {
   Bench bench(soaked(0.75), {{0.4, 0.4, 0.4}, 1});
   const double start = excess_share(bench, 0);
-  const double full = saturated_water_dry(bench.heap, bench.scene, 0) - bench.heap.parameters.holding_capacity;
-  const double dry_kg_m2 = bench.scene.dry_kg[0] / bench.heap.lattice.plan.area_m2[0];
+  const double full = saturated_water_dry(bench.heap, bench.coefficients, 0) - bench.heap.parameters.holding_capacity;
+  const double dry_kg_m2 = bench.coefficients.dry_kg[0] / bench.heap.heap_mesh.plan.area_m2[0];
   const double a = 1000.0 * bench.heap.parameters.saturated_conductivity_m_s / (dry_kg_m2 * full);
   const long steps = std::lround(seconds_per_day / dt_s);
   for (long n = 0; n < steps; ++n) {
-    EXPECT_EQ(water_step(bench.heap, bench.scene, dt_s, 0.0, 0.0, bench.state, bench.ledger, bench.work),
+    EXPECT_EQ(water_step(bench.heap, bench.coefficients, dt_s, 0.0, 0.0, bench.state, bench.balances, bench.work),
               solver::Status::converged);
   }
   return excess_share(bench, 0) / std::pow(1.0 / (start * start) + 2.0 * a * seconds_per_day, -0.5);
@@ -178,18 +178,19 @@ TEST(VesselHeat, V03SteadySprinkling) {
   const double first_kg = held();
   double drained_before = 0.0;
   for (int n = 0; n < 480; ++n) {
-    drained_before = bench.ledger.drained_kg;
-    ASSERT_EQ(water_step(bench.heap, bench.scene, 3600.0, sprinkle_kg_s, 0.0, bench.state, bench.ledger, bench.work),
-              solver::Status::converged);
+    drained_before = bench.balances.drained_kg;
+    ASSERT_EQ(
+        water_step(bench.heap, bench.coefficients, 3600.0, sprinkle_kg_s, 0.0, bench.state, bench.balances, bench.work),
+        solver::Status::converged);
   }
-  const double copies = bench.heap.lattice.plan.sector.copies();
+  const double copies = bench.heap.heap_mesh.plan.sector.copies();
   const double area_m2 = vessel::footprint_area_m2(bench.heap.request.design);
   const double share = std::cbrt(sprinkle_kg_s / area_m2 / 1000.0 / bench.heap.parameters.saturated_conductivity_m_s);
   expect("V03", "top_share_ratio", excess_share(bench, 5) / share);
   expect("V03", "base_share_ratio", excess_share(bench, 0) / share);
-  expect("V03", "outflow_ratio", copies * (bench.ledger.drained_kg - drained_before) / 3600.0 / sprinkle_kg_s);
+  expect("V03", "outflow_ratio", copies * (bench.balances.drained_kg - drained_before) / 3600.0 / sprinkle_kg_s);
   expect("V03", "water_error",
-         (bench.ledger.water.in - bench.ledger.water.out - (held() - first_kg)) / bench.ledger.water.in);
+         (bench.balances.water.in - bench.balances.water.out - (held() - first_kg)) / bench.balances.water.in);
 }
 
 // ---- V06: settling --------------------------------------------------------------------------------------------
@@ -237,7 +238,7 @@ DayFive day_five(bool whole_plan) {
   const Heap heap = make_heap(request, {}, size, whole_plan);
   const Track track = follow(heap, step_rule(Grid::draft), {}, [](double) { return true; });
   EXPECT_FALSE(track.stopped.has_value());
-  return {track.history.back().mean_c, track.lowest_oxygen, track.ledger.evaporated_kg};
+  return {track.history.back().mean_c, track.lowest_oxygen, track.balances.evaporated_kg};
 }
 
 TEST(VesselHeat, V04SectorAgainstWholePlan) {
@@ -255,13 +256,13 @@ TEST(VesselHeat, V05BooksOfAMonth) {
   const Heap heap = make_heap(request, {}, grid_size(request.design, Grid::draft));
   const Track track = follow(heap, step_rule(Grid::draft), {}, [](double) { return true; });
   ASSERT_FALSE(track.stopped.has_value());
-  expect("V05", "solids", track.ledger.solids.error());
-  expect("V05", "oxygen", track.ledger.oxygen.error());
-  expect("V05", "water", track.ledger.water.error());
-  expect("V05", "energy", track.ledger.energy.error());
-  expect("V05", "salt", track.ledger.salt.error());
-  expect("V05", "dry_air", track.ledger.dry_air.error());
-  expect("V05", "water_moved_kg", track.ledger.water.in + track.ledger.water.out);
+  expect("V05", "solids", track.balances.solids.error());
+  expect("V05", "oxygen", track.balances.oxygen.error());
+  expect("V05", "water", track.balances.water.error());
+  expect("V05", "energy", track.balances.energy.error());
+  expect("V05", "salt", track.balances.salt.error());
+  expect("V05", "dry_air", track.balances.dry_air.error());
+  expect("V05", "water_moved_kg", track.balances.water.in + track.balances.water.out);
 }
 
 struct Summer {

@@ -1,10 +1,10 @@
 #include <gtest/gtest.h>
 
-#include "base/constants.hpp"
 #include "check.hpp"
-#include "weather/air.hpp"
-#include "weather/days.hpp"
-#include "weather/evapotranspiration.hpp"
+#include "core/base/constants.hpp"
+#include "domain/weather/air.hpp"
+#include "domain/weather/days.hpp"
+#include "domain/weather/evapotranspiration.hpp"
 
 namespace stillheap {
 namespace {

@@ -6,7 +6,7 @@
 #include <numeric>
 
 #include "check.hpp"
-#include "supply/yard_plan.hpp"
+#include "planning/supply/yard_plan.hpp"
 
 namespace stillheap {
 namespace {

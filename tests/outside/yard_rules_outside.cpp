@@ -2,11 +2,11 @@
 
 #include <cmath>
 
-#include "insight/heap_hygiene.hpp"
-#include "insight/hygiene.hpp"
-#include "insight/phase.hpp"
+#include "domain/rules/hygiene.hpp"
 #include "outside/check.hpp"
-#include "yard/material_points.hpp"
+#include "yard/insight/heap_hygiene.hpp"
+#include "yard/insight/phase.hpp"
+#include "yard/state/material_points.hpp"
 
 namespace stillheap::insight {
 namespace {

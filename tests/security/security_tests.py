@@ -198,7 +198,7 @@ class Bodies(Attack):
 class SlowBytes(Attack):
     """Bytes that keep coming, one every second, from another address: 127.0.0.2 stands for a machine of the network."""
     options = ["--lan", "--passphrase-file", "passphrase"]
-    head_start_s = 15.0  # as src/server/connection.hpp says
+    head_start_s = 15.0  # as src/present/server/connection.hpp says
 
     def setUp(self):
         super().setUp()

@@ -6,13 +6,13 @@
 #include <filesystem>
 #include <fstream>
 
-#include "base/error.hpp"
+#include "core/base/error.hpp"
 #include "dice.hpp"
-#include "forecast/ensemble.hpp"
-#include "plan/blend_step.hpp"
-#include "plan/forecast_step.hpp"
-#include "plan/vessel_step.hpp"
-#include "site/site.hpp"
+#include "model/forecast/ensemble.hpp"
+#include "planning/plan/blend_step.hpp"
+#include "planning/plan/forecast_step.hpp"
+#include "planning/plan/vessel_step.hpp"
+#include "planning/site/site.hpp"
 #include "site_text.hpp"
 
 namespace stillheap::sweep {

@@ -2,8 +2,8 @@
 #include <cstdint>
 #include <string>
 
-#include "forecast/request.hpp"
-#include "physics/parameters.hpp"
+#include "model/forecast/request.hpp"
+#include "model/physics/parameters.hpp"
 
 namespace stillheap::sweep {
 

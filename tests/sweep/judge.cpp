@@ -7,13 +7,13 @@
 #include <ctime>
 #include <numeric>
 
-#include "base/constants.hpp"
-#include "base/error.hpp"
-#include "forecast/stepper.hpp"
-#include "physics/films.hpp"
-#include "physics/freezing.hpp"
-#include "physics/gas.hpp"
-#include "weather/air.hpp"
+#include "core/base/constants.hpp"
+#include "core/base/error.hpp"
+#include "domain/weather/air.hpp"
+#include "model/forecast/stepper.hpp"
+#include "model/physics/films.hpp"
+#include "model/physics/freezing.hpp"
+#include "model/physics/gas.hpp"
 
 namespace stillheap::sweep {
 namespace {
@@ -79,7 +79,7 @@ struct Watch {
   }
 
   void look(const forecast::State& state) {
-    for (int i = 0; i < heap.lattice.nodes(); ++i) {
+    for (int i = 0; i < heap.heap_mesh.nodes(); ++i) {
       const double celsius = state.temperature_c[i];
       const double oxygen = state.oxygen_ratio[i];
       if (!std::isfinite(celsius + oxygen)) return fault(state, fmt::format("node {} is no number", i));
@@ -91,7 +91,7 @@ struct Watch {
       if (celsius < floor_c - temperature_tolerance_k)
         fault(state, fmt::format("node {} is at {:.5g} degC, floor {:.5g}", i, celsius, floor_c));
     }
-    for (int i = 0; i < heap.lattice.cells(); ++i) {
+    for (int i = 0; i < heap.heap_mesh.cells(); ++i) {
       if (state.water_kg[i] < 0.0 || state.salt_kg[i] < 0.0 || !std::isfinite(state.water_kg[i] + state.salt_kg[i])) {
         fault(state,
               fmt::format("water {:.4g} kg or salt {:.4g} kg in cell {}", state.water_kg[i], state.salt_kg[i], i));
@@ -99,22 +99,22 @@ struct Watch {
     }
   }
 
-  void weigh(const forecast::State& state, forecast::Ledger ledger) {
+  void weigh(const forecast::State& state, forecast::Balances balances) {
     const double salt_kg = std::accumulate(state.salt_kg.begin(), state.salt_kg.end(), 0.0);
-    ledger.salt.stored = salt_kg - first_salt_kg;
-    ledger.salt.held = salt_kg + first_salt_kg;
-    const auto one = [&](const char* name, const forecast::Account& account, double& worst) {
+    balances.salt.stored = salt_kg - first_salt_kg;
+    balances.salt.held = salt_kg + first_salt_kg;
+    const auto one = [&](const char* name, const forecast::Balance& account, double& worst) {
       const double error = account.error();
       if (!(error <= largest_balance_error) && worst <= largest_balance_error)
         fault(state, fmt::format("balance of {} is off by {:.3g}", name, error));
       worst = std::max(worst, error);
     };
-    one("solids", ledger.solids, verdict.worst.solids);
-    one("oxygen", ledger.oxygen, verdict.worst.oxygen);
-    one("water", ledger.water, verdict.worst.water);
-    one("energy", ledger.energy, verdict.worst.energy);
-    one("salt", ledger.salt, verdict.worst.salt);
-    one("dry air", ledger.dry_air, verdict.worst.dry_air);
+    one("solids", balances.solids, verdict.worst.solids);
+    one("oxygen", balances.oxygen, verdict.worst.oxygen);
+    one("water", balances.water, verdict.worst.water);
+    one("energy", balances.energy, verdict.worst.energy);
+    one("salt", balances.salt, verdict.worst.salt);
+    one("dry air", balances.dry_air, verdict.worst.dry_air);
   }
 };
 
@@ -123,7 +123,7 @@ void run(const Case& one, Verdict& verdict) {
       forecast::make_heap(one.request, one.parameters, forecast::grid_size(one.request.design, forecast::Grid::draft));
   const forecast::StepRule rule = forecast::step_rule(forecast::Grid::draft);
   forecast::Stepper stepper(heap, rule);
-  verdict.cells = heap.lattice.cells();
+  verdict.cells = heap.heap_mesh.cells();
   const auto& salt = stepper.state().salt_kg;
   Watch watch{heap, floor_c(one.request), coldest_air_c(one.request), std::accumulate(salt.begin(), salt.end(), 0.0),
               verdict};
@@ -134,7 +134,7 @@ void run(const Case& one, Verdict& verdict) {
       stepper.step(std::max(next_s - stepper.state().time_s, rule.least_s));
       watch.look(stepper.state());
       if (stepper.state().time_s < next_s - 1.0) continue;
-      watch.weigh(stepper.state(), stepper.ledger());
+      watch.weigh(stepper.state(), stepper.balances());
       next_s += seconds_per_day;
     }
   } catch (const RunError& error) {

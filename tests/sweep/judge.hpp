@@ -3,7 +3,7 @@
 #include <vector>
 
 #include "draw.hpp"
-#include "forecast/result.hpp"
+#include "model/forecast/result.hpp"
 
 namespace stillheap::sweep {
 

@@ -7,9 +7,9 @@
 #include <cmath>
 #include <vector>
 
-#include "base/constants.hpp"
-#include "material/feedstock.hpp"
-#include "weather/evapotranspiration.hpp"
+#include "core/base/constants.hpp"
+#include "domain/material/feedstock.hpp"
+#include "domain/weather/evapotranspiration.hpp"
 
 namespace stillheap::sweep {
 namespace {

@@ -2,8 +2,8 @@
 #include <cmath>
 #include <cstdio>
 
-#include "base/constants.hpp"
-#include "sheet/template_drawing.hpp"
+#include "core/base/constants.hpp"
+#include "present/template/template_drawing.hpp"
 
 namespace {
 

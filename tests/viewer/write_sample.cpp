@@ -1,7 +1,7 @@
 #include <cstdio>
 #include <filesystem>
 
-#include "forecast/output.hpp"
+#include "model/forecast/output.hpp"
 
 /// Writes the fields of an invented vessel whose values are known at every place, for read_fields.py:
 /// temperature 20 + 10 x + 5 y + 3 z degC, oxygen 0.10 + 0.02 z, moisture 0.50 + 0.10 x, on a box of 1.0 m by 0.8 m.

@@ -1,5 +1,5 @@
 #!/usr/bin/env python3
-"""The best year of a yard by HiGHS (scipy.optimize.milp), to hold src/supply, which asks GLPK, against.
+"""The best year of a yard by HiGHS (scipy.optimize.milp), to hold src/planning/supply, which asks GLPK, against.
 
 Written apart from src/supply: there stores are bounded by what may still wait in them, here every cubic metre is followed
 from the part it comes in to the part it is used in.
@@ -190,7 +190,7 @@ def write(case, title):
 
 def draw_cases():
     draw = random.Random(7)
-    print("# Wishes to a yard's year, drawn by solve.py; keys as in src/supply/wish.hpp, jobs as [days after filling, hours].")
+    print("# Wishes to a yard's year, drawn by solve.py; keys as in src/planning/supply/wish.hpp, jobs as [days after filling, hours].")
     still = {True: 6, False: 2}  # with a plan of several fillings, and without one
     while any(still.values()):
         case = small(draw)

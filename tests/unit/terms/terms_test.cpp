@@ -6,15 +6,15 @@
 #include <sstream>
 
 #include "../site/support.hpp"
-#include "insight/alerts.hpp"
-#include "insight/cautions.hpp"
-#include "insight/hygiene.hpp"
-#include "insight/phase.hpp"
-#include "insight/phrase.hpp"
-#include "insight/readiness.hpp"
-#include "record/export.hpp"
-#include "record/measure.hpp"
-#include "site/key.hpp"
+#include "domain/rules/cautions.hpp"
+#include "domain/rules/hygiene.hpp"
+#include "planning/site/key.hpp"
+#include "yard/insight/alerts.hpp"
+#include "yard/insight/phase.hpp"
+#include "yard/insight/phrase.hpp"
+#include "yard/insight/readiness.hpp"
+#include "yard/record/export.hpp"
+#include "yard/record/measure.hpp"
 
 /// docs/terms.md lists every word that the program shows or takes.
 namespace stillheap {
@@ -96,8 +96,8 @@ TEST(Terms, ListPhasesWeightsAnswersAndPlacesOfCautions) {
 TEST(Terms, ListAlertsAndHygieneRules) {
   Terms ids;
   for (const insight::AlertRule& rule : insight::alert_rules()) ids.emplace(rule.id);
-  for (const insight::Verdict& verdict : insight::judge_readings({}, {})) ids.emplace(verdict.rule_id);
-  for (const insight::HoldRule& rule : insight::hold_rules()) ids.emplace(rule.id);
+  for (const rules::Verdict& verdict : rules::judge_readings({}, {})) ids.emplace(verdict.rule_id);
+  for (const rules::HoldRule& rule : rules::hold_rules()) ids.emplace(rule.id);
   expect_listed(ids, "rule");
 }
 

@@ -1,0 +1,65 @@
+#include "core/base/whole_file.hpp"
+
+#include <fcntl.h>
+#include <unistd.h>
+
+#include <cerrno>
+#include <fstream>
+#include <sstream>
+#include <string>
+#include <system_error>
+
+#include "core/base/error.hpp"
+
+namespace stillheap {
+namespace {
+
+[[noreturn]] void fail(const std::filesystem::path& file, const std::string& reason) {
+  throw RunError(file.string(), "the file cannot be written: " + reason,
+                 "see that the folder is there, may be written to and has room, or name another");
+}
+
+bool write_all(int handle, std::string_view bytes) {
+  while (!bytes.empty()) {
+    const ssize_t written = ::write(handle, bytes.data(), bytes.size());
+    if (written < 0 && errno == EINTR) continue;
+    if (written <= 0) return false;
+    bytes.remove_prefix(static_cast<std::size_t>(written));
+  }
+  return true;
+}
+
+/// Empty when all bytes are on the disk, else the system's reason. Without fsync a power cut after the rename could
+/// leave the name with nothing behind it.
+std::string write_bytes(const std::filesystem::path& file, std::string_view bytes) {
+  const int handle = ::open(file.c_str(), O_WRONLY | O_CREAT | O_TRUNC | O_CLOEXEC, 0644);
+  if (handle < 0) return std::generic_category().message(errno);
+  const bool good = write_all(handle, bytes) && ::fsync(handle) == 0;
+  const int reason = errno;
+  ::close(handle);
+  return good ? std::string{} : std::generic_category().message(reason);
+}
+
+}  // namespace
+
+void write_whole_file(const std::filesystem::path& file, std::string_view bytes) {
+  const std::filesystem::path part = file.string() + ".part";
+  std::error_code failure;
+  if (const std::string reason = write_bytes(part, bytes); !reason.empty()) {
+    std::filesystem::remove(part, failure);
+    fail(file, reason);
+  }
+  std::filesystem::rename(part, file, failure);
+  if (!failure) return;
+  const std::string reason = failure.message();
+  std::filesystem::remove(part, failure);
+  fail(file, reason);
+}
+
+std::string read_whole_file(const std::filesystem::path& file) {
+  std::ostringstream bytes;
+  bytes << std::ifstream(file, std::ios::binary).rdbuf();
+  return bytes.str();
+}
+
+}  // namespace stillheap

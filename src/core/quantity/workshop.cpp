@@ -1,0 +1,39 @@
+#include "core/quantity/workshop.hpp"
+
+#include <algorithm>
+#include <cmath>
+#include <cstdio>
+
+namespace stillheap::quantity {
+namespace {
+
+constexpr double inch_m = 0.0254;  // exact, international inch 1959
+
+}  // namespace
+
+double workshop_step_m(UnitSystem system) noexcept { return system == UnitSystem::us ? inch_m / 16.0 : 0.001; }
+
+double to_workshop_m(double length_m, UnitSystem system) noexcept {
+  constexpr double hair = 1e-9;  // of a step, as format_workshop has it
+  const double step = workshop_step_m(system);
+  return std::copysign(std::floor(std::abs(length_m) / step + 0.5 + hair) * step, length_m);
+}
+
+std::string WorkshopLengths::operator()(double length_m) {
+  const double error = std::abs(to_workshop_m(length_m, system_) - length_m);
+  if (std::isfinite(error)) worst_m_ = std::max(worst_m_, error);
+  return format_workshop(length_m, system_);
+}
+
+std::string WorkshopLengths::statement() const {
+  char worst[32];
+  if (system_ == UnitSystem::us) {
+    std::snprintf(worst, sizeof worst, "%.3f in", worst_m_ / inch_m);
+  } else {
+    std::snprintf(worst, sizeof worst, "%.1f mm", worst_m_ * 1000.0);
+  }
+  return std::string("Lengths are rounded to ") + (system_ == UnitSystem::us ? "1/16 in" : "1 mm") +
+         "; the largest rounding on this sheet is " + worst + ".";
+}
+
+}  // namespace stillheap::quantity

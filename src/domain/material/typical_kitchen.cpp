@@ -1,0 +1,91 @@
+#include "domain/material/typical_row.hpp"
+
+namespace stillheap::material::table {
+namespace {
+
+constexpr std::string_view zhang = "Zhang et al. 2007, Bioresource Technol. 98, 929, weekly average (abstract read)";
+constexpr std::string_view fidanza = "fresh mushroom compost, 30 farms, mean (HortTechnology abstract, read)";
+
+const std::array<Row, 9> rows{{
+    {.id = "food-scraps",
+     .name = "Food scraps",
+     .moisture_percent_wet = {74.0, zhang},
+     .nitrogen_percent_dry = {3.16, "from memory: Zhang et al. 2007, Bioresource Technol. 98, 929"},
+     .ash_percent_dry = {13.0, zhang},
+     .density_kg_m3 = {600.0, chosen},
+     .conductivity_ds_m = {5.0, "from memory: food waste, 1:5 extract 3 to 8 dS/m, middle"},
+     .decay = food},
+    {.id = "vegetable-waste",
+     .name = "Vegetable waste",
+     .moisture_percent_wet = {87.0, nraes},
+     .nitrogen_percent_dry = {2.7, nraes},
+     .ash_percent_dry = {10.0, ash_recalled},
+     .density_kg_m3 = {940.0, "from memory: Rynk et al. 1992, NRAES-54, table A.1 (1585 lb/yd3)"},
+     .conductivity_ds_m = {5.0, salt_recalled},
+     .decay = food},
+    {.id = "fruit-waste",
+     .name = "Fruit waste",
+     .moisture_percent_wet = {80.0, nraes},
+     .nitrogen_percent_dry = {1.4, nraes},
+     .ash_percent_dry = {5.0, ash_recalled},
+     .density_kg_m3 = {900.0, chosen},
+     .conductivity_ds_m = {2.5, salt_recalled},
+     .decay = fruit},
+    {.id = "apple-pomace",
+     .name = "Apple pomace",
+     .moisture_percent_wet = {88.0, nraes},
+     .nitrogen_percent_dry = {1.1, nraes},
+     .ash_percent_dry = {2.5, ash_recalled},
+     .density_kg_m3 = {925.0, "from memory: Rynk et al. 1992, NRAES-54, table A.1 (1559 lb/yd3)"},
+     .conductivity_ds_m = {1.5, salt_recalled},
+     .decay = fruit},
+    {.id = "grape-marc",
+     .name = "Grape marc",
+     .moisture_percent_wet = {62.0, chosen},
+     .nitrogen_percent_dry = {2.0, "from memory: Bustamante et al. 2008, winery wastes"},
+     .ash_percent_dry = {8.0, "from memory: Bustamante et al. 2008, winery wastes"},
+     .density_kg_m3 = {450.0, chosen},
+     .conductivity_ds_m = {2.0, "from memory: Bustamante et al. 2008, winery wastes"},
+     .decay = coffee},
+    {.id = "coffee-grounds",
+     .name = "Coffee grounds",
+     .moisture_percent_wet = {60.0, chosen},
+     .nitrogen_percent_dry = {2.8, "derived: carbon over the C:N of 19.5 in E3S Web Conf. 142, 04002, 2020 (read)"},
+     .ash_percent_dry = {2.0, ash_recalled},
+     .density_kg_m3 = {480.0, chosen},
+     .conductivity_ds_m = {0.8, salt_recalled},
+     .decay = coffee},
+    {.id = "brewers-grain",
+     .name = "Brewers' grain, wet",
+     .moisture_percent_wet = {78.0, "from memory: feed tables"},
+     .nitrogen_percent_dry = {3.9, "from memory: feed tables, crude protein 24 % over 6.25"},
+     .ash_percent_dry = {4.0, "from memory: feed tables"},
+     .density_kg_m3 = {800.0, chosen},
+     .conductivity_ds_m = {1.0, salt_recalled},
+     .decay = grain},
+    {.id = "mushroom-substrate",
+     .name = "Spent mushroom substrate",
+     .moisture_percent_wet = {57.6,
+                              "derived from organic matter wet and dry: 30 farms (HortTechnology abstract, read)"},
+     .nitrogen_percent_dry = {2.65, fidanza},
+     .ash_percent_dry = {39.0, fidanza},
+     .density_kg_m3 = {341.0, fidanza},
+     .conductivity_ds_m = {6.0,
+                           "from memory: 1:5 extracts 4 to 8 dS/m; the abstract of 30 farms has 13.3 dS/m without the "
+                           "ratio of its extract (read)"},
+     .decay = spent},
+    {.id = "finished-compost",
+     .name = "Finished compost, as inoculum",
+     .moisture_percent_wet = {45.0, chosen},
+     .nitrogen_percent_dry = {1.5, "from memory: yard and manure composts, 1 to 2 %"},
+     .ash_percent_dry = {55.0, ash_recalled},
+     .density_kg_m3 = {600.0, chosen},
+     .conductivity_ds_m = {2.0, "from memory: leaf and yard compost, 1:5 extract 0.5 to 3 dS/m"},
+     .decay = ripe},
+}};
+
+}  // namespace
+
+std::span<const Row> kitchen_rows() { return rows; }
+
+}  // namespace stillheap::material::table

@@ -1,0 +1,215 @@
+#include "model/calibrate/learn.hpp"
+
+#include <algorithm>
+#include <cmath>
+#include <set>
+
+#include "core/base/error.hpp"
+#include "model/calibrate/ensemble_smoother.hpp"
+#include "model/calibrate/learnables.hpp"
+#include "model/forecast/stages.hpp"
+
+namespace stillheap::calibrate {
+namespace {
+
+using forecast::Member;
+using forecast::RunHistory;
+
+constexpr double farthest_deviations = 2.5;  // as the ensemble of the forecast is drawn
+constexpr double most_deviations_off = 1.5;
+
+double core_at(const Course& course, double day) {
+  const double inside = std::clamp(day, 0.0, static_cast<double>(course.size() - 1));
+  const auto before = std::min(static_cast<std::size_t>(inside), course.size() - 2);
+  return course[before] + (course[before + 1] - course[before]) * (inside - static_cast<double>(before));
+}
+
+std::vector<CoreReading> used(std::span<const CoreReading> readings, const LearnOptions& options) {
+  std::vector<CoreReading> those;
+  for (const CoreReading& one : readings) {
+    if (one.day <= options.last_day) those.push_back(one);
+  }
+  return those;
+}
+
+Observed observed_of(const std::vector<CoreReading>& readings, const LearnOptions& options) {
+  Observed observed;
+  for (const CoreReading& one : readings) {
+    observed.values.push_back(one.celsius);
+    observed.deviations.push_back(options.deviation_k);
+  }
+  return observed;
+}
+
+forecast::Banded band_of(const std::vector<double>& values) {
+  return {forecast::percentile(values, 0.5), forecast::percentile(values, 0.1), forecast::percentile(values, 0.9)};
+}
+
+forecast::Banded core_band(const std::vector<Course>& courses, double day) {
+  std::vector<double> core;
+  core.reserve(courses.size());
+  for (const Course& one : courses) core.push_back(core_at(one, day));
+  return band_of(core);
+}
+
+LearnedValue value_of(const Learnable& name, const Vectors& states, std::size_t at) {
+  LearnedValue value{name.name, name.what, 0.0, 0.0};
+  const auto count = static_cast<double>(states.size());
+  for (const std::vector<double>& one : states) value.mean += one[at] / count;
+  for (const std::vector<double>& one : states) value.deviation += std::pow(one[at] - value.mean, 2) / (count - 1.0);
+  value.deviation = std::sqrt(value.deviation);
+  return value;
+}
+
+/// A member's state: its course, and behind it what is learned.
+Vectors states_of(const Prior& prior) {
+  Vectors states = prior.courses;
+  for (std::size_t m = 0; m < states.size(); ++m) {
+    const std::vector<double> values = read_values(prior.members[m], prior.request);
+    states[m].insert(states[m].end(), values.begin(), values.end());
+  }
+  return states;
+}
+
+Vectors predictions_of(const Prior& prior, const std::vector<CoreReading>& readings) {
+  Vectors predictions;
+  for (const Course& course : prior.courses) {
+    std::vector<double>& one = predictions.emplace_back();
+    for (const CoreReading& reading : readings) one.push_back(core_at(course, reading.day));
+  }
+  return predictions;
+}
+
+/// Shifting goes along a straight line and may leave what is possible: the core stays inside what any run reached on
+/// that day, the values inside the bounds they were drawn in.
+void hold_possible(Vectors& states, const Prior& prior) {
+  const std::size_t days = prior.courses.front().size();
+  for (std::size_t i = 0; i < states.front().size(); ++i) {
+    double low = -farthest_deviations;
+    double high = farthest_deviations;
+    if (i < days) {
+      const auto [least, most] = std::minmax_element(prior.courses.begin(), prior.courses.end(),
+                                                     [i](const Course& a, const Course& b) { return a[i] < b[i]; });
+      low = (*least)[i];
+      high = (*most)[i];
+    }
+    for (std::vector<double>& one : states) one[i] = std::clamp(one[i], low, high);
+  }
+}
+
+void check(const Prior& prior, const std::vector<CoreReading>& readings, const LearnOptions& options) {
+  if (const auto why = too_little(readings, options)) {
+    throw InputError("calibration", *why, "read the core daily and try again; until then the forecast stands as it is");
+  }
+  if (readings.front().day >= 0.0 && readings.back().day <= prior.request.days) return;
+  throw InputError("calibration", "a reading lies outside the forecast's days", "forecast for longer");
+}
+
+}  // namespace
+
+Course course_of(const RunHistory& track, int days) {
+  Course course;
+  const auto& rows = track.history;
+  auto after = rows.begin() + 1;
+  for (int day = 0; day <= days; ++day) {
+    while (after + 1 != rows.end() && after->day < day) ++after;
+    const auto before = after - 1;
+    const double part = std::clamp((day - before->day) / (after->day - before->day), 0.0, 1.0);
+    course.push_back(before->core_c + (after->core_c - before->core_c) * part);
+  }
+  return course;
+}
+
+std::optional<double> cool_day_of(const Course& course) {
+  if (course.back() >= forecast::worm_c) return std::nullopt;
+  for (std::size_t day = course.size() - 1; day-- > 0;) {
+    if (course[day] < forecast::worm_c) continue;
+    return static_cast<double>(day) + (course[day] - forecast::worm_c) / (course[day] - course[day + 1]);
+  }
+  return 0.0;
+}
+
+Prior draw_prior(const forecast::Request& request, const LearnOptions& options, const Progress& progress) {
+  Prior prior{forecast::on_grid(request, forecast::Grid::draft), {}, {}};
+  std::vector<Member> members = forecast::draw_members(prior.request, options.members, options.seed);
+  bool stopped = false;
+  std::vector<std::optional<RunHistory>> tracks;
+  forecast::run_members(
+      members, tracks,
+      [&](double share) {
+        if (progress && !progress(share)) stopped = true;
+        return !stopped;
+      },
+      [] {});
+  if (stopped) throw RunError("calibration", "stopped on request", "nothing was kept");
+  for (std::size_t m = 0; m < members.size(); ++m) {
+    if (!tracks[m] || tracks[m]->stopped || tracks[m]->history.size() < 2) continue;
+    prior.members.push_back(std::move(members[m]));
+    prior.courses.push_back(course_of(*tracks[m], request.days));
+  }
+  return prior;
+}
+
+Outlook outlook_of(const std::vector<Course>& courses, std::span<const CoreReading> readings) {
+  Outlook outlook;
+  if (courses.empty()) return outlook;
+  const std::size_t days = courses.front().size() - 1;
+  for (std::size_t day = 0; day <= days; ++day) outlook.core_c.push_back(core_band(courses, static_cast<double>(day)));
+  const double share = 1.0 / static_cast<double>(courses.size());
+  std::vector<double> cool;
+  cool.reserve(courses.size());
+  for (const Course& course : courses) {
+    const std::optional<double> day = cool_day_of(course);
+    cool.push_back(day.value_or(static_cast<double>(days)));
+    outlook.cool_share_of_members += day ? share : 0.0;
+    outlook.never_warm_share += day && *day <= 0.0 ? share : 0.0;
+  }
+  outlook.cool_day = band_of(cool);
+  double square = 0.0;
+  for (const CoreReading& one : readings) square += std::pow(one.celsius - core_band(courses, one.day).middle, 2);
+  if (!readings.empty()) outlook.misfit_k = std::sqrt(square / static_cast<double>(readings.size()));
+  return outlook;
+}
+
+std::optional<std::string> too_little(std::span<const CoreReading> readings, const LearnOptions& options) {
+  const std::vector<CoreReading> those = used(readings, options);
+  std::set<int> days;
+  for (const CoreReading& one : those) days.insert(static_cast<int>(std::floor(one.day)));
+  const auto count = static_cast<int>(days.size());
+  if (count < options.least_days) {
+    return "the core was read on " + std::to_string(count) + " days, at least " + std::to_string(options.least_days) +
+           " are needed to learn from";
+  }
+  if (those.back().day - those.front().day < options.least_span_days) {
+    return "the readings span too few days to learn from";
+  }
+  return std::nullopt;
+}
+
+Learned learn(const Prior& prior, std::span<const CoreReading> readings, const LearnOptions& options) {
+  const std::vector<CoreReading> those = used(readings, options);
+  check(prior, those, options);
+  const Observed observed = observed_of(those, options);
+  const Vectors predictions = predictions_of(prior, those);
+  SmootherRule rule;
+  rule.seed = options.seed;
+  Smoothed bridged = bridge(states_of(prior), predictions, observed, rule);
+  hold_possible(bridged.states, prior);
+  Learned learned;
+  learned.readings = static_cast<int>(those.size());
+  learned.effective = bridged.effective;
+  const std::size_t days = prior.courses.front().size();
+  const std::vector<Learnable> names = learnables();
+  for (std::size_t i = 0; i < names.size(); ++i) {
+    learned.values.push_back(value_of(names[i], bridged.states, days + i));
+  }
+  for (std::vector<double>& one : bridged.states) one.resize(days);
+  learned.courses = std::move(bridged.states);
+  learned.before = outlook_of(prior.courses, those);
+  learned.after = outlook_of(learned.courses, those);
+  learned.follows = learned.after.misfit_k <= most_deviations_off * options.deviation_k &&
+                    !is_strange(predictions, observed, options.seed);
+  return learned;
+}
+
+}  // namespace stillheap::calibrate

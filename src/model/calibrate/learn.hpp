@@ -1,0 +1,102 @@
+#pragma once
+#include <functional>
+#include <optional>
+#include <span>
+#include <string>
+#include <string_view>
+#include <vector>
+
+#include "model/forecast/ensemble.hpp"
+#include "model/forecast/result.hpp"
+
+/// The forecast of one vessel learns from that vessel's own core temperatures.
+namespace stillheap::calibrate {
+
+/// What is learned, by name: the blend as filled and every constant of the model that the heat turns on, each counted
+/// in standard deviations of its prior, the spread that the ensemble of the forecast draws from.
+struct Learnable {
+  std::string_view name;
+  std::string_view what;
+};
+[[nodiscard]] std::vector<Learnable> learnables();
+
+/// Core temperature on a day after filling.
+struct CoreReading {
+  double day = 0.0;
+  double celsius = 0.0;
+};
+
+struct LearnOptions {
+  int members = 256;              ///< runs before learning; chosen: a minute or two, and 600 did no better on twins
+  double deviation_k = 2.0;       ///< of one daily core reading against the model's core: probe and place; chosen
+  int least_days = 10;            ///< fewer days read teach too little; chosen
+  double least_span_days = 10.0;  ///< from the first to the last; chosen
+  double last_day = 1e9;          ///< readings after it are not learned from
+  std::uint64_t seed = 1;
+};
+
+/// Told the share done, 0 to 1, of the call it is given to; false asks it to stop.
+using Progress = std::function<bool(double share)>;
+
+/// The core from day to day, degC: one value a day from 0 to the forecast's last.
+using Course = std::vector<double>;
+
+/// The forecast's ensemble before it has learned: members and their runs to the end, on the draft grid with daily means
+/// of the weather, as the forecast's own band is made.
+struct Prior {
+  forecast::Request request;
+  std::vector<forecast::Member> members;
+  std::vector<Course> courses;  ///< one a member
+};
+
+/// Draws and runs the ensemble. Members whose run stopped early are left out. The same prior serves many vessels of
+/// one design, blend and day.
+/// Throws RunError when progress asks to stop.
+[[nodiscard]] Prior draw_prior(const forecast::Request& request, const LearnOptions& options = {},
+                               const Progress& progress = {});
+
+/// The core of a run from day to day.
+[[nodiscard]] Course course_of(const forecast::RunHistory& track, int days);
+
+/// When a core is below 26.7 degC for good: the moment it last falls below; 0 when it never was above, which is as good
+/// for worms; nothing when it ends above.
+[[nodiscard]] std::optional<double> cool_day_of(const Course& course);
+
+/// What the ensemble says of the readings and of the future.
+struct Outlook {
+  double misfit_k = 0.0;               ///< root mean square of reading minus middle of the band
+  forecast::Banded cool_day;           ///< core below 26.7 degC for good; the forecast's length stands for "not within"
+  double cool_share_of_members = 0.0;  ///< cool at the end of the forecast
+  double never_warm_share = 0.0;       ///< of the members: never at 26.7 degC, day of cooling 0
+  std::vector<forecast::Banded> core_c;  ///< one a day of the forecast
+};
+[[nodiscard]] Outlook outlook_of(const std::vector<Course>& courses, std::span<const CoreReading> readings);
+
+struct LearnedValue {
+  std::string_view name;
+  std::string_view what;
+  double mean = 0.0;  ///< in prior standard deviations; the prior itself is 0 with deviation 1
+  double deviation = 1.0;
+};
+
+struct Learned {
+  int readings = 0;
+  bool follows = false;  ///< some run lies as near the readings as runs lie to one another, and the misfit after is at
+                         ///< most 1.5 deviations (chosen): else what was learned is not to be used
+  Outlook before, after;
+  std::vector<LearnedValue> values;
+  std::vector<Course> courses;  ///< after; mixed from runs, held inside what any run reached on that day
+  double effective = 0.0;       ///< runs that the readings leave in effect
+};
+
+/// Why the readings (in order of time) teach too little; nothing when they suffice.
+[[nodiscard]] std::optional<std::string> too_little(std::span<const CoreReading> readings,
+                                                    const LearnOptions& options = {});
+
+/// Learns, by one analysis of the prior's runs (bridge.hpp) in which the core's course and the learned values are the
+/// state; takes no run, a moment of time. Readings in order of time. Same readings, same answer.
+/// Throws InputError when the readings teach too little or lie outside the forecast, or fewer than three members ran.
+[[nodiscard]] Learned learn(const Prior& prior, std::span<const CoreReading> readings,
+                            const LearnOptions& options = {});
+
+}  // namespace stillheap::calibrate

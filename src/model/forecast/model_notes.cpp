@@ -1,0 +1,84 @@
+#include "model/forecast/model_notes.hpp"
+
+#include <array>
+#include <cstdio>
+
+#include "model/physics/parameters.hpp"
+
+namespace stillheap::forecast {
+namespace {
+
+std::string number(double value) {
+  std::array<char, 32> text{};
+  std::snprintf(text.data(), text.size(), "%.4g", value);
+  return text.data();
+}
+
+std::string spread_of(const physics::ParameterRow& row) {
+  return row.spread == physics::Spread::lognormal ? ", spread factor " + number(1.0 + row.deviation)
+                                                  : ", spread +- " + number(row.deviation);
+}
+
+const std::array<Assumption, 21>& simplifications() {
+  static const std::array<Assumption, 21> list{{
+      {"model: temperature response",
+       "1 at 20 degC; above, the cardinal curve, nothing above the most temperature; below, a constant factor by "
+       "10 K, nothing in ice",
+       "Rosso et al. 1993; Kaetterer et al. 1998"},
+      {"model: moisture, air space and oxygen factors", "logistic in moisture and free air space, saturating in oxygen",
+       "Haug 1993, constants from memory"},
+      {"model: start-up", "microbes are there from the first hour; no lag, and none after overheating", "chosen"},
+      {"model: fire", "heat from chemical oxidation and dry hot spots is not in the model; it cannot foretell a fire",
+       "chosen"},
+      {"model: vapour", "air in wet material is saturated; over damp material it follows the water activity of wood",
+       "Henderson 1952; Wood Handbook, from memory"},
+      {"model: freezing",
+       "water freezes as far as solids and salt let it; what falls on a frozen top stays in it until its pores are "
+       "full, "
+       "so air may run short there in late winter; ice does not swell",
+       "Spaans & Baker 1996 and USDA Handbook 60 (1954), from memory"},
+      {"model: gas", "steady Darcy flow by buoyancy alone; wind pressure through the walls is left out", "chosen"},
+      {"model: ground", "under the base stands air of the outside's temperature; frozen or warm soil is left out",
+       "chosen"},
+      {"model: gas composition",
+       "carbon dioxide replaces oxygen mole for mole; oxygen is given by volume of the dry gas", "chosen"},
+      {"model: channels", "keep their first diameter and stay open to the end; air in them answers at once", "chosen"},
+      {"model: slats", "the base's slats take their share of the open area evenly, not stripe by stripe", "chosen"},
+      {"model: settlement", "a layer sinks evenly over the plan; cells that lost more turn looser", "chosen"},
+      {"model: sprinkling", "the daily minutes are spread evenly over the day and the top", "chosen"},
+      {"model: rain", "all rain on the open top goes in", "chosen"},
+      {"model: water", "drains freely above the holding capacity; below it moves along its suction, upwards too",
+       "Brooks & Corey 1964 between holding capacity and saturation; Campbell 1974 below"},
+      {"model: salt", "all dissolved; moves with liquid water only", "chosen"},
+      {"model: nitrogen", "ammonia lost is not in the model", "chosen"},
+      {"model: sun on the wall", "half of the global horizontal, the same all round", "chosen"},
+      {"model: wall's view of the sky", "0.354 of the sky, the rest at air temperature", "Walton 1983"},
+      {"model: time", "backward Euler with adaptive steps; draft uses daily mean weather", "chosen"},
+      {"model: band", "10th to 90th percentile of the ensemble on the draft grid, moved to the middle line", "chosen"},
+  }};
+  return list;
+}
+
+}  // namespace
+
+Assumptions model_notes(const Request& request) {
+  Assumptions notes(simplifications().begin(), simplifications().end());
+  for (const physics::ParameterRow& row : physics::parameter_rows()) {
+    notes.push_back({"model: " + std::string(row.name),
+                     number(physics::Parameters{}.*row.member) + (row.unit == "-" ? "" : " " + std::string(row.unit)) +
+                         spread_of(row),
+                     std::string(row.source)});
+  }
+  const Surfaces& s = request.surfaces;
+  notes.push_back({"surfaces: lining, flow resistance", number(s.lining_flow_resistance_pa_s_m) + " Pa s/m",
+                   "chosen, 100 to 2000"});
+  notes.push_back(
+      {"surfaces: cover, flow resistance", number(s.cover_flow_resistance_pa_s_m) + " Pa s/m", "chosen, 100 to 2000"});
+  notes.push_back({"surfaces: emissivity", number(s.emissivity), "plant matter and cloth, from memory"});
+  notes.push_back({"surfaces: sun taken up", number(s.sun_absorptance), "brown cloth 0.55 to 0.80, from memory"});
+  notes.push_back({"surfaces: base blocked", number(s.base_blocked_share), "input; 0 is free"});
+  notes.push_back({"model: spread of the blend as filled", "moisture +- 0.03, density 8 %, each pool 20 %", "chosen"});
+  return notes;
+}
+
+}  // namespace stillheap::forecast

@@ -1,0 +1,55 @@
+#pragma once
+#include <array>
+#include <cstdint>
+#include <vector>
+
+#include "domain/material/blend.hpp"
+#include "domain/vessel/design.hpp"
+#include "domain/weather/series.hpp"
+
+namespace stillheap::forecast {
+
+/// How finely space and time are cut. DensityBracket uses daily mean weather; standard and fine follow day and night.
+enum class Grid { draft, standard, fine };
+
+/// How the outer faces let heat, air and vapour through. Every value is listed in the assumptions.
+struct Surfaces {
+  double lining_flow_resistance_pa_s_m = 400.0;  ///< cloth at the open wall
+  double cover_flow_resistance_pa_s_m = 400.0;   ///< cloth over the top and the channels' mouths
+  double closed_wall_resistance_m2k_w = 0.05;
+  double emissivity = 0.95;
+  double sun_absorptance = 0.7;
+  double base_blocked_share = 0.0;  ///< 0 free, 1 shut
+  double shade_share = 0.0;         ///< of the sun kept off
+};
+
+/// Water put on top each day, by calendar month.
+struct Sprinkling {
+  std::array<double, 12> kg_day{};
+  double conductivity_s_m = 0.0;
+  bool automatic = true;  ///< put on what the heap lost, up to `most_kg_day`
+  double most_kg_day = 40.0;
+};
+
+/// Days since filling on which fields are kept when nobody chose others. Chosen: close together at first.
+inline constexpr std::array<double, 20> usual_picture_days{0.5, 1,  2,  3,   5,   7,   10,  14,  21,  28,
+                                                           42,  60, 90, 120, 180, 240, 300, 365, 450, 540};
+
+/// Everything a forecast depends on. Same request, same answer, on any number of threads.
+struct Request {
+  vessel::Design design;
+  material::Blend blend;  ///< soaked, just before filling
+  weather::Series weather;
+  Surfaces surfaces;
+  Sprinkling sprinkling;
+  double fill_temperature_c = 15.0;
+  int start_day_of_year = 1;  ///< day of filling
+  int days = 365;             ///< at most 540
+  Grid grid = Grid::standard;
+  int members = 16;  ///< of the ensemble that makes the band
+  std::uint64_t seed = 1;
+  std::vector<double> picture_days{usual_picture_days.begin(), usual_picture_days.end()};  ///< rising
+  bool animated = false;  ///< keep frames for an animation too
+};
+
+}  // namespace stillheap::forecast

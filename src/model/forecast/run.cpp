@@ -1,0 +1,67 @@
+#include "model/forecast/run.hpp"
+
+#include "core/base/error.hpp"
+#include "model/forecast/fields.hpp"
+#include "model/forecast/model_notes.hpp"
+#include "model/forecast/sensitivity.hpp"
+#include "model/forecast/stages.hpp"
+#include "model/forecast/summarise.hpp"
+
+namespace stillheap::forecast {
+namespace {
+
+constexpr int most_days = 540;
+
+void check(const Request& request) {
+  if (request.days < 1 || request.days > most_days)
+    throw InputError("forecast.days", std::to_string(request.days), "use 1 to 540 days");
+  if (request.weather.hours.empty()) throw InputError("weather", "no weather was given", "give normals or a file");
+  if (!(request.blend.bulk_density_kg_m3 > 0.0) || request.blend.free_air_space <= 0.01)
+    throw InputError("blend", "the soaked blend has no air space", "use a drier or coarser blend");
+}
+
+std::string words_for(const HeapMesh& heap_mesh) {
+  const int copies = heap_mesh.plan.sector.copies();
+  return copies == 1 ? "the whole plan: the channels leave no mirror symmetry"
+                     : "1/" + std::to_string(copies) + " of the vessel, mirrored and unfolded";
+}
+
+}  // namespace
+
+Result run(const Request& request, const Progress& progress, unsigned most_threads) {
+  Checkpoint fresh = checkpoint_for(request);
+  return run(request, progress, fresh, {}, most_threads);
+}
+
+Result run(const Request& request, const Progress& progress, Checkpoint& checkpoint, const Keeper& keeper,
+           unsigned most_threads) {
+  check(request);
+  check_same_request(checkpoint, request);
+  const Heap heap = make_heap(on_grid(request, request.grid), {}, grid_size(request.design, request.grid));
+  Stages work = run_stages(heap, request, progress, checkpoint, keeper, most_threads);
+  RunHistory& middle = work.middle;
+  const Ensemble ensemble{middle, work.draft, work.members};
+  Result result;
+  result.summary = summarise(heap, ensemble);
+  result.sensitivity = sensitivity(checkpoint.members, request.seed);
+  band_history(ensemble, result);
+  band_months(ensemble, result);
+  result.history = std::move(middle.history);
+  result.mesh = field_mesh(heap);
+  result.snapshots = std::move(middle.snapshots);
+  result.frames = std::move(middle.frames);
+  result.evaporated_kg_s = middle.evaporated_kg_s;
+  result.drained_kg_s = middle.drained_kg_s;
+  result.salt_out_kg_s = middle.salt_out_kg_s;
+  result.assumptions = model_notes(request);
+  result.solved = words_for(heap.heap_mesh);
+  result.cells_solved = heap.heap_mesh.cells();
+  result.cells_full = heap.heap_mesh.cells() * heap.heap_mesh.plan.sector.copies();
+  result.steps = middle.steps;
+  result.members = static_cast<int>(work.members.size());
+  result.stopped = work.stopped_by_user ? work.stopped_by_user : middle.stopped;
+  result.stopped_by_user = work.stopped_by_user.has_value();
+  return result;
+}
+
+}  // namespace stillheap::forecast

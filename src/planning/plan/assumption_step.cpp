@@ -1,0 +1,66 @@
+#include "planning/plan/assumption_step.hpp"
+
+#include <cstdio>
+#include <set>
+#include <utility>
+
+#include "planning/plan/calendar.hpp"
+#include "planning/plan/forecast_step.hpp"
+#include "planning/plan/shopping.hpp"
+#include "planning/plan/supply_step.hpp"
+#include "planning/plan/vessel_step.hpp"
+
+namespace stillheap::plan {
+namespace {
+
+std::string number(double value, const char* unit) {
+  char text[64];
+  std::snprintf(text, sizeof text, "%.4g %s", value, unit);
+  return text;
+}
+
+/// Rules of thumb that the earlier stages hold as named values rather than as assumptions.
+Assumptions stage_choices(const site::Site& site) {
+  const vessel::Allowances cut;
+  const auto length = [&](double value_m) { return quantity::format(value_m, Dimension::length, site.units); };
+  return {
+      {"material: mixing volume ratio", number(material::default_mixing_volume_ratio, "of the sum of loose volumes"),
+       "chosen"},
+      {"vessel: cloth beyond the wall", length(cut.cloth_beyond_m), "common practice, no source"},
+      {"vessel: forms above the brim", length(cut.form_handhold_m), "chosen"},
+      {"vessel: spacing of ties", length(cut.tie_spacing_m), "chosen"},
+      {"vessel: spacing of bearers, at most", length(cut.bearer_spacing_m), "chosen"},
+  };
+}
+
+void append(Assumptions& all, const Assumptions& more) { all.insert(all.end(), more.begin(), more.end()); }
+
+Assumptions each_once(const Assumptions& all) {
+  std::set<std::pair<std::string, std::string>> seen;
+  Assumptions once;
+  for (const Assumption& one : all) {
+    if (seen.emplace(one.topic, one.value).second) once.push_back(one);
+  }
+  return once;
+}
+
+}  // namespace
+
+Assumptions assumptions_of(const Plan& plan) {
+  Assumptions all = plan.site.defaults;
+  append(all, plan.weather.assumptions);
+  append(all, stage_choices(plan.site));
+  append(all, forecast_choices(plan.site, plan.weather));
+  append(all, cost_choices());
+  append(all, calendar_choices(plan));
+  append(all, supply_choices(plan));
+  for (const VesselPlan& vessel : plan.vessels) {
+    append(all, water::line_assumptions(line_for(plan.site, vessel.design)));
+    if (!vessel.loads.note.empty())
+      all.push_back({"loads: " + vessel.design.name, vessel.loads.note, "scope of the load formulas"});
+    append(all, vessel.forecast.assumptions);
+  }
+  return each_once(all);
+}
+
+}  // namespace stillheap::plan

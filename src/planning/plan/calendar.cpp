@@ -1,0 +1,170 @@
+#include "planning/plan/calendar.hpp"
+
+#include <algorithm>
+#include <cmath>
+#include <limits>
+
+#include "core/base/constants.hpp"
+#include "core/base/date.hpp"
+#include "planning/plan/forecast_step.hpp"
+#include "planning/plan/practice.hpp"
+
+namespace stillheap::plan {
+namespace {
+
+constexpr int join_frosts_days = 60;  // chosen: the line is not put back for a short mild spell
+
+/// Writes entries of one kind of vessel; `spread_days` later for the last vessel filled.
+struct Writer {
+  std::vector<CalendarEntry>& entries;
+  date::Day start;
+  double spread_days = 0.0;
+  std::string vessel;
+
+  void between(double early_day, double late_day, const std::string& what) const {
+    const std::string first = date::to_iso(date::add_days(start, early_day));
+    const std::string last = date::to_iso(date::add_days(start, late_day));
+    entries.push_back({first, last == first ? "" : last, what, vessel});
+  }
+  void on(double day, const std::string& what) const { between(day, day + spread_days, what); }
+};
+
+std::string amount(const Plan& plan, double value, Dimension dimension) {
+  return quantity::format(value, dimension, plan.site.units);
+}
+
+double soak_hours(const VesselPlan& vessel) { return vessel.fill.soak.time_s / constant::seconds_per_hour; }
+
+void write_preparation(const Writer& write, const VesselPlan& vessel, const Plan& plan) {
+  const fill::FillPlan& fill = vessel.fill;
+  write.on(0.0, "Fill: " + std::to_string(fill.pails) + " pails in " + std::to_string(fill.lifts) + " lifts a vessel");
+  if (fill.soak.batches > 0) {
+    // A long soak does not fit before the first pail of the same day.
+    const double soak_h = soak_hours(vessel);
+    const double ahead_days =
+        soak_h > 0.5 * practice::working_day_h ? std::ceil(soak_h / practice::working_day_h) : 0.0;
+    write.on(-ahead_days, "Soak the feedstock: " + std::to_string(fill.soak.batches) + " batches a vessel, " +
+                              amount(plan, fill.soak.water_to_draw_kg / 1000.0, Dimension::volume) + " of water");
+  }
+  const double forms_day = plan.site.practice.forms_out_after_s / constant::seconds_per_day;
+  if (!vessel.design.channels.empty()) write.on(forms_day, "Pull the forms straight up, two people");
+  write.on(forms_day, "Start the daily sprinkling");
+  write.on(practice::first_check_days,
+           "First checks: core temperature with the probe, a squeeze for moisture, drainage, cage and base upright");
+}
+
+void write_hot_phase(const Writer& write, const VesselPlan& vessel, const Plan& plan) {
+  const auto& summary = vessel.forecast.summary;
+  const auto hot =
+      rules::stretches_within(core_history(vessel.forecast), practice::hot_c, std::numeric_limits<double>::infinity());
+  const std::string limit = amount(plan, practice::hot_c, Dimension::temperature);
+  if (!hot.empty()) {
+    write.between(hot.front().begin_s / constant::seconds_per_day,
+                  hot.back().end_s / constant::seconds_per_day + write.spread_days,
+                  "Hot phase: core above " + limit + "; read it daily, keep it moist, mind burns and steam");
+  }
+  write.between(summary.peak_day.low, summary.peak_day.high + write.spread_days,
+                "Hottest, forecast " + amount(plan, summary.peak_temperature_c.middle, Dimension::temperature) + " (" +
+                    amount(plan, summary.peak_temperature_c.low, Dimension::temperature) + " to " +
+                    amount(plan, summary.peak_temperature_c.high, Dimension::temperature) + ")");
+  for (const rules::Verdict& verdict : vessel.hygiene.core) {
+    if (!verdict.met_at_s) continue;
+    write.on(*verdict.met_at_s / constant::seconds_per_day,
+             "Core meets the hygiene rule \"" + verdict.rule_id + "\" if the forecast holds; the readings decide");
+  }
+}
+
+void write_cool_phase(const Writer& write, const VesselPlan& vessel, const Plan& plan) {
+  const auto& summary = vessel.forecast.summary;
+  const std::string below = amount(plan, practice::worm_c, Dimension::temperature);
+  if (summary.cool_day) {
+    const double early_day = std::max(practice::earliest_worm_day,
+                                      std::min(*summary.cool_day, summary.cool_day_low.value_or(*summary.cool_day)));
+    const double late_day = std::max({early_day, *summary.cool_day, summary.cool_day_high.value_or(*summary.cool_day)});
+    write.between(early_day, late_day + write.spread_days,
+                  "Add worms once the core stays below " + below + " for a week");
+  }
+  const double age_early = vessel.harvest.early_day;
+  write.between(age_early, vessel.harvest.late_day + write.spread_days,
+                vessel.harvest.cooled_in_forecast
+                    ? "Harvest window (9 to 12 months: common practice, no source; cooled and cured)"
+                    : "Harvest window by age alone (9 to 12 months: common practice, no source); core still above " +
+                          below + " when the forecast ends, so let readings decide");
+}
+
+void write_frost(const Writer& write, const Plan& plan) {
+  for (const FrostSeason& season : frost_seasons(plan.site, plan.weather)) {
+    const double drain_day = std::max(0.0, season.first_day - practice::drain_days_before_frost);
+    write.on(drain_day, "Drain water line, timer and back-flow preventer before frost; water by hand in mild spells");
+    if (season.last_day < 364) write.on(season.last_day + 1.0, "Frost over by the normals: put the water line back");
+  }
+}
+
+/// Soaking of one vessel and filling of another go side by side, so the slower of the two sets the pace.
+double days_to_fill(const VesselPlan& vessel) {
+  const double hours = std::max({vessel.fill.hours, soak_hours(vessel), 0.1});
+  return std::ceil(vessel.design.count / std::max(1.0, std::floor(practice::working_day_h / hours)));
+}
+
+}  // namespace
+
+std::vector<FrostSeason> frost_seasons(const site::Site& site, const weather::Series& weather) {
+  const auto start = date::parse_iso(site.start_date).value_or(date::Day{});
+  const bool normals = site.weather.source == site::WeatherSource::monthly;
+  const double limit_c = normals ? practice::frost_in_normals_c : 0.0;
+  std::vector<FrostSeason> seasons;
+  for (int day = 0; day < 365; ++day) {
+    const double begin_s = (date::day_of_year(start) - 1 + day) * constant::seconds_per_day;
+    double low_c = std::numeric_limits<double>::infinity();
+    for (int hour = 0; hour < 24; ++hour) low_c = std::min(low_c, weather::at(weather, begin_s + hour * 3600.0).air_c);
+    if (low_c >= limit_c) continue;
+    if (!seasons.empty() && day - seasons.back().last_day < join_frosts_days) {
+      seasons.back().last_day = day;
+    } else {
+      seasons.push_back({day, day});
+    }
+  }
+  return seasons;
+}
+
+std::vector<CalendarEntry> calendar_of(const Plan& plan) {
+  std::vector<CalendarEntry> entries;
+  const date::Day start = date::parse_iso(plan.site.start_date).value_or(date::Day{});
+  const Writer yard{entries, start, 0.0, ""};
+  yard.on(-practice::order_days_ahead, "Order feedstocks, mesh, cloth and the rest of the shopping list");
+  yard.on(-practice::build_days_ahead, "Level the ground, build bases and cages, try the water line");
+  double begun_days = 0.0;
+  for (const VesselPlan& vessel : plan.vessels) {
+    const double fill_days = days_to_fill(vessel);
+    const Writer write{entries, date::add_days(start, begun_days), fill_days - 1.0, vessel.design.name};
+    write_preparation(write, vessel, plan);
+    write_hot_phase(write, vessel, plan);
+    write_cool_phase(write, vessel, plan);
+    begun_days += fill_days;
+  }
+  write_frost(yard, plan);
+  std::stable_sort(entries.begin(), entries.end(),
+                   [](const CalendarEntry& a, const CalendarEntry& b) { return a.date < b.date; });
+  return entries;
+}
+
+Assumptions calendar_choices(const Plan& plan) {
+  const auto days = [](double value) { return std::to_string(static_cast<int>(value)) + " days"; };
+  Assumptions choices = {
+      {"plan: lead times",
+       "order " + days(practice::order_days_ahead) + " and build " + days(practice::build_days_ahead) +
+           " before the first fill; working day of " + std::to_string(static_cast<int>(practice::working_day_h)) + " h",
+       "chosen"},
+  };
+  choices.push_back({"plan: worms", "not in the first " + days(practice::earliest_worm_day), "chosen"});
+  if (plan.site.weather.source == site::WeatherSource::monthly) {
+    choices.push_back({"plan: frost dates",
+                       "from the first day with a mean low under " +
+                           quantity::format(practice::frost_in_normals_c, Dimension::temperature, plan.site.units) +
+                           ": normals hide single frosty nights; follow the local weather service",
+                       "chosen"});
+  }
+  return choices;
+}
+
+}  // namespace stillheap::plan

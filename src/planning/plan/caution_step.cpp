@@ -1,0 +1,66 @@
+#include "planning/plan/caution_step.hpp"
+
+#include <algorithm>
+#include <limits>
+
+#include "domain/rules/cautions.hpp"
+
+namespace stillheap::plan {
+namespace {
+
+bool named_like(const material::Feedstock& feedstock, std::initializer_list<std::string_view> words) {
+  std::string text = feedstock.id + " " + feedstock.name;
+  std::transform(text.begin(), text.end(), text.begin(),
+                 [](char c) { return c >= 'A' && c <= 'Z' ? static_cast<char>(c - 'A' + 'a') : c; });
+  return std::any_of(words.begin(), words.end(),
+                     [&](std::string_view word) { return text.find(word) != std::string::npos; });
+}
+
+double least_width_m(const vessel::Design& design) {
+  return design.footprint == vessel::Footprint::round ? design.diameter_m : std::min(design.length_m, design.width_m);
+}
+
+template <typename Value>
+void keep_highest(std::optional<Value>& kept, Value value) {
+  kept = kept ? std::max(*kept, value) : value;
+}
+
+void take_vessel(rules::Conditions& conditions, const VesselPlan& vessel) {
+  for (const material::Part& part : vessel.blend_as_delivered.parts) {
+    conditions.has_manure |= named_like(part.feedstock, {"manure", "litter", "slurry", "dung"});
+    conditions.may_carry_weedkiller |=
+        named_like(part.feedstock, {"manure", "litter", "dung", "hay", "straw", "grass", "silage", "bedding"});
+  }
+  const double height_m = vessel.design.height_m;
+  conditions.brim_height_m = std::max(conditions.brim_height_m, height_m);
+  conditions.slenderness = std::max(conditions.slenderness, height_m / least_width_m(vessel.design));
+  conditions.pail_mass_kg = std::max(conditions.pail_mass_kg, vessel.fill.pail_mass_kg);
+  conditions.pail_limit_kg = std::min(conditions.pail_limit_kg, vessel.fill.pail_limit_kg);
+  keep_highest(conditions.ground_pressure_pa, vessel.loads.ground_pressure_pa);
+  keep_highest(conditions.peak_c, vessel.forecast.summary.peak_temperature_c.high);
+  keep_highest(conditions.drain_conductivity_s_m, vessel.drain_conductivity_s_m);
+  const double driest = vessel.forecast.summary.driest_moisture_wet.low;
+  conditions.driest_moisture_wet = std::min(conditions.driest_moisture_wet.value_or(1.0), driest);
+  conditions.hygiene_met_everywhere &= vessel.hygiene.met_everywhere();
+}
+
+}  // namespace
+
+std::vector<Caution> cautions_of(const Plan& plan) {
+  rules::Conditions conditions;
+  conditions.drinking_water_supply = plan.site.water.drinking_water;
+  conditions.pail_limit_kg = std::numeric_limits<double>::infinity();
+  conditions.hygiene_met_everywhere = !plan.vessels.empty();
+  if (plan.site.soil_bearing_pa > 0.0) conditions.soil_bearing_pa = plan.site.soil_bearing_pa;
+  for (const VesselPlan& vessel : plan.vessels) take_vessel(conditions, vessel);
+  for (const weather::Hour& hour : plan.weather.hours) {
+    conditions.coldest_outside_c = std::min(conditions.coldest_outside_c.value_or(hour.air_c), hour.air_c);
+  }
+  std::vector<Caution> cautions;
+  for (const rules::Warned& warned : rules::select_cautions(conditions)) {
+    cautions.push_back({std::string(rules::name_of(warned.place)), warned.text, warned.source});
+  }
+  return cautions;
+}
+
+}  // namespace stillheap::plan

@@ -1,0 +1,24 @@
+#pragma once
+#include "planning/plan/plan.hpp"
+
+namespace stillheap::plan {
+
+/// The weather the site file chose, as an hourly year. Throws InputError when a weather file cannot be read.
+[[nodiscard]] weather::Series weather_of(const site::Site& site);
+
+/// What the engine is asked for one kind of vessel.
+[[nodiscard]] forecast::Request request_for(const site::Site& site, const weather::Series& weather,
+                                            const VesselPlan& vessel);
+
+/// Runs the forecast and fills in what follows from it: monthly water, hygiene outlook, harvest days; nothing of these
+/// when the forecast was stopped by the user.
+void add_forecast(VesselPlan& vessel, const site::Site& site, const weather::Series& weather,
+                  const ForecastFunction& forecast, const Progress& progress);
+
+/// The core temperature of a forecast as a history for the rules.
+[[nodiscard]] rules::History core_history(const forecast::Result& result);
+
+/// Values the steps choose on their own, for the reports.
+[[nodiscard]] Assumptions forecast_choices(const site::Site& site, const weather::Series& weather);
+
+}  // namespace stillheap::plan

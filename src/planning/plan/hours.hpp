@@ -1,0 +1,23 @@
+#pragma once
+#include "planning/plan/plan.hpp"
+
+namespace stillheap::plan {
+
+/// Work at one vessel, hours of all people together. Filling follows from the site file, the short jobs are chosen
+/// (practice.hpp).
+struct VesselHours {
+  double soaking = 0.0;  ///< one person by the bath
+  double filling = 0.0;
+  double forms_out = 0.0;  ///< 0 without channels
+  double covering = 0.0;
+  double worms = 0.0;
+  double harvest = 0.0;
+  double daily = 0.0;  ///< a day
+};
+
+/// What the short jobs are taken to last, for the reports.
+[[nodiscard]] std::string short_jobs_words();
+
+[[nodiscard]] VesselHours hours_of(const site::Site& site, const VesselPlan& vessel);
+
+}  // namespace stillheap::plan

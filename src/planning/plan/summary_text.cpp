@@ -1,0 +1,80 @@
+#include "planning/plan/summary_text.hpp"
+
+#include <algorithm>
+#include <cstdio>
+
+#include "planning/plan/measure_text.hpp"
+#include "planning/plan/practice.hpp"
+
+namespace stillheap::plan {
+namespace {
+
+std::string fixed(double value, int decimals) {
+  char text[40];
+  std::snprintf(text, sizeof text, "%.*f", decimals, value);
+  return text;
+}
+
+std::string band(const forecast::Banded& value, Dimension dimension, UnitSystem units) {
+  const auto write = [&](double si) { return quantity::format(si, dimension, units); };
+  return write(value.middle) + " (" + write(value.low) + " to " + write(value.high) + ")";
+}
+
+std::string vessels_line(const Plan& plan) {
+  std::string line =
+      plan.site.name + ": " + std::to_string(plan.vessels_needed) + (plan.vessels_needed == 1 ? " vessel" : " vessels");
+  if (plan.vessels_needed_low != plan.vessels_needed_high) {
+    line += " (" + std::to_string(plan.vessels_needed_low) + " to " + std::to_string(plan.vessels_needed_high) + ")";
+  }
+  return line + ", " + band(plan.finished_m3, Dimension::volume, plan.site.units) +
+         " of finished compost from one fill of all.\n";
+}
+
+std::string cooling_words(const forecast::Summary& summary, const site::Site& site) {
+  const std::string below = quantity::format(practice::worm_c, Dimension::temperature, site.units);
+  if (!summary.cool_day) {
+    return "core not below " + below + " for good within " + std::to_string(site.forecast_days) + " days";
+  }
+  const double low = summary.cool_day_low.value_or(*summary.cool_day);
+  const double high = summary.cool_day_high.value_or(*summary.cool_day);
+  return "core below " + below + " for good from day " + fixed(*summary.cool_day, 0) + " (" + fixed(low, 0) + " to " +
+         fixed(high, 0) + ")";
+}
+
+std::string vessel_line(const VesselPlan& vessel, const site::Site& site) {
+  const forecast::Summary& summary = vessel.forecast.summary;
+  return "  " + vessel.design.name + ", " + std::to_string(vessel.design.count) + " of it: hottest " +
+         band(summary.peak_temperature_c, Dimension::temperature, site.units) + " on day " +
+         fixed(summary.peak_day.middle, 0) + "; " + cooling_words(summary, site) + "; lowest oxygen " +
+         band(summary.lowest_oxygen, Dimension::fraction, site.units) + "; solids lost " +
+         band(summary.solids_lost, Dimension::fraction, site.units) + "; takes " + std::to_string(vessel.fill.pails) +
+         " pails and " + fixed(vessel.fill.hours, 1) + " h to fill.\n";
+}
+
+std::string costs_line(const Plan& plan) {
+  const auto unpriced = [](const std::vector<PricedPiece>& lines) {
+    return std::count_if(lines.begin(), lines.end(), [](const PricedPiece& line) { return !line.priced; });
+  };
+  const auto open = unpriced(plan.shopping) + unpriced(plan.feedstock_shopping);
+  return "Materials " + fixed(plan.material_cost, 2) + " " + plan.site.currency + " with " + std::to_string(open) +
+         (open == 1 ? " line" : " lines") + " not priced; work of the first year " + fixed(plan.labour_hours, 0) +
+         " h.\n";
+}
+
+std::string warnings_lines(const Plan& plan) {
+  if (plan.warnings.empty()) return "No warnings.\n";
+  std::string text =
+      std::to_string(plan.warnings.size()) + (plan.warnings.size() == 1 ? " warning:\n" : " warnings:\n");
+  for (const Warning& warning : plan.warnings) text += "  " + warning.where + ": " + warning.what + "\n";
+  return text;
+}
+
+}  // namespace
+
+std::string summary_text(const Plan& plan) {
+  std::string text = vessels_line(plan);
+  for (const VesselPlan& vessel : plan.vessels) text += vessel_line(vessel, plan.site) + measure_text(vessel);
+  return text + costs_line(plan) + warnings_lines(plan);
+}
+
+}  // namespace stillheap::plan

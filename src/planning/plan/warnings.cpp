@@ -1,0 +1,203 @@
+#include "planning/plan/warnings.hpp"
+
+#include <algorithm>
+#include <cmath>
+#include <cstdio>
+
+#include "core/base/date.hpp"
+#include "planning/plan/practice.hpp"
+
+namespace stillheap::plan {
+namespace {
+
+constexpr double least_uniformity = 0.80;     // Keller and Bliesner 1990, Christiansen's coefficient; from memory
+constexpr double least_oxygen = 0.05;         // NRAES-54 1992, table 2.1: more than 5 %
+constexpr double driest_moisture_wet = 0.40;  // NRAES-54 1992, table 2.1: 40 to 65 %
+constexpr double uptake_low_g_kg_h = 1.0;     // Richard, Cornell compost pages, after Haug 1993
+constexpr double uptake_high_g_kg_h = 10.0;
+
+/// Collects warnings of one vessel; knows how to write amounts.
+class Collector {
+ public:
+  Collector(const Plan& plan, const VesselPlan& vessel, Warnings& warnings)
+      : plan_(plan), vessel_(vessel), warnings_(warnings) {}
+
+  void blend() const {
+    for (Warning found : material::check_ranges(vessel_.blend_soaked)) {
+      found.where = name() + ": " + found.where;
+      warnings_.push_back(found);
+    }
+    const double wanted = plan_.site.blend.moisture_target_wet;
+    const double has = vessel_.blend_as_delivered.moisture_wet;
+    if (has > wanted + 1e-9) {
+      say("moisture",
+          "arrives at " + share(has) + ", wetter than the wanted " + share(wanted) + "; soaking cannot dry it",
+          "site file");
+    }
+  }
+
+  void structure() const {
+    for (const vessel::Clash& clash : vessel_.warnings)
+      say("channels", vessel::describe(clash), "geometry of the base");
+    if (vessel_.air_path.length_m > plan_.site.wanted_air_path_m + 1e-9) say("air path", air_path_words(), "site file");
+    const vessel::Loads& loads = vessel_.loads;
+    if (plan_.site.soil_bearing_pa > 0.0 && loads.ground_pressure_pa > plan_.site.soil_bearing_pa) {
+      say("ground",
+          "the full vessel presses with " + amount(loads.ground_pressure_pa, Dimension::pressure) +
+              " over its whole footprint, the ground may bear " +
+              amount(plan_.site.soil_bearing_pa, Dimension::pressure) + "; bearers press harder still",
+          "site file; have it judged by someone qualified");
+    } else if (plan_.site.soil_bearing_pa > 0.0 && loads.ground.bearer_pressure_pa > plan_.site.soil_bearing_pa) {
+      say("ground",
+          "an inner bearer of " + amount(plan_.site.loads.bearer_width_m, Dimension::length) + " presses with " +
+              amount(loads.ground.bearer_pressure_pa, Dimension::pressure) + ", the ground may bear " +
+              amount(plan_.site.soil_bearing_pa, Dimension::pressure) + "; lay wider bearers or slabs",
+          "site file; have it judged by someone qualified");
+    }
+    if (loads.wire_safety > 0.0 && loads.wire_safety < plan_.site.loads.wanted_safety) {
+      say("mesh",
+          "the hoop tension stresses the wire to " + amount(loads.wire_stress_pa, Dimension::pressure) + ", allowed " +
+              amount(vessel_.design.mesh->allowed_stress_pa, Dimension::pressure) + " and " +
+              number(plan_.site.loads.wanted_safety) + " times less wanted",
+          "Janssen 1895 for the side pressure; have the cage judged by someone qualified");
+    }
+  }
+
+  void watering() const {
+    const water::LineFlow& line = vessel_.line_flow;
+    if (line.supply_limits) {
+      say("water line",
+          "takes all the supply gives, " + amount(line.total_flow_m3_s, Dimension::flow) + "; pressure falls to " +
+              amount(line.inlet_pressure_pa, Dimension::pressure),
+          "site file");
+    }
+    if (line.holes > 1 && line.christiansen_uniformity < least_uniformity) {
+      say("water line",
+          "uniformity " + share(line.christiansen_uniformity) + ", wanted " + share(least_uniformity) +
+              "; shorten the line, use fewer or smaller holes, or close it into a ring",
+          "Keller and Bliesner 1990, from memory");
+    }
+  }
+
+  void heat() const {
+    const forecast::Banded& peak = vessel_.forecast.summary.peak_temperature_c;
+    if (peak.middle < practice::hot_c) {
+      say("forecast",
+          "hottest " + band(peak, Dimension::temperature) + ", below " +
+              amount(practice::hot_c, Dimension::temperature) + ": do not count on hygiene",
+          "40 CFR 503 appendix B, part B.1");
+    }
+    if (peak.high > practice::too_hot_c) {
+      say("forecast",
+          "hottest " + band(peak, Dimension::temperature) + ", may pass " +
+              amount(practice::too_hot_c, Dimension::temperature) + ": see the cautions of the hot phase",
+          "chosen; practice standard 317 job sheet 2002 asks to watch from 165 degF");
+    }
+    if (!vessel_.forecast.summary.cool_day) {
+      say("forecast",
+          "the core does not cool below " + amount(practice::worm_c, Dimension::temperature) + " for good within " +
+              std::to_string(plan_.site.forecast_days) + " days",
+          "common practice, no source");
+    }
+    if (!vessel_.hygiene.met_everywhere()) {
+      say("hygiene",
+          "the coldest place meets no hygiene rule in the forecast; " +
+              band(vessel_.forecast.summary.share_3_days_above_55, Dimension::fraction) + " of the mass is above " +
+              amount(practice::hot_c, Dimension::temperature) + " for 3 days in a row",
+          "40 CFR 503 appendix B, part B.1");
+    }
+  }
+
+  void air_and_moisture() const {
+    const forecast::Summary& summary = vessel_.forecast.summary;
+    if (summary.lowest_oxygen.middle < least_oxygen) {
+      say("forecast",
+          "oxygen falls to " + band(summary.lowest_oxygen, Dimension::fraction) + " of the gas, at most " +
+              band(summary.most_mass_below_5_oxygen, Dimension::fraction) + " of the mass below 5 % at one time",
+          "NRAES-54 1992, table 2.1");
+    }
+    if (summary.driest_moisture_wet.low < driest_moisture_wet) {
+      say("forecast",
+          "the driest place falls to " + band(summary.driest_moisture_wet, Dimension::fraction) + " moisture",
+          "NRAES-54 1992, table 2.1: 40 to 65 %");
+    }
+    const forecast::Banded& uptake = summary.peak_uptake_g_kg_h;
+    if (uptake.middle < uptake_low_g_kg_h || uptake.middle > uptake_high_g_kg_h) {
+      say("forecast",
+          "highest oxygen uptake " + number(uptake.middle) + " (" + number(uptake.low) + " to " + number(uptake.high) +
+              ") g/(kg volatile solids h) lies outside 1 to 10; woody, slow blends fall below, very fresh ones above",
+          "Richard, Cornell compost pages, after Haug 1993");
+    }
+    if (vessel_.forecast.stopped) say("forecast", "stopped early: " + *vessel_.forecast.stopped, "forecast engine");
+  }
+
+  void time() const {
+    if (plan_.site.forecast_days < practice::mature_early_day) {
+      say("goal",
+          "finished compost is counted after " + std::to_string(plan_.site.forecast_days) +
+              " days, before it is mature; it goes on shrinking, so more vessels may be needed",
+          "harvest age: common practice, no source");
+    }
+    const auto wanted = date::parse_iso(plan_.site.goal.ready_by);
+    const auto start = date::parse_iso(plan_.site.start_date);
+    if (!wanted || !start) return;
+    const date::Day early = date::add_days(*start, vessel_.harvest.early_day);
+    if (early <= *wanted) return;
+    say("goal", "wanted ready by " + date::to_iso(*wanted) + ", but the harvest window opens on " + date::to_iso(early),
+        "harvest age: common practice, no source");
+  }
+
+ private:
+  [[nodiscard]] const std::string& name() const { return vessel_.design.name; }
+  void say(const std::string& place, const std::string& what, const std::string& source) const {
+    warnings_.push_back({name() + ": " + place, what, source});
+  }
+  [[nodiscard]] std::string amount(double si, Dimension dimension) const {
+    return quantity::format(si, dimension, plan_.site.units);
+  }
+  [[nodiscard]] static std::string number(double value) {
+    char text[32];
+    std::snprintf(text, sizeof text, "%.2g", value);
+    return text;
+  }
+  [[nodiscard]] std::string share(double value) const { return amount(value, Dimension::fraction); }
+  [[nodiscard]] std::string band(const forecast::Banded& value, Dimension dimension) const {
+    return amount(value.middle, dimension) + " (" + amount(value.low, dimension) + " to " +
+           amount(value.high, dimension) + ")";
+  }
+  [[nodiscard]] std::string clash_words() const {
+    std::string words;
+    for (const vessel::Clash& clash : vessel_.warnings) {
+      words += (words.empty() ? "" : "; ") + vessel::describe(clash);
+    }
+    return words;
+  }
+  [[nodiscard]] std::string air_path_words() const {
+    std::string words = "the longest way to air is " + amount(vessel_.air_path.length_m, Dimension::length) +
+                        ", wanted " + amount(plan_.site.wanted_air_path_m, Dimension::length);
+    if (vessel_.suggestion) return words + "; this would meet it: " + vessel_.suggestion->words;
+    return words + "; no pattern of up to 40 channels meets it";
+  }
+
+  const Plan& plan_;
+  const VesselPlan& vessel_;
+  Warnings& warnings_;
+};
+
+}  // namespace
+
+Warnings warnings_of(const Plan& plan) {
+  Warnings warnings;
+  for (const VesselPlan& vessel : plan.vessels) {
+    const Collector collect(plan, vessel, warnings);
+    collect.blend();
+    collect.structure();
+    collect.watering();
+    collect.heat();
+    collect.air_and_moisture();
+    collect.time();
+  }
+  return warnings;
+}
+
+}  // namespace stillheap::plan

@@ -1,0 +1,60 @@
+#include <algorithm>
+
+#include "core/base/whole_file.hpp"
+#include "planning/site/build.hpp"
+
+namespace stillheap::site {
+namespace {
+
+/// Line of a problem, from "yard.toml:14: key", so that problems come in the order of the file.
+int line_of(const Problem& problem, std::size_t file_size) {
+  int line = 0;
+  for (std::size_t i = file_size + 1; i < problem.where.size(); ++i) {
+    if (problem.where[i] < '0' || problem.where[i] > '9') break;
+    line = 10 * line + (problem.where[i] - '0');
+  }
+  return line;
+}
+
+}  // namespace
+
+Site read_site(const std::filesystem::path& file) { return read_site(file, {}); }
+
+std::string read_site_text(const std::filesystem::path& file) {
+  if (!std::filesystem::is_regular_file(file)) {
+    throw InputError(file.string(), "is not a file that can be read",
+                     "name a site file; \"stillheap init DIR\" writes one to start from");
+  }
+  return read_whole_file(file);
+}
+
+Site read_site(const std::filesystem::path& file, const std::vector<Setting>& settings,
+               const std::optional<std::string>& text) {
+  Reader reader;
+  reader.report.file = file;
+  reader.report.text = text;
+  reader.report.settings = settings;
+  const Document document = read_document(reader.report);
+  Site site;
+  site.file = file;
+  build_yard(reader, document, site);
+  build_weather(reader, document, site);
+  build_feedstocks(reader, document, site);
+  build_blend(reader, document, site);
+  build_vessels(reader, document, site);
+  build_work(reader, document, site);
+  build_stock(reader, document, site);
+  build_supply(reader, document, site);
+  build_loads(reader, document, site);
+  build_water(reader, document, site);
+  build_forecast(reader, document, site);
+  std::vector<Problem>& problems = reader.report.problems;
+  const std::size_t size = file.string().size();
+  std::stable_sort(problems.begin(), problems.end(),
+                   [size](const Problem& a, const Problem& b) { return line_of(a, size) < line_of(b, size); });
+  if (!problems.empty()) throw InputError(problems);
+  site.defaults = std::move(reader.defaults);
+  return site;
+}
+
+}  // namespace stillheap::site

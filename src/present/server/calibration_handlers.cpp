@@ -1,0 +1,130 @@
+#include <algorithm>
+#include <cmath>
+
+#include "core/base/date.hpp"
+#include "planning/plan/fill_request.hpp"
+#include "present/server/handlers.hpp"
+#include "present/server/json.hpp"
+#include "yard/record/read.hpp"
+#include "yard/state/inputs.hpp"
+#include "yard/state/state.hpp"
+
+namespace stillheap::server {
+namespace {
+
+constexpr std::size_t most_values = 8;  // chosen: those that moved most
+constexpr int days_ahead = 365;         // chosen: as the forecast of the page
+
+struct Pupil {
+  record::Fill fill;
+  const vessel::Design* design = nullptr;
+  std::vector<calibrate::CoreReading> readings;
+};
+
+Pupil pupil_of(ServerContext& context, const Request& ask) {
+  const auto store = context.stores.take();
+  const auto fill = record::current<record::Fill>(*store, ask.named.at("fill"));
+  if (!fill) throw NotThere{"no fill with this id stands in the records"};
+  Pupil pupil{*fill, nullptr, {}};
+  if (const auto vessel = record::current<record::Vessel>(*store, fill->vessel_id)) {
+    pupil.design = yard::design_of(*vessel, &context.site);
+  }
+  for (const yard::CoreDay& one : yard::core_days(*store, *fill, record::now())) {
+    pupil.readings.push_back({one.day, one.celsius});
+  }
+  return pupil;
+}
+
+Json band_json(const std::vector<forecast::Banded>& band) {
+  Json low = Json::array();
+  Json middle = Json::array();
+  Json high = Json::array();
+  for (const forecast::Banded& one : band) {
+    low.push_back(number(one.low));
+    middle.push_back(number(one.middle));
+    high.push_back(number(one.high));
+  }
+  return {{"low_c", low}, {"middle_c", middle}, {"high_c", high}};
+}
+
+Json outlook_json(const calibrate::Outlook& outlook) {
+  const bool cools = outlook.cool_share_of_members > 0.5;
+  Json json = band_json(outlook.core_c);
+  json["misfit_k"] = number(outlook.misfit_k);
+  json["cool_day"] = {{"low", number(outlook.cool_day.low)},
+                      {"middle", cools ? number(outlook.cool_day.middle) : Json(nullptr)},
+                      {"high", number(outlook.cool_day.high)}};
+  json["cool_share_of_members"] = number(outlook.cool_share_of_members);
+  json["never_warm_share"] = number(outlook.never_warm_share);
+  return json;
+}
+
+Json learned_json(const calibrate::Learned& learned) {
+  std::vector<calibrate::LearnedValue> values = learned.values;
+  std::stable_sort(values.begin(), values.end(),
+                   [](const auto& a, const auto& b) { return std::abs(a.mean) > std::abs(b.mean); });
+  values.resize(std::min(values.size(), most_values));
+  Json moved = Json::array();
+  for (const calibrate::LearnedValue& one : values) {
+    moved.push_back(
+        Json{{"name", one.name}, {"what", one.what}, {"mean", number(one.mean)}, {"deviation", number(one.deviation)}});
+  }
+  return {{"readings", learned.readings},
+          {"follows", learned.follows},
+          {"before", outlook_json(learned.before)},
+          {"after", outlook_json(learned.after)},
+          {"moved", moved}};
+}
+
+Json taught_json(const CalibrationResult& taught) {
+  Json json = {{"state", word(taught.state)},
+               {"share", taught.share},
+               {"doing", taught.doing},
+               {"readings", taught.readings},
+               {"learned", taught.learned ? learned_json(*taught.learned) : Json(nullptr)}};
+  json.update(problems_json(taught.problems));
+  return json;
+}
+
+/// Nothing has been learned yet: whether it could be, and why not.
+Json untaught_json(const Pupil& pupil) {
+  const auto why = calibrate::too_little(pupil.readings);
+  Json json = {{"state", why ? "refused" : "none"},
+               {"share", 0.0},
+               {"doing", why.value_or("")},
+               {"readings", pupil.readings.size()},
+               {"learned", nullptr}};
+  json.update(problems_json({}));
+  return json;
+}
+
+}  // namespace
+
+Response get_calibration(ServerContext& context, const Request& ask) {
+  const Pupil pupil = pupil_of(context, ask);
+  const auto taught = context.calibrations.look(pupil.fill.mark.thing);
+  return answer(taught ? taught_json(*taught) : untaught_json(pupil));
+}
+
+Response order_calibration(ServerContext& context, const Request& ask) {
+  Pupil pupil = pupil_of(context, ask);
+  calibrate::LearnOptions options;
+  options.last_day = days_ahead;
+  if (const auto why = calibrate::too_little(pupil.readings, options)) {
+    throw InputError("calibration", *why, "go on reading the core daily; until then the forecast stands as it is");
+  }
+  if (pupil.design == nullptr) {
+    throw InputError("calibration", "the vessel has no design of the site file", "correct it to name one");
+  }
+  const std::string day = date::to_iso(record::local_day(pupil.fill.filled_at, record::here()));
+  forecast::Request request = plan::fill_request(context.site, *pupil.design, day, days_ahead);
+  CalibrationJob lesson{pupil.fill.mark.thing, std::move(request), std::move(pupil.readings), options};
+  return answer(taught_json(context.calibrations.ask(std::move(lesson))), 202);
+}
+
+Response stop_calibration(ServerContext& context, const Request& ask) {
+  if (!context.calibrations.stop(ask.named.at("fill"))) throw NotThere{"nothing is being learned for this fill"};
+  return answer({{"stopped", true}});
+}
+
+}  // namespace stillheap::server

@@ -1,0 +1,219 @@
+#include "present/server/change.hpp"
+
+#include <algorithm>
+#include <cmath>
+
+#include "core/base/date.hpp"
+#include "core/base/error.hpp"
+#include "domain/vessel/clash.hpp"
+#include "model/forecast/run.hpp"
+#include "planning/plan/blend_step.hpp"
+#include "planning/plan/count_step.hpp"
+#include "planning/plan/forecast_step.hpp"
+#include "planning/plan/vessel_step.hpp"
+
+namespace stillheap::server {
+namespace {
+
+constexpr std::size_t most_channels = 60;  // chosen: above it the search for the longest air path takes seconds
+constexpr double least_size_m = 0.3;       // chosen: a pail
+constexpr double most_size_m = 12.0;       // chosen: a bay
+
+using Problems = std::vector<Problem>;
+
+struct NumberKey {
+  const char* key;
+  std::optional<double> Change::*field;
+  double least, most;
+  const char* allowed;
+};
+constexpr NumberKey number_keys[] = {
+    {"diameter_m", &Change::diameter_m, least_size_m, most_size_m, "give 0.3 m to 12 m"},
+    {"length_m", &Change::length_m, least_size_m, most_size_m, "give 0.3 m to 12 m"},
+    {"width_m", &Change::width_m, least_size_m, most_size_m, "give 0.3 m to 12 m"},
+    {"height_m", &Change::height_m, least_size_m, 4.0, "give 0.3 m to 4 m"},
+    {"fill_height_m", &Change::fill_height_m, 0.2, 4.0, "give 0.2 m to 4 m"},
+    {"moisture_wet", &Change::moisture_wet, 0.3, 0.85, "give 30 % to 85 %"},
+    {"most_water_kg_day", &Change::most_water_kg_day, 0.0, 500.0, "give 0 to 500 litres a day"},
+};
+
+bool read_number(const Json& json, const std::string& key, Change& change, Problems& problems) {
+  const auto* row = std::find_if(std::begin(number_keys), std::end(number_keys),
+                                 [&](const NumberKey& one) { return key == one.key; });
+  if (row == std::end(number_keys)) return false;
+  const double value = json.is_number() ? json.get<double>() : std::nan("");
+  if (value >= row->least && value <= row->most) {
+    change.*(row->field) = value;
+  } else {
+    problems.push_back({key, "= " + json.dump() + " cannot be", row->allowed});
+  }
+  return true;
+}
+
+void read_channels(const Json& json, Change& change, Problems& problems) {
+  if (!json.is_array() || json.size() > most_channels) {
+    problems.push_back({"channels", "are no list of at most 60", "give a list of {x_m, y_m, diameter_m}"});
+    return;
+  }
+  std::vector<vessel::Channel> channels;
+  for (const Json& one : json) {
+    const auto value = [&](const char* key) {
+      return one.is_object() && one.contains(key) && one[key].is_number() ? one[key].get<double>() : std::nan("");
+    };
+    const vessel::Channel channel{{value("x_m"), value("y_m")}, value("diameter_m")};
+    if (!(channel.diameter_m >= 0.02 && channel.diameter_m <= 1.0) || !(std::abs(channel.centre.x_m) < most_size_m) ||
+        !(std::abs(channel.centre.y_m) < most_size_m)) {
+      problems.push_back({"channels", "hold one that cannot be", "give x_m, y_m and a diameter of 2 cm to 1 m"});
+      return;
+    }
+    channels.push_back(channel);
+  }
+  change.channels = std::move(channels);
+}
+
+void read_shares(const Json& json, Change& change, Problems& problems) {
+  std::map<std::string, double> shares;
+  double sum = 0.0;
+  if (json.is_object()) {
+    for (const auto& [id, share] : json.items()) {
+      shares[id] = share.is_number() ? share.get<double>() : -1.0;
+      sum += shares[id];
+      if (!(shares[id] >= 0.0)) sum = std::nan("");
+    }
+  }
+  if (!(sum > 0.0) || !std::isfinite(sum)) {
+    problems.push_back({"shares", "must not be below 0 and not all 0", "give the mass of each feedstock"});
+    return;
+  }
+  for (auto& [id, share] : shares) share /= sum;
+  change.shares = std::move(shares);
+}
+
+bool read_text(const Json& json, const std::string& key, Change& change, Problems& problems) {
+  if (key == "design" && json.is_string()) {
+    change.design = json.get<std::string>();
+  } else if (key == "start_date" && json.is_string() && date::parse_iso(json.get<std::string>())) {
+    change.start_date = json.get<std::string>();
+  } else if (key == "design" || key == "start_date") {
+    problems.push_back({key, "= " + json.dump() + " cannot be", "give a text; a date as 2025-03-31"});
+  } else {
+    return false;
+  }
+  return true;
+}
+
+vessel::Design design_of(const site::Site& site, const Change& change) {
+  const auto found = std::find_if(site.vessels.begin(), site.vessels.end(),
+                                  [&](const vessel::Design& one) { return one.name == change.design; });
+  if (found == site.vessels.end()) {
+    throw InputError("design", "= \"" + change.design + "\" is not in the site file", "name one of its vessels");
+  }
+  vessel::Design design = *found;
+  design.diameter_m = change.diameter_m.value_or(design.diameter_m);
+  design.length_m = change.length_m.value_or(design.length_m);
+  design.width_m = change.width_m.value_or(design.width_m);
+  design.fill_height_m = change.fill_height_m.value_or(design.fill_height_m);
+  design.height_m = change.height_m.value_or(std::max(design.height_m, design.fill_height_m));
+  if (change.channels) design.channels = *change.channels;
+  return design;
+}
+
+void check_design(const vessel::Design& design) {
+  Problems problems;
+  if (design.fill_height_m > design.height_m) {
+    problems.push_back({"fill_height_m", "is more than the cage is high", "fill less, or make the cage higher"});
+  }
+  for (const vessel::Clash& clash : vessel::find_clashes(design)) {
+    if (clash.refused) problems.push_back({"channels", vessel::describe(clash), "move it, or take a narrower form"});
+  }
+  if (!problems.empty()) throw InputError(problems);
+}
+
+void check_shares(const site::Site& site, const std::map<std::string, double>& shares) {
+  for (const auto& [id, share] : shares) {
+    const bool known =
+        std::any_of(site.offers.begin(), site.offers.end(),
+                    [&wanted = id](const material::Offer& offer) { return offer.feedstock.id == wanted; });
+    if (!known) throw InputError("shares", "= \"" + id + "\" is not in the site file", "name its feedstocks only");
+  }
+}
+
+}  // namespace
+
+Change read_change(const Json& json) {
+  if (!json.is_object()) throw InputError("change", "is no object", "send a JSON object");
+  Change change;
+  Problems problems;
+  for (const auto& [key, value] : json.items()) {
+    if (value.is_null() || read_number(value, key, change, problems) || read_text(value, key, change, problems)) {
+      continue;
+    }
+    if (key == "channels") {
+      read_channels(value, change, problems);
+    } else if (key == "shares") {
+      read_shares(value, change, problems);
+    } else {
+      problems.push_back({key, "is not known", "see docs/openapi.json for what can be changed"});
+    }
+  }
+  if (change.design.empty()) problems.push_back({"design", "is missing", "name a vessel of the site file"});
+  if (!problems.empty()) throw InputError(problems);
+  return change;
+}
+
+std::string text_of(const Change& change) {
+  Json json = {{"design", change.design}};
+  for (const NumberKey& row : number_keys) {
+    if (change.*(row.field)) json[row.key] = *(change.*(row.field));
+  }
+  if (change.shares) json["shares"] = *change.shares;
+  if (change.start_date) json["start_date"] = *change.start_date;
+  if (change.channels) {
+    json["channels"] = Json::array();
+    for (const vessel::Channel& one : *change.channels) {
+      json["channels"].push_back({one.centre.x_m, one.centre.y_m, one.diameter_m});
+    }
+  }
+  return json.dump();
+}
+
+Case make_case(const site::Site& site, const Change& change) {
+  Case made{site, design_of(site, change), 0.0, {}, change.most_water_kg_day};
+  check_design(made.design);
+  if (change.start_date) made.site.start_date = *change.start_date;
+  if (change.moisture_wet) {
+    made.site.blend.moisture_target_wet = *change.moisture_wet;
+    material::Range& allowed = made.site.blend.limits.moisture_wet;  // whoever tries a moisture knows the limits
+    allowed.low = std::min(allowed.low, *change.moisture_wet);
+    allowed.high = std::max(allowed.high, *change.moisture_wet);
+  }
+  if (change.shares) {
+    check_shares(site, *change.shares);
+    made.site.blend.shares_by_mass = *change.shares;
+  }
+  const plan::Recipe recipe = plan::choose_recipe(made.site, plan::starting_counts(made.site));
+  made.moisture_wet = recipe.moisture_wet;
+  made.as_delivered = plan::scaled_to(recipe, vessel::material_volume_m3(made.design));
+  return made;
+}
+
+plan::VesselPlan plan_case(const Case& what) {
+  return plan::plan_vessel(what.site, what.design, what.as_delivered, what.moisture_wet);
+}
+
+plan::VesselPlan forecast_case(const Case& what, const weather::Series& weather, forecast::Grid grid, int members,
+                               const plan::Progress& progress) {
+  plan::VesselPlan plan = plan_case(what);
+  const plan::ForecastFunction run = [&](const forecast::Request& asked, const plan::Progress& tell) {
+    forecast::Request request = asked;
+    request.grid = grid;
+    request.members = members;
+    if (what.most_water_kg_day) request.sprinkling.most_kg_day = *what.most_water_kg_day;
+    return forecast::run(request, tell);
+  };
+  plan::add_forecast(plan, what.site, weather, run, progress);
+  if (plan.forecast.stopped_by_user) throw RunError("", "stopped on request", "nothing was kept");
+  return plan;
+}
+
+}  // namespace stillheap::server

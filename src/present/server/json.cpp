@@ -1,0 +1,38 @@
+#include "present/server/json.hpp"
+
+#include <cmath>
+
+namespace stillheap::server {
+
+Response answer(const Json& json, int status) {
+  Response made;
+  made.status = status;
+  made.body = json.dump(-1, ' ', false, Json::error_handler_t::replace);
+  return made;
+}
+
+Json problems_json(const std::vector<Problem>& problems) {
+  Json list = Json::array();
+  for (const Problem& one : problems) {
+    list.push_back(Json{{"where", one.where}, {"what", one.what}, {"mend", one.mend}});
+  }
+  return Json{{"problems", list}};
+}
+
+Response problem(int status, const std::string& where, const std::string& what, const std::string& mend) {
+  return answer(problems_json({{where, what, mend}}), status);
+}
+
+Json body_json(const Request& ask) {
+  const auto type = ask.header.find("content-type");
+  if (type == ask.header.end() || !type->second.starts_with("application/json")) {
+    throw InputError("request", "is not sent as JSON", "send Content-Type: application/json");
+  }
+  Json json = Json::parse(ask.body, nullptr, false);
+  if (json.is_discarded()) throw InputError("request", "is no JSON", "send a JSON object");
+  return json;
+}
+
+Json number(double value) { return std::isfinite(value) ? Json(value) : Json(nullptr); }
+
+}  // namespace stillheap::server

@@ -1,0 +1,87 @@
+#include <algorithm>
+#include <filesystem>
+
+#include "core/base/whole_file.hpp"
+#include "present/server/entry_json.hpp"
+#include "present/server/handlers.hpp"
+#include "present/sheet/batch_record_page.hpp"
+#include "yard/record/calendar.hpp"
+#include "yard/record/ident.hpp"
+#include "yard/record/read.hpp"
+#include "yard/state/state.hpp"
+
+namespace stillheap::server {
+namespace {
+
+/// A file of this name in a folder of its own, gone at the end.
+class Scratch {
+ public:
+  explicit Scratch(const std::string& name)
+      : folder_(std::filesystem::temp_directory_path() / ("stillheap-paper-" + record::new_id())),
+        file_(folder_ / name) {
+    std::filesystem::create_directories(folder_);
+  }
+  Scratch(const Scratch&) = delete;
+  Scratch& operator=(const Scratch&) = delete;
+  ~Scratch() {
+    std::error_code ignored;
+    std::filesystem::remove_all(folder_, ignored);
+  }
+  [[nodiscard]] const std::filesystem::path& file() const noexcept { return file_; }
+  [[nodiscard]] std::string bytes() const { return read_whole_file(file_); }
+
+ private:
+  std::filesystem::path folder_, file_;
+};
+
+/// What may stand in a header and in a file's name: letters, digits, dots, dashes of the batch's own name.
+std::string file_name(const std::string& batch) {
+  std::string name;
+  for (const char one : batch) {
+    const bool plain = (one >= '0' && one <= '9') || (one >= 'a' && one <= 'z') || (one >= 'A' && one <= 'Z');
+    name += plain || one == '.' || one == '-' ? one : '-';
+  }
+  return "batch-" + name + ".pdf";
+}
+
+UnitSystem units_of(const ServerContext& context, const Request& ask) {
+  const auto asked = ask.query.find("units");
+  if (asked == ask.query.end()) return context.site.units;
+  return asked->second == "us" ? UnitSystem::us : UnitSystem::metric;
+}
+
+}  // namespace
+
+Response send_batch_record(ServerContext& context, const Request& ask) {
+  const auto store = context.stores.take();
+  const auto fill = record::current<record::Fill>(*store, ask.named.at("fill"));
+  if (!fill) throw NotThere{"no fill with this id stands in the records"};
+  const auto vessel = record::current<record::Vessel>(*store, fill->vessel_id);
+  const Scratch scratch("batch.pdf");
+  sheet::write_batch_record(
+      *store, fill->mark.thing, scratch.file(),
+      {units_of(context, ask), record::here(), vessel ? yard::design_of(*vessel, &context.site) : nullptr});
+  Response made;
+  made.type = "application/pdf";
+  made.body = scratch.bytes();
+  made.headers.emplace_back("Content-Disposition", "attachment; filename=\"" + file_name(fill->batch) + "\"");
+  return made;
+}
+
+Response send_calendar(ServerContext& context, const Request&) {
+  const auto store = context.stores.take();
+  Response made;
+  made.type = "text/calendar; charset=utf-8";
+  made.body = record::calendar_of(*store, record::now(), record::here());
+  made.headers.emplace_back("Content-Disposition", "attachment; filename=\"yard.ics\"");
+  return made;
+}
+
+Response get_lots(ServerContext& context, const Request&) {
+  const auto store = context.stores.take();
+  Json lots = Json::array();
+  for (const record::Lot& one : record::all<record::Lot>(*store)) lots.push_back(to_json(one));
+  return answer({{"lots", lots}});
+}
+
+}  // namespace stillheap::server

@@ -1,0 +1,41 @@
+#pragma once
+#include <functional>
+#include <memory>
+#include <string>
+
+#include "present/server/server_context.hpp"
+#include "present/server/static_files.hpp"
+
+/// With connection.hpp, all that knows the web library.
+namespace stillheap::server {
+
+struct Listen {
+  int port = 0;                            ///< 0: any free one
+  std::filesystem::path certificate, key;  ///< PEM; both or none
+};
+
+/// Answers one request, safety first: host, origin, session, size, then the route or the page's file.
+[[nodiscard]] Response respond(ServerContext& context, const StaticFiles& page, const Request& ask);
+/// The refusal that can be told before the body is read.
+[[nodiscard]] std::optional<Response> respond_early(ServerContext& context, const Request& ask);
+
+/// A server on loopback, or on all addresses of the machine when `context.safety.lan` is set.
+class Server {
+ public:
+  /// Binds the port. Throws InputError when it cannot, or the certificate cannot be read.
+  Server(ServerContext& context, const StaticFiles& page, const Listen& listen);
+  Server(const Server&) = delete;
+  Server& operator=(const Server&) = delete;
+  ~Server();
+  [[nodiscard]] int port() const noexcept;
+  /// Serves until stop().
+  void run();
+  /// From any thread.
+  void stop();
+
+ private:
+  struct Inside;
+  std::unique_ptr<Inside> inside_;
+};
+
+}  // namespace stillheap::server

@@ -1,0 +1,15 @@
+#include "present/server/server_context.hpp"
+
+#include "planning/plan/forecast_step.hpp"
+
+namespace stillheap::server {
+
+ServerContext::ServerContext(site::Site the_site, Safety the_safety)
+    : site(std::move(the_site)),
+      weather(std::make_shared<const weather::Series>(plan::weather_of(site))),
+      safety(std::move(the_safety)),
+      stores(record::store_path(site.file)),
+      writes(record::store_path(site.file)),
+      store_watch(record::store_path(site.file)) {}
+
+}  // namespace stillheap::server

@@ -1,0 +1,41 @@
+#pragma once
+#include <memory>
+#include <string>
+
+#include "planning/site/site.hpp"
+#include "present/server/calibration_jobs.hpp"
+#include "present/server/forecast_jobs.hpp"
+#include "present/server/session.hpp"
+#include "present/server/state_cache.hpp"
+#include "present/server/store_pool.hpp"
+#include "present/server/store_watch.hpp"
+#include "present/server/write_queue.hpp"
+
+namespace stillheap::server {
+
+/// How open the server is.
+struct Safety {
+  bool lan = false;  ///< the network may ask; a passphrase is then needed
+  bool tls = false;
+  std::string passphrase_hash;  ///< Argon2id; only with lan
+  std::string machine_name;     ///< a Host that may be asked for, with lan
+};
+
+/// All that the handlers work with. One of it lives as long as the server.
+struct ServerContext {
+  ServerContext(site::Site the_site, Safety the_safety);
+
+  site::Site site;
+  std::shared_ptr<const weather::Series> weather;  ///< read once
+  Safety safety;
+  StorePool stores;
+  WriteQueue writes;
+  StoreWatch store_watch;  ///< after the pool, which makes the store when there is none
+  StateCache states;
+  Sessions sessions;
+  LoginLimit login_limit;
+  ForecastJobs forecasts;
+  CalibrationJobs calibrations;
+};
+
+}  // namespace stillheap::server

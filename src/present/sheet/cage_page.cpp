@@ -1,0 +1,149 @@
+#include <algorithm>
+
+#include "present/sheet/drawing_parts.hpp"
+#include "present/sheet/pages.hpp"
+
+namespace stillheap::sheet {
+namespace {
+
+using vessel::Frame;
+
+/// Every `step` after `from` and before `to`.
+std::vector<double> steps_between(double from, double to, double step) {
+  std::vector<double> places;
+  for (int i = 1; from + i * step < to; ++i) places.push_back(from + i * step);
+  return places;
+}
+
+/// Wires as a light net, for the eye only: the real spacing where it is known, else a tenth of a metre.
+void draw_net(const Drawing& drawing, const Frame& frame) {
+  const double step = drawing.design.mesh ? std::max(drawing.design.mesh->spacing_m, 0.04) : 0.1;
+  const Pen wire{hair, 0.35};
+  for (const double x : steps_between(frame.left_m, frame.right_m - 0.2 * step, step)) {
+    line(drawing.canvas, drawing.spot(x, frame.low_m), drawing.spot(x, frame.high_m), wire);
+  }
+  for (const double y : steps_between(frame.low_m, frame.high_m - 0.2 * step, step)) {
+    line(drawing.canvas, drawing.spot(frame.left_m, y), drawing.spot(frame.right_m, y), wire);
+  }
+}
+
+void draw_boards(const Drawing& drawing, const Frame& frame) {
+  constexpr double board_m = 0.15;  // chosen: for the eye only
+  for (const double y : steps_between(frame.low_m, frame.high_m - 0.01, board_m)) {
+    line(drawing.canvas, drawing.spot(frame.left_m, y), drawing.spot(frame.right_m, y), {hair, 0.6});
+  }
+}
+
+std::string panel_words(const vessel::Design& design, const vessel::FlatPanel& panel, bool first) {
+  const std::string kind = design.wall == vessel::Wall::open ? "mesh panel" : "wall panel";
+  if (design.footprint == vessel::Footprint::round) return "One " + kind + ", flat, seen from outside";
+  const std::string side = panel.count == 4 ? "all sides" : first ? "long sides" : "short sides";
+  return std::to_string(panel.count) + " " + kind + "s, " + side;
+}
+
+void draw_panel(Flow& flow, const plan::VesselPlan& vessel, quantity::WorkshopLengths& lengths,
+                const vessel::Development& flat, std::size_t which, double most_height_pt) {
+  const vessel::FlatPanel& panel = flat.panels[which];
+  const Frame frame{0.0, 0.0, panel.length_m, panel.height_m};
+  const double top = flow.y();
+  const Drawing drawing = begin_drawing(flow, vessel.design, lengths, frame, {46.0, 6.0, 88.0, 34.0}, most_height_pt);
+  draw_caption(drawing, {flow.left(), top, flow.width(), 14.0}, panel_words(vessel.design, panel, which == 0));
+  fill(drawing.canvas, drawing.box(frame), wash);
+  if (vessel.design.wall == vessel::Wall::open) {
+    draw_net(drawing, frame);
+  } else {
+    draw_boards(drawing, frame);
+  }
+  sheet::frame(drawing.canvas, drawing.box(frame), {ink, 1.2});
+  for (const double height : flat.tie_heights_m) {
+    for (const double x : {0.0, panel.length_m}) disc(drawing.canvas, drawing.spot(x, height), 2.2, accent);
+  }
+  draw_dimension(drawing.canvas, drawing.spot(0.0, 0.0), drawing.spot(0.0, panel.height_m), 18.0,
+                 lengths(panel.height_m));
+  draw_dimension(drawing.canvas, drawing.spot(0.0, 0.0), drawing.spot(panel.length_m, 0.0), -16.0,
+                 lengths(panel.length_m));
+  const double spacing = flat.tie_heights_m[1] - flat.tie_heights_m[0];
+  const Spot tie = drawing.spot(panel.length_m, flat.tie_heights_m[flat.tie_heights_m.size() / 2]);
+  draw_callouts(
+      drawing.canvas,
+      {{tie, std::to_string(flat.tie_heights_m.size()) + " ties a joint, " + lengths(spacing) + " apart", accent}},
+      {tie.x + 22.0, tie.y - 24.0, 66.0, 60.0});
+}
+
+/// Words beside the fold lines, where the cloth is drawn wide and high enough for them; the text below says it too.
+void label_folds(const Drawing& drawing, const vessel::Development& flat) {
+  const double middle = 0.5 * (flat.lining_length_m - flat.flap_m);
+  const std::string inward = "fold " + drawing.lengths(flat.fold_m) + " inward on the base";
+  const std::string outward = "fold " + drawing.lengths(flat.fold_m) + " outward over the brim";
+  const double wide = measure(drawing.canvas, outward, style::drawing).width;
+  const double body = flat.lining_height_m - 2.0 * flat.fold_m;
+  if (wide + 60.0 > 2.0 * middle * drawing.on_page.scale_pt_m || body * drawing.on_page.scale_pt_m < 44.0) return;
+  const Spot bottom = drawing.spot(middle, flat.fold_m);
+  draw_label(drawing.canvas, {bottom.x, bottom.y - 4.0}, inward, style::drawing, Across::middle, Down::bottom);
+  const Spot brim = drawing.spot(middle, flat.lining_height_m - flat.fold_m);
+  draw_label(drawing.canvas, {brim.x, brim.y + 4.0}, outward, style::drawing, Across::middle, Down::top);
+}
+
+void draw_lining(Flow& flow, const plan::VesselPlan& vessel, quantity::WorkshopLengths& lengths,
+                 const vessel::Development& flat, double most_height_pt) {
+  const Frame frame{0.0, 0.0, flat.lining_length_m, flat.lining_height_m};
+  const double top = flow.y();
+  const Drawing drawing = begin_drawing(flow, vessel.design, lengths, frame, {72.0, 6.0, 60.0, 52.0}, most_height_pt);
+  draw_caption(drawing, {flow.left(), top, flow.width(), 14.0}, "Lining, breathable cloth, flat");
+  sheet::frame(drawing.canvas, drawing.box(frame), {ink, 1.2});
+  const double joint = flat.lining_length_m - flat.flap_m;
+  if (flat.flap_m > 0.0)
+    fill(drawing.canvas, shrink(drawing.box({joint, 0.0, frame.right_m, frame.high_m}), 0.6), accent_wash);
+  const Pen fold{ink, 0.7, {5.0, 3.0}};
+  if (flat.fold_m > 0.0) {
+    for (const double y : {flat.fold_m, frame.high_m - flat.fold_m}) {
+      line(drawing.canvas, drawing.spot(0.0, y), drawing.spot(frame.right_m, y), fold);
+    }
+    draw_dimension(drawing.canvas, drawing.spot(0.0, 0.0), drawing.spot(0.0, flat.fold_m), 18.0, "");
+    draw_dimension(drawing.canvas, drawing.spot(0.0, frame.high_m - flat.fold_m), drawing.spot(0.0, frame.high_m), 18.0,
+                   "");
+    draw_dimension(drawing.canvas, drawing.spot(0.0, flat.fold_m), drawing.spot(0.0, frame.high_m - flat.fold_m), 18.0,
+                   lengths(frame.high_m - 2.0 * flat.fold_m));
+    label_folds(drawing, flat);
+  }
+  draw_dimension(drawing.canvas, drawing.spot(0.0, 0.0), drawing.spot(0.0, frame.high_m), 48.0, lengths(frame.high_m));
+  if (flat.flap_m > 0.0) {
+    draw_dimension(drawing.canvas, drawing.spot(0.0, 0.0), drawing.spot(joint, 0.0), -14.0,
+                   "once round " + lengths(joint));
+    draw_callouts(
+        drawing.canvas,
+        {{drawing.spot(joint + 0.5 * flat.flap_m, 0.5 * frame.high_m), "flap " + lengths(flat.flap_m), accent}},
+        {drawing.spot(frame.right_m, 0.0).x + 22.0, drawing.spot(0.0, 0.5 * frame.high_m).y - 12.0, 48.0, 40.0});
+  }
+  draw_dimension(drawing.canvas, drawing.spot(0.0, 0.0), drawing.spot(frame.right_m, 0.0), -36.0,
+                 "cut " + lengths(frame.right_m));
+}
+
+}  // namespace
+
+void cage_page(Flow& flow, const plan::Plan& plan, const plan::VesselPlan& vessel) {
+  flow.start_sheet("Wall and lining, laid flat", vessel_title(vessel.design));
+  quantity::WorkshopLengths lengths(plan.site.units);
+  const vessel::Development flat = vessel::development_of(vessel.design);
+  const double each = flow.room() * (flat.panels.size() > 1 ? 0.28 : 0.40);
+  for (std::size_t i = 0; i < flat.panels.size(); ++i) draw_panel(flow, vessel, lengths, flat, i, each);
+  draw_lining(flow, vessel, lengths, flat, each);
+  const bool round = vessel.design.footprint == vessel::Footprint::round;
+  flow.paragraph(round
+                     ? "Bend the panel round until its ends meet, edge to edge without overlap, and tie them from the "
+                       "bottom up, cut ends turned outward. Inside it is then " +
+                           lengths(vessel.design.diameter_m) + " across: measure it both ways before the last tie."
+                     : "Stand the panels on the base, tie the four corners from the bottom up, and measure both "
+                       "diagonals: they must be alike before the last tie.");
+  flow.paragraph(std::string("Hang the lining inside, its flap over the joint, ") +
+                 (flat.fold_m > 0.0
+                      ? lengths(flat.fold_m) + " (dashed) outward over the brim and held there, and as much "
+                                               "inward on the base. "
+                      : "its upper edge tied at the brim. ") +
+                 (vessel.design.wall == vessel::Wall::open
+                      ? "Wear gloves and eye protection: cut wire springs back and its ends are sharp."
+                      : "Wear gloves against splinters, and keep hands behind saw and drill."));
+  state_rounding(flow, lengths);
+}
+
+}  // namespace stillheap::sheet

@@ -1,0 +1,75 @@
+#include "present/sheet/drawing_parts.hpp"
+
+#include <cmath>
+
+#include "core/base/constants.hpp"
+#include "present/sheet/words.hpp"
+
+namespace stillheap::sheet {
+
+Drawing begin_drawing(Flow& flow, const vessel::Design& design, quantity::WorkshopLengths& lengths,
+                      const vessel::Frame& frame, const Box& room, double most_height_pt) {
+  // `room` holds what dimensions need: x left, width right, y above, height below.
+  const double caption = 18.0;
+  const double free_width = flow.width() - room.x - room.width;
+  const double free_height = most_height_pt - room.y - room.height - caption;
+  const Scale scale = round_scale(lengths.system(), frame.width_m(), frame.height_m(), free_width, free_height);
+  const double height = frame.height_m() * scale.pt_m;
+  // An upright dimension's label may be longer than a low figure is high.
+  constexpr double half_label_pt = 34.0;
+  const double above = std::max(room.y, half_label_pt - 0.5 * height);
+  const double below = std::max(room.height, half_label_pt - 0.5 * height);
+  const Box area = flow.take(height + above + below + caption);
+  const double slack = std::max(0.0, free_width - frame.width_m() * scale.pt_m);
+  const double left = area.x + room.x + 0.25 * slack;
+  Drawing drawing{
+      flow.canvas(),
+      design,
+      lengths,
+      {{left - frame.left_m * scale.pt_m, area.y + caption + above + frame.high_m * scale.pt_m}, scale.pt_m},
+      scale.denominator};
+  return drawing;
+}
+
+void draw_wall_plan(const Drawing& drawing, const Pen& pen) {
+  if (drawing.design.footprint == vessel::Footprint::round) {
+    circle(drawing.canvas, drawing.on_page.origin, 0.5 * drawing.design.diameter_m * drawing.on_page.scale_pt_m, pen);
+  } else {
+    frame(drawing.canvas, drawing.box(vessel::footprint_frame(drawing.design, 0.0)), pen);
+  }
+}
+
+void draw_strip(const Drawing& drawing, const vessel::Slat& slat, Colour colour, const Pen& pen) {
+  const double length = distance_m(slat.from, slat.to);
+  if (length <= 0.0) return;
+  const double nx = -(slat.to.y_m - slat.from.y_m) / length * 0.5 * slat.width_m;
+  const double ny = (slat.to.x_m - slat.from.x_m) / length * 0.5 * slat.width_m;
+  const Spot corners[] = {
+      drawing.spot(slat.from.x_m + nx, slat.from.y_m + ny), drawing.spot(slat.to.x_m + nx, slat.to.y_m + ny),
+      drawing.spot(slat.to.x_m - nx, slat.to.y_m - ny), drawing.spot(slat.from.x_m - nx, slat.from.y_m - ny)};
+  fill_polygon(drawing.canvas, corners, colour);
+  polyline(drawing.canvas, corners, pen, true);
+}
+
+void draw_ground_line(const Drawing& drawing, double left_m, double right_m, double y_m) {
+  const Spot from = drawing.spot(left_m, y_m);
+  const Spot to = drawing.spot(right_m, y_m);
+  line(drawing.canvas, from, to, {ink, 1.0});
+  const int strokes = static_cast<int>(std::ceil((to.x - from.x - 6.0) / 8.0));
+  for (int i = 0; i < strokes; ++i) {
+    const double x = from.x + 6.0 + 8.0 * i;
+    line(drawing.canvas, {x, from.y}, {x - 5.0, from.y + 5.0}, {soft, 0.5});
+  }
+}
+
+void draw_caption(const Drawing& drawing, const Box& area, const std::string& words) {
+  const std::string scale = "drawn 1 : " + decimal(drawing.denominator, drawing.denominator == 12.5 ? 1 : 0);
+  draw_line_of_text(drawing.canvas, {area.x, area.y}, words + "  (" + scale + ")", {10.0, Weight::strong}, area.width);
+}
+
+void state_rounding(Flow& flow, const quantity::WorkshopLengths& lengths) {
+  flow.paragraph(lengths.statement() + " Drawings are to scale when printed at 100 %, but measure nothing off them.",
+                 style::note);
+}
+
+}  // namespace stillheap::sheet

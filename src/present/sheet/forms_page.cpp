@@ -1,0 +1,162 @@
+#include <algorithm>
+#include <cmath>
+#include <map>
+
+#include "core/base/constants.hpp"
+#include "present/sheet/drawing_parts.hpp"
+#include "present/sheet/pages.hpp"
+#include "present/sheet/pattern_words.hpp"
+
+namespace stillheap::sheet {
+namespace {
+
+using vessel::Frame;
+
+constexpr double handhold_m = vessel::Allowances{}.form_handhold_m;
+
+/// The outermost ring of three forms and more, which a hoop can hold.
+std::optional<RingSeen> held_ring(const vessel::Design& design) {
+  if (design.footprint != vessel::Footprint::round) return std::nullopt;
+  const std::vector<RingSeen> rings = rings_of(design);
+  if (rings.empty() || rings.back().channels.size() < 3) return std::nullopt;
+  return rings.back();
+}
+
+double thickest_m(const vessel::Design& design) {
+  double most = 0.0;
+  for (const vessel::Channel& channel : design.channels) most = std::max(most, channel.diameter_m);
+  return most;
+}
+
+void draw_forms_plan(const Drawing& drawing) {
+  for (std::size_t i = 0; i < drawing.design.channels.size(); ++i) {
+    const vessel::Channel& channel = drawing.design.channels[i];
+    const double radius = 0.5 * channel.diameter_m * drawing.on_page.scale_pt_m;
+    const Spot at = drawing.on_page.spot(channel.centre);
+    disc(drawing.canvas, at, radius, wash);
+    circle(drawing.canvas, at, radius, {ink, 1.0});
+    draw_turned(drawing.canvas, at, std::to_string(i + 1), {std::clamp(radius, 5.0, 9.0), Weight::strong}, 0.0);
+  }
+}
+
+/// Each form is tied to the hoop's inside, and the hoop to the wall in four directions.
+void draw_hoop(const Drawing& drawing, const RingSeen& ring) {
+  const vessel::Design& design = drawing.design;
+  const double pipe = design.channels[ring.channels.front()].diameter_m;
+  const double inside = vessel::hoop_inside_m(ring.radius_m, pipe);
+  const double scale = drawing.on_page.scale_pt_m;
+  const Spot o = drawing.on_page.origin;
+  for (int i = 0; i < 4; ++i) {
+    const double angle = constant::pi * (0.25 + 0.5 * i);
+    const auto on = [&](double radius_m) {
+      return Spot{o.x + radius_m * scale * std::cos(angle), o.y - radius_m * scale * std::sin(angle)};
+    };
+    line(drawing.canvas, on(0.5 * inside), on(0.5 * design.diameter_m), {accent, 0.8, {4.0, 2.0}});
+  }
+  circle(drawing.canvas, o, 0.5 * inside * scale, {accent, 1.8});
+  draw_dimension(drawing.canvas, {o.x - 0.5 * inside * scale, o.y}, {o.x + 0.5 * inside * scale, o.y},
+                 -(0.5 * design.diameter_m * scale + 14.0), "hoop, inside " + drawing.lengths(inside));
+}
+
+/// Two battens a row, one on each side of its forms.
+void draw_battens(const Drawing& drawing) {
+  std::map<long, std::vector<vessel::Channel>> rows;
+  for (const vessel::Channel& channel : drawing.design.channels) {
+    rows[std::lround(channel.centre.y_m * 1000.0)].push_back(channel);
+  }
+  const Frame frame = vessel::footprint_frame(drawing.design, 0.04);
+  for (const auto& [where, row] : rows) {
+    double most = 0.0;
+    for (const vessel::Channel& channel : row) most = std::max(most, channel.diameter_m);
+    for (const double side : {-0.5, 0.5}) {
+      const double y = row.front().centre.y_m + side * (most + 0.025);
+      draw_strip(drawing, {{frame.left_m, y}, {frame.right_m, y}, 0.025}, accent_wash, {accent, 0.8});
+    }
+  }
+  const double first = rows.begin()->second.front().centre.y_m;
+  const double edge = -0.5 * drawing.design.width_m;
+  draw_dimension(drawing.canvas, drawing.spot(frame.left_m, edge), drawing.spot(frame.left_m, first), 14.0,
+                 drawing.lengths(first - edge));
+  if (rows.size() > 1) {
+    const double second = std::next(rows.begin())->second.front().centre.y_m;
+    draw_dimension(drawing.canvas, drawing.spot(frame.left_m, first), drawing.spot(frame.left_m, second), 14.0,
+                   drawing.lengths(second - first), 10.0);
+  }
+  draw_dimension(drawing.canvas, drawing.spot(frame.left_m, frame.low_m), drawing.spot(frame.right_m, frame.low_m),
+                 -14.0, "battens at least " + drawing.lengths(frame.width_m()));
+}
+
+void draw_plan(Flow& flow, const plan::VesselPlan& vessel, quantity::WorkshopLengths& lengths) {
+  const double top = flow.y();
+  const Drawing drawing = begin_drawing(flow, vessel.design, lengths, vessel::footprint_frame(vessel.design, 0.05),
+                                        {60.0, 8.0, 60.0, 34.0}, 0.42 * flow.room());
+  draw_caption(drawing, {flow.left(), top, flow.width(), 14.0}, "Forms from above, held at the brim");
+  draw_wall_plan(drawing, {soft, 1.2});
+  if (const auto ring = held_ring(vessel.design)) {
+    draw_forms_plan(drawing);
+    draw_hoop(drawing, *ring);
+  } else {
+    draw_battens(drawing);
+    draw_forms_plan(drawing);
+  }
+}
+
+void draw_side(Flow& flow, const plan::VesselPlan& vessel, quantity::WorkshopLengths& lengths) {
+  const vessel::Design& design = vessel.design;
+  const double half = 0.5 * across_m(design);
+  const double tall = design.height_m + handhold_m;
+  const Frame frame{-half, -design.base_gap_m - 0.02, half, tall};
+  const double top = flow.y();
+  const Drawing drawing = begin_drawing(flow, design, lengths, frame, {76.0, 8.0, 120.0, 14.0}, flow.room() - 96.0);
+  draw_caption(drawing, {flow.left(), top, flow.width(), 14.0}, "Forms from the front");
+  draw_ground_line(drawing, -half - 0.1, half + 0.1, -design.base_gap_m - 0.02);
+  sheet::fill(drawing.canvas, drawing.box({-half, -0.02, half, 0.0}), deck);
+  sheet::frame(drawing.canvas, drawing.box({-half, -0.02, half, 0.0}), {ink, 0.7});
+  for (const double x : {-half, half})
+    line(drawing.canvas, drawing.spot(x, 0.0), drawing.spot(x, design.height_m), {ink, 1.4});
+  line(drawing.canvas, drawing.spot(-half, design.height_m), drawing.spot(half, design.height_m),
+       {soft, 0.6, {3.0, 2.0}});
+  for (const vessel::Channel& channel : design.channels) {
+    const double r = 0.5 * channel.diameter_m;
+    const Box pipe = drawing.box({channel.centre.x_m - r, 0.0, channel.centre.x_m + r, tall});
+    sheet::fill(drawing.canvas, pipe, wash);
+    sheet::frame(drawing.canvas, pipe, {ink, 0.8});
+  }
+  const auto ring = held_ring(design);
+  const double reach = ring ? 0.5 * vessel::hoop_inside_m(ring->radius_m, thickest_m(design)) : half + 0.04;
+  const Box hoop = drawing.box({-reach, design.height_m + 0.02, reach, design.height_m + 0.05});
+  sheet::fill(drawing.canvas, hoop, accent);
+  draw_dimension(drawing.canvas, drawing.spot(-half, 0.0), drawing.spot(-half, tall), 44.0, "form " + lengths(tall));
+  draw_dimension(drawing.canvas, drawing.spot(-half, design.height_m), drawing.spot(-half, tall), 18.0,
+                 lengths(handhold_m));
+  draw_callouts(
+      drawing.canvas,
+      {{{hoop.right(), hoop.middle_y()}, ring ? "hoop, level with the brim" : "battens, on the brim", accent},
+       {drawing.spot(design.channels.front().centre.x_m, 0.01), "feet in the holes of the deck, on their marks"}},
+      {drawing.spot(half, 0.0).x + 34.0, drawing.spot(0.0, tall).y, 96.0,
+       drawing.spot(0.0, 0.0).y - drawing.spot(0.0, tall).y + 20.0});
+}
+
+}  // namespace
+
+void forms_page(Flow& flow, const plan::Plan& plan, const plan::VesselPlan& vessel) {
+  const vessel::Design& design = vessel.design;
+  if (design.channels.empty()) return;
+  flow.start_sheet("Forms and what holds them", vessel_title(design));
+  quantity::WorkshopLengths lengths(plan.site.units);
+  draw_plan(flow, vessel, lengths);
+  draw_side(flow, vessel, lengths);
+  if (const auto ring = held_ring(design)) {
+    const double inside = vessel::hoop_inside_m(ring->radius_m, design.channels[ring->channels.front()].diameter_m);
+    flow.paragraph("Bend a hoop of rod or thin pipe from " + lengths(constant::pi * inside) +
+                   " of length, measured along its inside, and tie the forms of the ring to its inside, each on its "
+                   "mark; tie any other form across the hoop. Four cords to the wall keep it in the middle.");
+  } else {
+    flow.paragraph(
+        "Lay two battens over the brim for each row, one on each side of its forms, and lash them to the wall and to "
+        "each form. Check that every form stands plumb both ways.");
+  }
+  state_rounding(flow, lengths);
+}
+
+}  // namespace stillheap::sheet

@@ -1,0 +1,36 @@
+#pragma once
+#include <filesystem>
+#include <vector>
+
+#include "planning/plan/plan.hpp"
+#include "present/draw/flow.hpp"
+
+namespace stillheap::sheet {
+
+/// Writes pack.pdf: the answer, shopping list, cut list, costs, vessel drawing, loads, blend card, fill card, water
+/// card and line, forecast, calendar, cautions, assumptions. Metric gives A4, US customary gives Letter. The same plan
+/// gives the same bytes. Returns the number of pages. Throws RunError when the file cannot be written, InputError on a
+/// bad start date.
+int write_pack(const plan::Plan& plan, const std::filesystem::path& file);
+
+/// Writes drawings and work order alone, for a plan without a forecast too. Returns the number of pages. Throws as
+/// write_pack.
+int write_building_sheets(const plan::Plan& plan, const std::filesystem::path& file);
+
+/// Writes the forecast's charts and sections of every vessel kind into a folder (made if missing) as SVG and PNG.
+/// Returns the files written.
+std::vector<std::filesystem::path> write_plots(const plan::Plan& plan, const std::filesystem::path& folder);
+
+/// Where everything came to lie: what tests check for overlap and clipping.
+struct PackLayout {
+  int pages = 0;
+  Paper paper;
+  std::vector<SheetStart> sheets;
+  std::vector<PlacedText> texts;
+};
+
+/// Lays the pack, or the drawings and work order alone, out without writing them.
+[[nodiscard]] PackLayout lay_out_pack(const plan::Plan& plan);
+[[nodiscard]] PackLayout lay_out_building_sheets(const plan::Plan& plan);
+
+}  // namespace stillheap::sheet

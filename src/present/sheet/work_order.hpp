@@ -1,0 +1,37 @@
+#pragma once
+#include <functional>
+#include <string>
+#include <vector>
+
+#include "planning/plan/plan.hpp"
+#include "present/draw/flow.hpp"
+
+/// The work order: one page a job, in type to read at arm's length, a picture beside each step.
+namespace stillheap::sheet {
+
+/// One step: what to do, a caution where one acts, and a picture into the box.
+struct WorkStep {
+  std::string words;
+  std::string caution{};
+  std::function<void(Canvas&, const Box&)> picture{};
+};
+
+/// One job on one page.
+struct Job {
+  std::string title;  ///< "Build"
+  std::string tools;
+  std::string people;
+  std::string hours;
+  std::vector<WorkStep> steps;
+};
+
+/// Build, fill, forms out (when there are any), cover, worms, harvest; words and times from the plan.
+[[nodiscard]] std::vector<Job> jobs_of(const plan::Plan& plan, const plan::VesselPlan& vessel);
+
+/// Draws a job on a page of its own.
+void draw_job(Flow& flow, const Job& job, int number, const std::string& vessel);
+
+/// All jobs, with a table of the lifts after the filling.
+void work_order_pages(Flow& flow, const plan::Plan& plan, const plan::VesselPlan& vessel);
+
+}  // namespace stillheap::sheet

@@ -1,0 +1,106 @@
+#include "yard/insight/alerts.hpp"
+
+namespace stillheap::insight {
+namespace {
+
+constexpr const char* practice = "common practice, no source";
+constexpr const char* elements =
+    "Manitoba Agriculture, Compost Elements (oxygen above 5 %, moisture 40 to 70 %, too hot above 70 degC)";
+constexpr const char* job_sheet =
+    "practice standard 317 job sheet, Natural Resources Conservation Service 2002 (watch from 165 degF, act at 185 "
+    "degF); 70 degC chosen";
+constexpr const char* scald =
+    "The inside scalds and the top lets out hot vapour: stand back, wear gloves, lift the cover from the far side.";
+constexpr const char* fire =
+    "A heap can ignite by itself. Keep clear, do not dig it open (air feeds embers). At smoke or a burnt smell call "
+    "the fire service; keep a charged hose at hand and follow the local fire code.";
+constexpr const char* gas = "Never lean into or climb into a vessel or a channel: air low in oxygen gives no warning.";
+
+std::vector<AlertRule> heat_rules(const AlertLimits& limits) {
+  return {
+      {"fire-risk",
+       Severity::danger,
+       {"any reading of ", celsius(limits.act_c), " or more, or of ", celsius(limits.too_hot_c),
+        " or more while a place is drier than ", share(limits.fire_moisture_wet)},
+       "practice standard 317 job sheet, Natural Resources Conservation Service 2002 (act at 185 degF); Naylor 2004 "
+       "(fires begin where heaps are dry); 25 to 45 % moisture: NRAES-54 1992, from memory",
+       "Read again at once from a safe stand. Wet the heap slowly and evenly; keep people away.",
+       fire},
+      {"too-hot",
+       Severity::warning,
+       {"a last reading of ", celsius(limits.too_hot_c), " or more"},
+       job_sheet,
+       "Read again today and then daily. Sprinkle longer; leave the channels open; do not cover.",
+       scald},
+      {"not-heating",
+       Severity::warning,
+       {"not hot within ", lasting(limits.heats_by_s), " of filling"},
+       "operation sheet of a farm composting facility after practice standard 317: working temperature within about 7 "
+       "days (read in a stored copy)",
+       "Squeeze a handful from inside: dry, wet it; dripping, let it drain and open the channels. Neither: the blend "
+       "lacks nitrogen or the heap is too small for the cold.",
+       ""},
+      {"cooling-fast",
+       Severity::warning,
+       {"a place above ", celsius(limits.fall_from_c), " that falls by ", kelvin(limits.fall_k),
+        " from one day to the next"},
+       "chosen",
+       "Check for soaking after rain, for drying, for wind on the wall and for a probe that was moved.",
+       ""},
+      {"hot-too-short",
+       Severity::due,
+       {"the heap was hot for less than ", lasting(limits.short_hot_s), ", the least hold of the hygiene rules"},
+       "40 CFR 257 appendix II part B (3 days); as a sign of trouble: chosen",
+       "Check moisture and air as for a heap that does not heat.",
+       ""},
+      {"readings-missing",
+       Severity::due,
+       {"temperatures no older than ", lasting(limits.read_again_young_s), " in the first ", lasting(limits.young_s),
+        ", then no older than ", lasting(limits.read_again_old_s)},
+       "chosen: daily at no fixed hour, then weekly",
+       "Read the temperature at every probe position.",
+       ""},
+  };
+}
+
+std::vector<AlertRule> water_and_air_rules(const AlertLimits& limits) {
+  return {
+      {"dry",
+       Severity::warning,
+       {"a last moisture below ", share(limits.dry_wet), " of the wet mass"},
+       elements,
+       "Sprinkle longer, in several short runs, until water shows below; test again in a week.",
+       "Dry compost makes dust with spores: wear a fitted dust mask."},
+      {"soaked",
+       Severity::warning,
+       {"a last moisture above ", share(limits.soaked_wet), " of the wet mass"},
+       elements,
+       "Stop sprinkling, keep rain off, see that the base drains and the channels are open; test again in a week.",
+       "What drains carries salts and germs: lead it onto planted ground away from wells and open water."},
+      {"oxygen-low",
+       Severity::warning,
+       {"a last oxygen reading below ", share(limits.low_oxygen), " by volume, or carbon dioxide above ",
+        share(limits.high_carbon_dioxide), " (the two add up to about that of fresh air)"},
+       elements,
+       "Look down the channels and under the base; clear what blocks them; sprinkle less for some days.",
+       gas},
+      {"channel-blocked",
+       Severity::warning,
+       {"one place below ", share(limits.low_oxygen), " oxygen while another, read within ",
+        lasting(limits.side_by_side_s), ", has ", share(limits.fair_oxygen),
+        " or more, and no channel was cleared since"},
+       "chosen",
+       "Look down the channel nearest to that place with a light; open it again with a rod, from outside.",
+       gas},
+  };
+}
+
+}  // namespace
+
+std::vector<AlertRule> alert_rules(const AlertLimits& limits) {
+  std::vector<AlertRule> rules = heat_rules(limits);
+  for (AlertRule& rule : water_and_air_rules(limits)) rules.push_back(std::move(rule));
+  return rules;
+}
+
+}  // namespace stillheap::insight

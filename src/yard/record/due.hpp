@@ -1,0 +1,43 @@
+#pragma once
+#include <string>
+#include <vector>
+
+#include "core/base/note.hpp"
+#include "yard/record/read.hpp"
+
+/// What the records themselves say is due today: no phases, no forecast. Insight adds to this list.
+namespace stillheap::record {
+
+/// How often things are wanted. The numbers stand in assumptions_of and in every list made of them.
+struct Rhythm {
+  double forms_out_after_h = 24.0;      ///< chosen: a day, when the blend has settled round the pipes
+  double sprinkle_every_days = 1.0;     ///< common practice, no source
+  double reading_every_days = 1.0;      ///< chosen, for the first days: shorter than rules::widest_gap_s
+  double young_days = 60.0;             ///< chosen: while it may be hot
+  double old_reading_every_days = 7.0;  ///< chosen: afterwards
+  double planned_shown_days = 14.0;     ///< chosen: a planned day is shown so long before and after it
+};
+
+[[nodiscard]] Assumptions assumptions_of(const Rhythm& rhythm);
+
+enum class DueKind { forms_out, sprinkle, reading, planned };
+
+struct Due {
+  DueKind kind{};
+  std::string vessel;    ///< its name; for planned days the design or empty
+  std::string fill_id;   ///< empty for planned days
+  std::string what;      ///< "take the forms out"
+  std::string why;       ///< the entry and the rule behind it
+  Instant since{};       ///< from when on it has been due
+  std::string entry_id;  ///< the planned day; empty for the others
+};
+
+/// Everything due at `at`, longest due first. Calendar days are those of `zone`.
+[[nodiscard]] std::vector<Due> due_list(const std::vector<VesselGlance>& yard, const std::vector<DueDay>& planned,
+                                        Instant at, const std::string& zone, const Rhythm& rhythm = {});
+
+/// The calendar of a plan.json as days to be stored; their ids come from their content, so that the same plan taken
+/// in twice stands once. Throws InputError when the text is no plan.
+[[nodiscard]] std::vector<DueDay> due_days_of_plan(std::string_view plan_json, const EntryMetadata& mark);
+
+}  // namespace stillheap::record

@@ -1,0 +1,89 @@
+#include "yard/state/today.hpp"
+
+#include <algorithm>
+#include <array>
+#include <chrono>
+#include <cmath>
+
+namespace stillheap::yard {
+namespace {
+
+using insight::Severity;
+using insight::Statement;
+
+Task task_of(const Statement& statement, const VesselState& state, const Reader& reader) {
+  const record::Instant filled_at = state.glance.fill->filled_at;
+  Task task;
+  task.weight = statement.weight;
+  task.vessel = state.glance.vessel.name;
+  task.fill_id = state.glance.fill->mark.thing;
+  task.id = statement.id;
+  task.what = statement.next;
+  task.why = words(statement.text, reader, filled_at) + " Reading: " + words(statement.reading, reader, filled_at);
+  task.rule = words(statement.rule, reader, filled_at);
+  task.source = statement.source;
+  task.caution = statement.caution;
+  task.since = filled_at + std::chrono::seconds{std::llround(statement.time_s)};
+  return task;
+}
+
+struct DueWords {
+  const char* id;
+  const char* rule;
+  const char* source;
+};
+
+/// In the order of record::DueKind. The numbers of the rhythm stand in each reason.
+constexpr std::array due_words{
+    DueWords{"due-forms-out", "forms come out after a day", "chosen"},
+    DueWords{"due-sprinkle", "sprinkle daily", "common practice, no source"},
+    DueWords{"due-reading", "read daily while young, then weekly", "chosen"},
+    DueWords{"due-planned", "set by the plan", "plan.json"},
+};
+
+Task task_of(const record::Due& due) {
+  const DueWords& about = due_words.at(static_cast<std::size_t>(due.kind));
+  return {Severity::due, due.vessel,   due.fill_id, about.id,  due.what,    due.why,
+          about.rule,    about.source, "",          due.since, due.entry_id};
+}
+
+void add_statements(std::vector<Task>& tasks, const VesselState& state, const Reader& reader) {
+  const auto add = [&](const Statement& statement) {
+    if (statement.weight >= Severity::due && !statement.next.empty())
+      tasks.push_back(task_of(statement, state, reader));
+  };
+  for (const Statement& alert : state.alerts) {
+    if (alert.id != "readings-missing") add(alert);  // the record's own list has the reading that is due
+  }
+  for (const Statement& test : state.tests) add(test);
+  if (!state.worms_are_in) add(state.worms.statement);
+  add(state.harvest.statement);
+}
+
+}  // namespace
+
+std::vector<VesselState> states_of_yard(const record::Store& store, const site::Site* site, record::Instant at) {
+  std::vector<VesselState> states;
+  for (const record::VesselGlance& glance : record::yard(store)) {
+    if (glance.fill && glance.fill->filled_at <= at) states.push_back(state_of(store, glance, site, at));
+  }
+  return states;
+}
+
+std::vector<Task> tasks_of(const std::vector<VesselState>& states, const std::vector<record::Due>& due,
+                           const Reader& reader) {
+  std::vector<Task> tasks;
+  for (const VesselState& state : states) add_statements(tasks, state, reader);
+  for (const record::Due& one : due) tasks.push_back(task_of(one));
+  std::stable_sort(tasks.begin(), tasks.end(), [](const Task& a, const Task& b) {
+    return a.weight != b.weight ? a.weight > b.weight : a.since < b.since;
+  });
+  return tasks;
+}
+
+std::vector<Task> today(const record::Store& store, const site::Site* site, record::Instant at, const Reader& reader) {
+  const auto due = record::due_list(record::yard(store), record::all<record::DueDay>(store), at, reader.zone);
+  return tasks_of(states_of_yard(store, site, at), due, reader);
+}
+
+}  // namespace stillheap::yard

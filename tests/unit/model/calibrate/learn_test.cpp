@@ -1,0 +1,120 @@
+#include "model/calibrate/learn.hpp"
+
+#include <gtest/gtest.h>
+
+#include <cmath>
+
+#include "../forecast/sample_request.hpp"
+#include "core/base/error.hpp"
+#include "model/calibrate/learnables.hpp"
+
+namespace stillheap::calibrate {
+namespace {
+
+std::vector<CoreReading> flat(int days, double celsius = 40.0) {
+  std::vector<CoreReading> readings;
+  for (int day = 0; day < days; ++day) readings.push_back({day + 0.5, celsius});
+  return readings;
+}
+
+TEST(Learn, RefusesTooLittle) {
+  EXPECT_TRUE(too_little({}).has_value());
+  EXPECT_TRUE(too_little(flat(9)).has_value());
+  EXPECT_FALSE(too_little(flat(11)).has_value());
+  std::vector<CoreReading> often;
+  for (int i = 0; i < 200; ++i) often.push_back({3.0 + i * 0.01, 40.0});
+  EXPECT_TRUE(too_little(often).has_value()) << "many readings of two days";
+  EXPECT_THROW((void)learn({}, flat(5)), InputError);
+}
+
+TEST(Learn, IgnoresReadingsAfterItsLastDay) {
+  LearnOptions options;
+  options.last_day = 5.0;
+  EXPECT_TRUE(too_little(flat(30), options).has_value());
+}
+
+TEST(Learn, StopsOnRequest) {
+  LearnOptions options;
+  options.members = 8;
+  EXPECT_THROW((void)draw_prior(forecast::common_request(30), options, [](double) { return false; }), RunError);
+}
+
+TEST(Learnables, AreTheDeviationsThatMembersAreDrawnWith) {
+  const forecast::Request request = forecast::common_request(30);
+  const std::vector<forecast::Member> members = forecast::draw_members(request, 8, 5);
+  const std::vector<std::vector<double>> drawn = forecast::member_deviations(8, 5);
+  const auto rows = physics::parameter_rows();
+  for (std::size_t m = 0; m < members.size(); ++m) {
+    const std::vector<double> values = read_values(members[m], request);
+    ASSERT_EQ(values.size(), learnables().size());
+    std::size_t at = 0;
+    for (std::size_t i = 0; i < drawn[m].size(); ++i) {
+      const bool constant = i >= forecast::input_parameters;
+      const auto* row = constant ? &rows[i - forecast::input_parameters] : nullptr;
+      if (row != nullptr && row->member == &physics::Parameters::salt_per_conductivity) continue;
+      EXPECT_NEAR(values[at], drawn[m][i], 1e-9) << learnables()[at].name;
+      ++at;
+    }
+    EXPECT_EQ(at, values.size());
+  }
+}
+
+TEST(CoolDay, IsTheLastFallBelowTheWormsLimit) {
+  const double w = forecast::worm_c;
+  EXPECT_EQ(cool_day_of({10.0, 20.0, 15.0}), 0.0) << "never warm";
+  EXPECT_EQ(cool_day_of({10.0, 40.0, 30.0}), std::nullopt) << "still warm";
+  EXPECT_NEAR(cool_day_of({w + 1.0, w - 1.0, w + 3.0, w - 1.0, w - 2.0}).value(), 2.75, 1e-12);
+}
+
+TEST(Outlook, TellsHeapsThatWereNeverWarmFromThoseStillWarm) {
+  const Outlook outlook = outlook_of({{10.0, 12.0, 11.0}, {10.0, 40.0, 35.0}, {30.0, 50.0, 20.0}, {9.0, 8.0, 7.0}}, {});
+  EXPECT_EQ(outlook.never_warm_share, 0.5);
+  EXPECT_EQ(outlook.cool_share_of_members, 0.75);
+  EXPECT_EQ(outlook.cool_day.low, 0.0);
+  EXPECT_GT(outlook.cool_day.high, 1.5);
+}
+
+/// A prior without a run: courses that hang on the dry density alone, members as drawn.
+Prior made_up_prior(int members) {
+  Prior prior;
+  prior.request = forecast::common_request(60);
+  prior.members = forecast::draw_members(prior.request, members, 3);
+  for (const forecast::Member& member : prior.members) {
+    const double z = read_values(member, prior.request).front();
+    Course& course = prior.courses.emplace_back();
+    for (int day = 0; day <= 60; ++day) course.push_back(45.0 + 4.0 * z - 0.5 * day);
+  }
+  return prior;
+}
+
+TEST(Learn, FindsAHiddenValueAndTheDayThatFollowsFromIt) {
+  const Prior prior = made_up_prior(256);
+  std::vector<CoreReading> readings;
+  for (int day = 1; day <= 21; ++day) readings.push_back({day + 0.25, 45.0 + 4.0 * 1.3 - 0.5 * (day + 0.25)});
+  const Learned learned = learn(prior, readings);
+  EXPECT_TRUE(learned.follows);
+  EXPECT_LT(learned.after.misfit_k, 0.3);
+  EXPECT_NEAR(learned.values.front().mean, 1.3, 0.1);
+  // 21 readings, each 2 K off, of what moves 4 K a deviation
+  EXPECT_NEAR(learned.values.front().deviation, 2.0 / 4.0 / std::sqrt(21.0), 0.03);
+  EXPECT_NEAR(learned.values[3].deviation, 1.0, 0.2) << "what no reading turns on stays as it was";
+  const double cool = (45.0 + 4.0 * 1.3 - forecast::worm_c) / 0.5;
+  EXPECT_NEAR(learned.after.cool_day.middle, cool, 1.0);
+  EXPECT_LT(learned.after.cool_day.low, cool);
+  EXPECT_GT(learned.after.cool_day.high, cool);
+  EXPECT_GT(learned.before.cool_day.high - learned.before.cool_day.low,
+            5.0 * (learned.after.cool_day.high - learned.after.cool_day.low));
+}
+
+TEST(Learn, SaysWhenTheModelCannotFollow) {
+  const Prior prior = made_up_prior(128);
+  const Learned hot = learn(prior, flat(21, 90.0));
+  EXPECT_FALSE(hot.follows);
+  for (const Course& course : hot.courses) EXPECT_LE(course[10], 40.0 + 4.0 * 2.51) << "hotter than any run";
+  for (const LearnedValue& value : hot.values) EXPECT_LE(std::abs(value.mean), 2.5) << value.name;
+}
+
+TEST(Learn, RefusesReadingsBeyondTheForecast) { EXPECT_THROW((void)learn(made_up_prior(16), flat(70)), InputError); }
+
+}  // namespace
+}  // namespace stillheap::calibrate

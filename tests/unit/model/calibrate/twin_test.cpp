@@ -1,0 +1,172 @@
+#include <gtest/gtest.h>
+
+#include <cmath>
+#include <cstdio>
+#include <cstdlib>
+#include <random>
+#include <string>
+
+#include "../forecast/sample_request.hpp"
+#include "model/calibrate/learn.hpp"
+#include "model/forecast/stages.hpp"
+
+/// Twins: vessels with everything hidden, drawn as the ensemble is but with another seed, whose readings of the first
+/// three weeks are learned from and whose day of cooling is then compared.
+namespace stillheap::calibrate {
+namespace {
+
+using forecast::Request;
+
+constexpr int learned_days = 21;
+constexpr double noise_k = 1.5;  // of one reading; they are taken to be off by more, LearnOptions
+
+/// Kinds of vessel and day of filling: settled on before any of them but the first was tried.
+struct Setting {
+  std::string words;
+  Request request;
+};
+
+Request filled_on(int day_of_year, int days) {
+  Request request = forecast::common_request(days);
+  request.start_day_of_year = day_of_year;
+  return request;
+}
+
+Request wide(Request request) {
+  request.design.diameter_m = 2.0;
+  request.design.channels = vessel::ring_channels({6, 0.5, 0.0}, 0.1016, true);
+  return request;
+}
+
+Request chips_and_manure(Request request) {
+  request.blend = forecast::blend_of({{"wood-chips", 0.5}, {"horse-manure", 0.5}}, 0.6);
+  return request;
+}
+
+std::vector<Setting> settings() {
+  return {{"common vessel, filled 20 April", filled_on(110, 365)},
+          {"2 m wide, filled 20 April", wide(filled_on(110, 365))},
+          {"2 m wide, chips and manure, filled 30 May", chips_and_manure(wide(filled_on(150, 365)))},
+          {"common vessel, filled 19 July", filled_on(200, 365)}};
+}
+
+/// Noisy daily readings of a run.
+std::vector<CoreReading> readings_of(const forecast::RunHistory& truth, std::mt19937_64& generator) {
+  std::normal_distribution<double> noise(0.0, noise_k);
+  std::vector<CoreReading> readings;
+  for (const forecast::HistoryRow& row : truth.history) {
+    if (row.day < 0.5 || row.day > learned_days + 0.25) continue;
+    readings.push_back({row.day, row.core_c + noise(generator)});
+  }
+  return readings;
+}
+
+/// By the rule of what is shown, from the run itself: within a step of the forecast's own last warm day. A heap that
+/// never was warm is cool from the first day, one that ends warm counts as cooling on its last.
+double true_day(const forecast::RunHistory& truth, int days) {
+  return cool_day_of(course_of(truth, days)).value_or(days);
+}
+
+struct Score {
+  int vessels = 0, covered = 0, followed = 0;
+  double before_d = 0.0, after_d = 0.0;  ///< sums of errors of the middle of the day of cooling
+  double gain_d = 0.0, gain2_d = 0.0;    ///< of before less after: sum, sum of squares
+  double width_before_d = 0.0, width_after_d = 0.0;
+  double misfit_before_k = 0.0, misfit_after_k = 0.0;
+};
+
+void add(Score& score, double day, const Learned& learned) {
+  const forecast::Banded& after = learned.after.cool_day;
+  const forecast::Banded& before = learned.before.cool_day;
+  const double gain = std::abs(before.middle - day) - std::abs(after.middle - day);
+  ++score.vessels;
+  score.followed += learned.follows ? 1 : 0;
+  score.covered += day >= after.low && day <= after.high ? 1 : 0;
+  score.before_d += std::abs(before.middle - day);
+  score.after_d += std::abs(after.middle - day);
+  score.gain_d += gain;
+  score.gain2_d += gain * gain;
+  score.width_before_d += before.high - before.low;
+  score.width_after_d += after.high - after.low;
+  score.misfit_before_k += learned.before.misfit_k;
+  score.misfit_after_k += learned.after.misfit_k;
+}
+
+void print(const char* words, const Score& score) {
+  const double n = std::max(1, score.vessels);
+  std::printf(
+      "%-46s %3d vessels, %3d followed; misfit %4.1f K, then %3.1f; error of the day %5.1f, then %5.1f (%.2f); band "
+      "%5.1f "
+      "days, then %5.1f; covered %3.0f %%\n",
+      words, score.vessels, score.followed, score.misfit_before_k / n, score.misfit_after_k / n, score.before_d / n,
+      score.after_d / n, score.after_d / score.before_d, score.width_before_d / n, score.width_after_d / n,
+      100.0 * score.covered / n);
+  std::fflush(stdout);
+}
+
+struct Scores {
+  Score all, later;  ///< later: those that cool after the readings end
+};
+
+Scores twins_of(const Setting& setting, int vessels, const LearnOptions& options) {
+  const Prior prior = draw_prior(setting.request, options);
+  const std::vector<forecast::RunHistory> truths = forecast::run_members(
+      forecast::draw_members(forecast::on_grid(setting.request, forecast::Grid::draft), vessels, 77),
+      [](double) { return true; });
+  std::mt19937_64 generator(9);
+  Scores scores;
+  for (const forecast::RunHistory& truth : truths) {
+    const Learned learned = learn(prior, readings_of(truth, generator), options);
+    const double day = true_day(truth, setting.request.days);
+    add(scores.all, day, learned);
+    if (day > learned_days) add(scores.later, day, learned);
+  }
+  return scores;
+}
+
+int wish(const char* name, int otherwise) {
+  const char* text = std::getenv(name);
+  return text != nullptr ? std::atoi(text) : otherwise;
+}
+
+// Few vessels, so the bounds are what chance leaves: a band that covers 80 % covers 25 to 39 of 40 with 99 %
+// (binomial); the error must have fallen by more than 2.6 standard errors of its fall.
+TEST(Twin, KnowsTheDayOfCoolingBetterThanBeforeAndHowWell) {
+  Setting setting{"common vessel, filled 19 July, 60 days", filled_on(200, 60)};
+  LearnOptions options;
+  options.members = 128;
+  const Score score = twins_of(setting, 40, options).all;
+  print(setting.words.c_str(), score);
+  ASSERT_EQ(score.vessels, 40);
+  EXPECT_GE(score.covered, 25);
+  EXPECT_LE(score.covered, 39);
+  const double mean = score.gain_d / 40.0;
+  const double error = std::sqrt((score.gain2_d / 40.0 - mean * mean) / 39.0);
+  EXPECT_GT(mean, 2.6 * error);
+  EXPECT_LT(score.misfit_after_k, 0.4 * score.misfit_before_k);
+  EXPECT_GE(score.followed, 38) << "the model made these readings";
+}
+
+// Minutes of work, so only by tools/twin-test, which sets TWIN_VESSELS: so many in all, a quarter in each setting.
+TEST(Twin, HalvesTheErrorOfTheDayOfCoolingFromTheFirstThreeWeeks) {
+  const int vessels = wish("TWIN_VESSELS", 0);
+  if (vessels == 0) GTEST_SKIP() << "run tools/twin-test";
+  Score all;
+  for (const Setting& setting : settings()) {
+    const Scores scores = twins_of(setting, vessels / static_cast<int>(settings().size()), {});
+    print(setting.words.c_str(), scores.all);
+    print("  of these, cool after day 21", scores.later);
+    all.vessels += scores.all.vessels;
+    all.covered += scores.all.covered;
+    all.before_d += scores.all.before_d;
+    all.after_d += scores.all.after_d;
+  }
+  std::printf("all %d: error %.1f days, then %.1f; covered %.0f %%\n", all.vessels, all.before_d / all.vessels,
+              all.after_d / all.vessels, 100.0 * all.covered / all.vessels);
+  EXPECT_GE(all.covered, 0.7 * all.vessels);
+  EXPECT_LE(all.covered, 0.9 * all.vessels);
+  EXPECT_LE(all.after_d, 0.5 * all.before_d);
+}
+
+}  // namespace
+}  // namespace stillheap::calibrate

@@ -1,0 +1,82 @@
+#include "planning/plan/calendar.hpp"
+
+#include <gtest/gtest.h>
+
+#include <algorithm>
+
+#include "yard.hpp"
+
+namespace stillheap::plan {
+namespace {
+
+Plan small_plan(const site::Site& site = test::small_yard()) { return make_plan(site, {}, test::small_engine()); }
+
+const CalendarEntry* find(const Plan& plan, const std::string& words) {
+  const auto found = std::find_if(plan.calendar.begin(), plan.calendar.end(), [&](const CalendarEntry& entry) {
+    return entry.what.find(words) != std::string::npos;
+  });
+  return found == plan.calendar.end() ? nullptr : &*found;
+}
+
+TEST(Calendar, DatesTheWorkFromOrderToHarvest) {
+  const Plan plan = small_plan();
+  const std::pair<const char*, const char*> wanted[] = {
+      {"Order", "2025-03-18"},          {"Level the ground", "2025-03-25"}, {"Fill:", "2025-04-01"},
+      {"Pull the forms", "2025-04-02"}, {"First checks", "2025-04-03"},     {"Hottest", "2025-04-05"},
+      {"Add worms", "2025-05-31"},      {"Harvest window", "2025-12-31"}};
+  for (const auto& [words, date] : wanted) {
+    const CalendarEntry* entry = find(plan, words);
+    ASSERT_NE(entry, nullptr) << words;
+    EXPECT_EQ(entry->date, date) << words;
+  }
+}
+
+TEST(Calendar, BandsTheHotPhaseAndTheWorms) {
+  const Plan plan = small_plan();
+  // 55 degC is crossed on day 4 and again on day 20 + 60 * 10 / 45 = 33.3.
+  EXPECT_EQ(find(plan, "Hot phase")->date, "2025-04-05");
+  EXPECT_GE(find(plan, "Hot phase")->latest_date, "2025-05-04");
+  EXPECT_GE(find(plan, "Add worms")->latest_date, "2025-06-30");
+  ASSERT_NE(find(plan, "hygiene rule \"static-55\""), nullptr);
+  EXPECT_EQ(find(plan, "hygiene rule \"static-55\"")->date, "2025-04-08");
+}
+
+TEST(Calendar, StandsInOrderOfDate) {
+  const Plan plan = small_plan();
+  EXPECT_TRUE(std::is_sorted(plan.calendar.begin(), plan.calendar.end(),
+                             [](const CalendarEntry& a, const CalendarEntry& b) { return a.date < b.date; }));
+}
+
+TEST(Calendar, DrainsTheLineBeforeFrostOnly) {
+  const Plan plan = small_plan();
+  const CalendarEntry* drain = find(plan, "Drain water line");
+  ASSERT_NE(drain, nullptr);
+  EXPECT_GT(drain->date, "2025-10-01");
+  EXPECT_LT(drain->date, "2025-12-15");
+  site::Site warm = test::small_yard();
+  for (double& low_c : warm.weather.monthly.low_c) low_c += 12.0;
+  for (double& high_c : warm.weather.monthly.high_c) high_c += 12.0;
+  EXPECT_EQ(find(small_plan(warm), "Drain water line"), nullptr);
+}
+
+TEST(Calendar, KeepsWormsOutOfTheFirstWeeks) {
+  const Plan plan = make_plan(test::small_yard(), {}, [](const forecast::Request& request, const Progress&) {
+    forecast::Result result = test::small_forecast(request);
+    result.summary.cool_day_low = 0.0;  // a member of the band that never heated
+    return result;
+  });
+  EXPECT_EQ(find(plan, "Add worms")->date, "2025-04-29");
+}
+
+TEST(Calendar, SaysWhenTheForecastEndsWarm) {
+  const Plan plan = make_plan(test::small_yard(), {}, [](const forecast::Request& request, const Progress&) {
+    forecast::Result result = test::small_forecast(request);
+    result.summary.cool_day.reset();
+    return result;
+  });
+  EXPECT_EQ(find(plan, "Add worms"), nullptr);
+  EXPECT_NE(find(plan, "by age alone"), nullptr);
+}
+
+}  // namespace
+}  // namespace stillheap::plan

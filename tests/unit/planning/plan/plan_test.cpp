@@ -1,0 +1,221 @@
+#include "planning/plan/plan.hpp"
+
+#include <gtest/gtest.h>
+
+#include <algorithm>
+#include <cmath>
+
+#include "core/base/error.hpp"
+#include "planning/plan/forecast_step.hpp"
+#include "planning/plan/summary_text.hpp"
+#include "yard.hpp"
+
+namespace stillheap::plan {
+namespace {
+
+Plan small_plan(const site::Site& site = test::small_yard(), double peak_c = 65.0) {
+  return make_plan(site, {}, test::small_engine(peak_c));
+}
+
+bool warns(const Plan& plan, const std::string& words) {
+  return std::any_of(plan.warnings.begin(), plan.warnings.end(),
+                     [&](const Warning& warning) { return warning.what.find(words) != std::string::npos; });
+}
+
+bool cautions(const Plan& plan, const std::string& words) {
+  return std::any_of(plan.cautions.begin(), plan.cautions.end(),
+                     [&](const Caution& caution) { return caution.text.find(words) != std::string::npos; });
+}
+
+TEST(Plan, CountsVesselsFromTheGoalWithItsBand) {
+  site::Site site = test::small_yard();
+  site.goal = {};
+  site.goal.compost_m3 = 3.0;
+  const double one_m3 = vessel::material_volume_m3(site.vessels[0]);
+  const Plan plan = small_plan(site);
+  EXPECT_EQ(plan.vessels_needed, static_cast<int>(std::ceil(3.0 / (0.45 * one_m3))));
+  EXPECT_EQ(plan.vessels_needed_low, static_cast<int>(std::ceil(3.0 / (0.55 * one_m3))));
+  EXPECT_EQ(plan.vessels_needed_high, static_cast<int>(std::ceil(3.0 / (0.35 * one_m3))));
+  EXPECT_EQ(plan.vessels[0].design.count, plan.vessels_needed);
+  EXPECT_GE(plan.finished_m3.middle, 3.0);
+  EXPECT_LT(plan.finished_m3.middle, 3.0 + 0.45 * one_m3);
+}
+
+TEST(Plan, TakesTheWantedNumberOfVessels) {
+  const Plan plan = small_plan();
+  EXPECT_EQ(plan.vessels_needed, 2);
+  EXPECT_EQ(plan.vessels_needed_low, 2);
+  EXPECT_NEAR(plan.finished_m3.middle, 2 * 0.45 * vessel::material_volume_m3(plan.vessels[0].design), 1e-9);
+}
+
+TEST(Plan, ForecastsAgainWhenStockChangesTheBlend) {
+  site::Site site = test::small_yard();
+  site.goal = {};
+  site.goal.compost_m3 = 3.0;
+  site.blend.shares_by_mass.clear();
+  site.blend.limits.carbon_to_nitrogen = {15.0, 200.0};
+  site.blend.limits.free_air_space = {0.05, 0.9};
+  site.blend.limits.conductivity_max_s_m = 5.0;
+  // The cheap one lasts for one vessel and a half; the others must take the dear one.
+  site.offers = {test::offer("wood-chips", 0.01), test::offer("wheat-straw", 0.50)};
+  site.offers[0].stock_kg = 450.0;
+  site.blend.limits.moisture_wet = {0.5, 0.7};
+  int runs = 0;
+  const Plan plan = make_plan(site, {}, [&](const forecast::Request& request, const Progress&) {
+    ++runs;
+    return test::small_forecast(request);
+  });
+  EXPECT_EQ(runs, 2);
+  double chips_kg = 0.0;
+  for (const material::Part& part : plan.vessels[0].blend_as_delivered.parts) {
+    if (part.feedstock.id == "wood-chips") chips_kg = part.mass_wet_kg * plan.vessels[0].design.count;
+  }
+  EXPECT_LE(chips_kg, 450.0 + 1e-6);
+}
+
+TEST(Plan, AsksTheEngineForTheSoakedBlendAtTheRightDay) {
+  forecast::Request asked;
+  const Plan plan = make_plan(test::small_yard(), {}, [&](const forecast::Request& request, const Progress&) {
+    asked = request;
+    return test::small_forecast(request);
+  });
+  EXPECT_EQ(asked.start_day_of_year, 91);
+  EXPECT_NEAR(asked.blend.moisture_wet, 0.65, 1e-9);
+  EXPECT_TRUE(asked.sprinkling.automatic);
+  EXPECT_DOUBLE_EQ(asked.sprinkling.conductivity_s_m, 0.05);
+  EXPECT_GT(asked.fill_temperature_c, 5.0);
+  EXPECT_LT(asked.fill_temperature_c, 12.0);
+  EXPECT_EQ(asked.weather.hours.size(), 8760U);
+}
+
+TEST(Plan, StopsWhenProgressSaysSo) {
+  double last_share = 0.0;
+  const Progress stop_half_way = [&](double share, const std::string&) {
+    last_share = share;
+    return share < 0.5;
+  };
+  const Plan plan = make_plan(test::small_yard(), stop_half_way, test::small_engine());
+  ASSERT_TRUE(plan.stopped.has_value());
+  EXPECT_NE(plan.stopped->find("stopped by the user"), std::string::npos);
+  ASSERT_EQ(plan.vessels.size(), 1U);
+  EXPECT_TRUE(plan.vessels.front().forecast.stopped_by_user);
+  EXPECT_TRUE(plan.calendar.empty());
+  EXPECT_LE(last_share, 0.61);
+}
+
+TEST(Plan, TellsProgressThatNeverFalls) {
+  std::vector<double> shares;
+  site::Site site = test::small_yard();
+  site.vessels.push_back(test::round_vessel());
+  site.vessels.back().name = "south bed";
+  static_cast<void>(make_plan(
+      site,
+      [&](double share, const std::string&) {
+        shares.push_back(share);
+        return true;
+      },
+      test::small_engine()));
+  EXPECT_TRUE(std::is_sorted(shares.begin(), shares.end()));
+  EXPECT_DOUBLE_EQ(shares.back(), 1.0);
+}
+
+TEST(Plan, RefusesAGoalThatSaysNothingOrBoth) {
+  site::Site site = test::small_yard();
+  site.goal.compost_m3 = 2.0;
+  EXPECT_THROW(static_cast<void>(small_plan(site)), InputError);
+  site.goal = {};
+  EXPECT_THROW(static_cast<void>(small_plan(site)), InputError);
+}
+
+TEST(Plan, WarnsOfAHeapThatStaysCoolOrRunsTooHot) {
+  EXPECT_TRUE(warns(small_plan(test::small_yard(), 45.0), "do not count on hygiene"));
+  const Plan hot = small_plan(test::small_yard(), 72.0);
+  EXPECT_TRUE(warns(hot, "may pass 70"));
+  EXPECT_TRUE(cautions(hot, "At 70 degC"));
+  const Plan right = small_plan(test::small_yard(), 62.0);
+  EXPECT_FALSE(warns(right, "do not count on hygiene"));
+  EXPECT_FALSE(warns(right, "may pass"));
+  EXPECT_FALSE(cautions(right, "At 70 degC"));
+}
+
+TEST(Plan, JudgesHygieneInTheCoreAndAtTheColdestPlace) {
+  const Plan plan = small_plan();
+  const HygieneOutlook& hygiene = plan.vessels[0].hygiene;
+  EXPECT_TRUE(hygiene.core.front().met);
+  EXPECT_FALSE(hygiene.coldest.front().met);
+  EXPECT_FALSE(hygiene.met_everywhere());
+  EXPECT_GT(hygiene.core_lethality, 1.0);
+  EXPECT_TRUE(cautions(plan, "Count the compost as raw"));
+}
+
+TEST(Plan, WarnsOfLongAirPathsWithAMend) {
+  site::Site site = test::small_yard();
+  site.vessels[0].channels.clear();
+  site.vessels[0].diameter_m = 1.8;
+  const Plan plan = small_plan(site);
+  EXPECT_TRUE(warns(plan, "longest way to air"));
+  EXPECT_TRUE(plan.vessels[0].suggestion.has_value());
+}
+
+TEST(Plan, WarnsOfSoftGroundAndLateGoals) {
+  site::Site site = test::small_yard();
+  site.soil_bearing_pa = 1000.0;
+  site.goal.ready_by = "2025-09-01";
+  const Plan plan = small_plan(site);
+  EXPECT_TRUE(warns(plan, "the ground may bear"));
+  EXPECT_TRUE(warns(plan, "wanted ready by 2025-09-01"));
+}
+
+TEST(Plan, HarvestsNoEarlierThanAgeAndCuringAllow) {
+  const Plan plan = small_plan();
+  EXPECT_NEAR(plan.vessels[0].harvest.early_day, 274.0, 1e-9);
+  site::Site site = test::small_yard();
+  const Plan slow = make_plan(site, {}, [](const forecast::Request& request, const Progress&) {
+    forecast::Result result = test::small_forecast(request);
+    result.summary.cool_day = 300.0;
+    result.summary.cool_day_high = 350.0;
+    return result;
+  });
+  EXPECT_NEAR(slow.vessels[0].harvest.early_day, 330.0, 1e-9);
+  EXPECT_NEAR(slow.vessels[0].harvest.late_day, 380.0, 1e-9);
+}
+
+TEST(Plan, KnowsWaterOnlyForMonthsOfTheForecast) {
+  site::Site site = test::small_yard();
+  site.forecast_days = 60;
+  const Plan plan = small_plan(site);
+  EXPECT_TRUE(plan.vessels[0].water_known[3]);
+  EXPECT_TRUE(plan.vessels[0].water_known[4]);
+  EXPECT_FALSE(plan.vessels[0].water_known[5]);
+  EXPECT_FALSE(plan.vessels[0].water_known[2]);
+  EXPECT_TRUE(warns(plan, "before it is mature"));
+  EXPECT_FALSE(warns(small_plan(), "before it is mature"));
+}
+
+TEST(Plan, ReadsTheDrainageFromItsSalt) {
+  // 2 g of salt in 1 kg of water: 2 kg/m3 at 6.4 kg/m3 per S/m.
+  EXPECT_NEAR(small_plan().vessels[0].drain_conductivity_s_m, 2.0 / 6.4, 1e-9);
+}
+
+TEST(Plan, ListsEveryAssumptionOnce) {
+  const Plan plan = small_plan();
+  const auto count = [&](const std::string& topic) {
+    return std::count_if(plan.assumptions.begin(), plan.assumptions.end(),
+                         [&](const Assumption& one) { return one.topic == topic; });
+  };
+  EXPECT_EQ(count("labour.people"), 1);
+  EXPECT_EQ(count("model: temperature response"), 1);
+  EXPECT_EQ(count("plan: building time"), 1);
+  EXPECT_EQ(count("material: mixing volume ratio"), 1);
+  for (const Assumption& one : plan.assumptions) EXPECT_FALSE(one.source.empty()) << one.topic;
+}
+
+TEST(Plan, SaysTheAnswerInAFewLines) {
+  const std::string text = summary_text(small_plan());
+  EXPECT_NE(text.find("Hollow Lane: 2 vessels"), std::string::npos) << text;
+  EXPECT_NE(text.find("65 degC (62 degC to 68 degC)"), std::string::npos) << text;
+  EXPECT_NE(text.find("not priced"), std::string::npos) << text;
+}
+
+}  // namespace
+}  // namespace stillheap::plan

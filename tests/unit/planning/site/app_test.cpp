@@ -1,0 +1,84 @@
+#include <gtest/gtest.h>
+
+#include <algorithm>
+
+#include "core/base/error.hpp"
+#include "planning/site/site.hpp"
+#include "support.hpp"
+
+namespace stillheap::site {
+namespace {
+
+bool contains(const std::string& text, const std::string& part) { return text.find(part) != std::string::npos; }
+
+TEST(Program, InitWritesAStarterThatCheckAccepts) {
+  const test::Folder folder;
+  const std::string yard = (folder.path() / "yard").string();
+  for (const std::string flag : {"", " --us"}) {
+    std::filesystem::remove_all(yard);
+    EXPECT_EQ(test::run_app("init '" + yard + "'" + flag).code, 0);
+    const test::Outcome checked = test::run_app("check '" + yard + "'");
+    EXPECT_EQ(checked.code, 0) << checked.text;
+    EXPECT_TRUE(contains(checked.text, "no problem found"));
+    EXPECT_TRUE(contains(checked.text, "longest air path")) << checked.text;
+    EXPECT_TRUE(contains(checked.text, flag.empty() ? " mm" : " in")) << checked.text;
+  }
+}
+
+TEST(Program, InitNeverOverwrites) {
+  const test::Folder folder;
+  (void)folder.write("site.toml", "mine");
+  const test::Outcome outcome = test::run_app("init '" + folder.path().string() + "'");
+  EXPECT_EQ(outcome.code, 2);
+  EXPECT_TRUE(contains(outcome.text, "site.toml is there already")) << outcome.text;
+  EXPECT_EQ(test::read_text(folder.path() / "site.toml"), "mine");
+}
+
+TEST(Program, InitEndsWithOneWhereNothingCanBeWritten) {
+  const test::Folder folder;
+  const std::filesystem::path file = folder.write("no-folder", "");
+  const test::Outcome outcome = test::run_app("init '" + (file / "below").string() + "'");
+  EXPECT_EQ(outcome.code, 1);
+  EXPECT_TRUE(contains(outcome.text, "cannot be made")) << outcome.text;
+}
+
+TEST(Program, CheckPrintsJson) {
+  const std::string good = std::string(STILLHEAP_SOURCE_DIR) + "/tests/data/site/good.toml";
+  const test::Outcome outcome = test::run_app("check '" + good + "' --json");
+  EXPECT_EQ(outcome.code, 0);
+  EXPECT_TRUE(contains(outcome.text, "\"good\": true"));
+  EXPECT_TRUE(contains(outcome.text, "\"longest_air_path_m\""));
+}
+
+TEST(Program, EndsWithTwoOnAWrongCommandLine) {
+  EXPECT_EQ(test::run_app("").code, 2);
+  EXPECT_EQ(test::run_app("chek yard").code, 2);
+  EXPECT_EQ(test::run_app("check").code, 2);
+  EXPECT_EQ(test::run_app("check yard --jsn").code, 2);
+}
+
+TEST(Program, EndsWithOneWithoutItsUnitDatabase) {
+  const test::Folder folder;
+  const std::filesystem::path app = std::filesystem::canonical("/proc/self/exe").parent_path() / "stillheap";
+  const std::string command = "UDUNITS2_XML_PATH=/nowhere '" + app.string() + "' check '" + STILLHEAP_SOURCE_DIR +
+                              "/tests/data/site/good.toml' 2>/dev/null";
+  const int status = std::system(command.c_str());
+  EXPECT_EQ(WEXITSTATUS(status), 1);
+}
+
+TEST(Program, ExplainsItself) {
+  const test::Outcome version = test::run_app("--version");
+  EXPECT_EQ(version.code, 0);
+  EXPECT_TRUE(std::any_of(version.text.begin(), version.text.end(), [](char c) { return c >= '0' && c <= '9'; }));
+  const test::Outcome help = test::run_app("--help");
+  EXPECT_EQ(help.code, 0);
+  EXPECT_TRUE(contains(help.text, "Examples:"));
+  EXPECT_EQ(test::run_app("init --help").code, 0);
+}
+
+TEST(Program, PrintsTheCommittedReference) {
+  EXPECT_EQ(test::run_app("reference").text, test::read_text(std::string(STILLHEAP_SOURCE_DIR) + "/docs/site-file.md"));
+}
+
+}  // namespace
+}  // namespace stillheap::site

@@ -1,0 +1,249 @@
+#include "present/sheet/pack.hpp"
+
+#include <gtest/gtest.h>
+#include <unistd.h>
+
+#include <algorithm>
+#include <cmath>
+#include <fstream>
+#include <iterator>
+#include <limits>
+
+#include "core/base/error.hpp"
+#include "sample_plan.hpp"
+
+namespace stillheap::sheet {
+namespace {
+
+std::string bytes_of(const std::filesystem::path& file) {
+  std::ifstream in(file, std::ios::binary);
+  return {std::istreambuf_iterator<char>(in), {}};
+}
+
+std::filesystem::path fresh_folder(const std::string& name) {
+  const std::filesystem::path folder =
+      std::filesystem::temp_directory_path() / ("stillheap-sheet-" + name + "-" + std::to_string(::getpid()));
+  std::filesystem::remove_all(folder);
+  std::filesystem::create_directories(folder);
+  return folder;
+}
+
+bool mentions(const PackLayout& layout, const std::string& words) {
+  return std::any_of(layout.texts.begin(), layout.texts.end(),
+                     [&](const PlacedText& text) { return text.text.find(words) != std::string::npos; });
+}
+
+class Pack : public testing::TestWithParam<UnitSystem> {
+ protected:
+  const plan::Plan plan_ = sample::plan_for(GetParam());
+};
+
+INSTANTIATE_TEST_SUITE_P(BothUnits, Pack, testing::Values(UnitSystem::metric, UnitSystem::us),
+                         [](const auto& one) { return one.param == UnitSystem::us ? "us" : "metric"; });
+
+TEST_P(Pack, NoTwoTextsOverlap) {
+  const PackLayout layout = lay_out_pack(plan_);
+  for (std::size_t i = 0; i < layout.texts.size(); ++i) {
+    for (std::size_t j = i + 1; j < layout.texts.size() && layout.texts[j].page == layout.texts[i].page; ++j) {
+      EXPECT_FALSE(overlap(layout.texts[i].ink, layout.texts[j].ink, 0.2))
+          << "page " << layout.texts[i].page << ": \"" << layout.texts[i].text << "\" and \"" << layout.texts[j].text
+          << "\"";
+    }
+  }
+}
+
+TEST_P(Pack, NoTextLeavesThePrintablePage) {
+  const PackLayout layout = lay_out_pack(plan_);
+  const Box printable = shrink({0.0, 0.0, layout.paper.width_pt, layout.paper.height_pt}, 24.0);
+  for (const PlacedText& text : layout.texts) {
+    EXPECT_TRUE(within(text.ink, printable)) << "page " << text.page << ": \"" << text.text << "\"";
+  }
+}
+
+TEST_P(Pack, HasEverySheetInOrder) {
+  const PackLayout layout = lay_out_pack(plan_);
+  std::vector<std::string> wanted{"What will come out", "Shopping list", "Cut list", "Cost and sourcing"};
+  for (std::size_t i = 0; i < plan_.vessels.size(); ++i) {
+    for (const char* sheet :
+         {"Vessel drawing", "Base and levelling", "Wall and lining, laid flat", "Forms and what holds them",
+          "Water line and cover", "How the parts stack", "Loads", "Blend card", "Fill card", "Water card",
+          "Flow and pressure", "Work order 1: build", "Work order 2: fill", "Work order 2, lift by lift",
+          "Work order 3: forms out", "Work order 4: cover and water", "Work order 5: worms", "Work order 6: harvest",
+          "Forecast"}) {
+      wanted.emplace_back(sheet);
+    }
+  }
+  for (const char* sheet : {"Calendar", "Cautions", "Assumptions and defaults"}) wanted.emplace_back(sheet);
+  ASSERT_EQ(layout.sheets.size(), wanted.size());
+  for (std::size_t i = 0; i < wanted.size(); ++i) EXPECT_EQ(layout.sheets[i].title.rfind(wanted[i], 0), 0U) << i;
+  EXPECT_TRUE(mentions(layout, "page " + std::to_string(layout.pages) + " of " + std::to_string(layout.pages)));
+  EXPECT_FALSE(mentions(layout, "of ?"));
+}
+
+TEST_P(Pack, UsesThePaperOfTheUnitSystem) {
+  const Paper paper = lay_out_pack(plan_).paper;
+  EXPECT_EQ(paper.name, GetParam() == UnitSystem::us ? "Letter" : "A4");
+  EXPECT_NEAR(paper.height_pt, GetParam() == UnitSystem::us ? 792.0 : 841.89, 0.01);
+}
+
+TEST_P(Pack, GivesTheSameBytesTwice) {
+  const auto folder = fresh_folder(GetParam() == UnitSystem::us ? "us" : "metric");
+  const int pages = write_pack(plan_, folder / "a.pdf");
+  EXPECT_EQ(write_pack(plan_, folder / "b.pdf"), pages);
+  EXPECT_EQ(pages, lay_out_pack(plan_).pages);
+  const std::string first = bytes_of(folder / "a.pdf");
+  EXPECT_GT(first.size(), 20000U);
+  EXPECT_EQ(first.substr(0, 5), "%PDF-");
+  EXPECT_TRUE(first == bytes_of(folder / "b.pdf"));
+}
+
+TEST_P(Pack, ShowsLengthsInTheReadersUnits) {
+  const PackLayout layout = lay_out_pack(plan_);
+  const bool us = GetParam() == UnitSystem::us;
+  EXPECT_EQ(mentions(layout, "ring radius 420 mm"), !us);
+  EXPECT_EQ(mentions(layout, "ring radius 16 9/16 in"), us);
+}
+
+TEST_P(Pack, TellsManyLikeFindingsOnceFirstAndAllOfThemWithTheirSources) {
+  plan::Plan many = plan_;
+  for (int i = 1; i <= 6; ++i)
+    many.warnings.push_back({"slats", "slat " + std::to_string(i) + " is in the way", "rule"});
+  many.warnings.push_back({"slats", "slats are thin", "rule"});
+  const PackLayout layout = lay_out_pack(many);
+  EXPECT_TRUE(mentions(layout, "slats: slat 1 is in the way; and 5 more like it"));
+  EXPECT_TRUE(mentions(layout, "slats: slats are thin"));
+  EXPECT_FALSE(mentions(layout, "slats: slat 2"));
+  EXPECT_TRUE(mentions(layout, "slat 6 is in the way"));
+}
+
+TEST_P(Pack, PutsEveryUnpricedLineInWords) { EXPECT_TRUE(mentions(lay_out_pack(plan_), "no price given")); }
+
+TEST_P(Pack, PrintsEveryAssumptionOnce) {
+  const PackLayout layout = lay_out_pack(plan_);
+  const auto count = [&](const std::string& words) {
+    return std::count_if(layout.texts.begin(), layout.texts.end(),
+                         [&](const PlacedText& text) { return text.text == words; });
+  };
+  for (const Assumption& one : plan_.assumptions) EXPECT_EQ(count(one.topic), 1) << one.topic;
+  EXPECT_EQ(count("model: air outside"), 1);
+}
+
+TEST_P(Pack, WarnsOfBackFlowOnDrinkingWaterEvenWithoutACautionInThePlan) {
+  plan::Plan bare = plan_;
+  bare.cautions.clear();
+  EXPECT_TRUE(mentions(lay_out_pack(bare), "back-flow preventer"));
+  bare.site.water.drinking_water = false;
+  EXPECT_FALSE(mentions(lay_out_pack(bare), "back-flow preventer"));
+}
+
+TEST_P(Pack, StatesTheRoundingOnEveryDrawing) {
+  const PackLayout layout = lay_out_pack(plan_);
+  const auto stated = std::count_if(layout.texts.begin(), layout.texts.end(), [](const PlacedText& text) {
+    return text.text.rfind("Lengths are rounded to ", 0) == 0;
+  });
+  EXPECT_EQ(stated, 5 * static_cast<long>(plan_.vessels.size()));
+  EXPECT_TRUE(mentions(layout, GetParam() == UnitSystem::us ? "rounded to 1/16 in" : "rounded to 1 mm"));
+}
+
+TEST_P(Pack, DimensionsTheHoopThatHoldsTheForms) {
+  // 2 x 420 mm + 110 mm, and what that is around.
+  const PackLayout layout = lay_out_pack(plan_);
+  EXPECT_TRUE(mentions(layout, GetParam() == UnitSystem::us ? "hoop, inside 37 3/8 in" : "hoop, inside 950 mm"));
+  EXPECT_TRUE(
+      mentions(layout, GetParam() == UnitSystem::us ? "from 9 ft 9 1/2 in of length" : "from 2985 mm of length"));
+}
+
+/// Asserts both layout rules at once.
+void expect_whole(const plan::Plan& plan) {
+  const PackLayout layout = lay_out_pack(plan);
+  const Box printable = shrink({0.0, 0.0, layout.paper.width_pt, layout.paper.height_pt}, 24.0);
+  for (std::size_t i = 0; i < layout.texts.size(); ++i) {
+    EXPECT_TRUE(within(layout.texts[i].ink, printable)) << layout.texts[i].text;
+    for (std::size_t j = i + 1; j < layout.texts.size() && layout.texts[j].page == layout.texts[i].page; ++j) {
+      EXPECT_FALSE(overlap(layout.texts[i].ink, layout.texts[j].ink, 0.2))
+          << layout.texts[i].text << " | " << layout.texts[j].text;
+    }
+  }
+}
+
+TEST_P(Pack, StaysWholeWithLongNamesAndManyChannels) {
+  plan::Plan hard = plan_;
+  hard.site.name =
+      "The Long Name of an Invented Cooperative of Orchards and Gardens beyond the Seventh Hill, North Yard";
+  hard.site.currency.clear();
+  plan::VesselPlan& vessel = hard.vessels.front();
+  vessel.design.name = "Cage behind the second barn on the way to the lower pond, where the wind is still";
+  vessel.design.channels.clear();
+  for (int ring = 1; ring <= 2; ++ring) {
+    for (int i = 0; i < 10 * ring; ++i) {
+      const double angle = 2.0 * constant::pi * i / (10.0 * ring);
+      vessel.design.channels.push_back({{0.3 * ring * std::cos(angle), 0.3 * ring * std::sin(angle)}, 0.05});
+    }
+  }
+  vessel.fill.lifts = 48;
+  expect_whole(hard);
+}
+
+TEST_P(Pack, StaysWholeWhenLittleIsKnown) {
+  plan::Plan bare = plan_;
+  bare.calendar.clear();
+  bare.warnings.clear();
+  bare.shopping.clear();
+  bare.labour.clear();
+  plan::VesselPlan& vessel = bare.vessels.front();
+  vessel.design.channels.clear();
+  vessel.design.slats.clear();
+  vessel.forecast.snapshots.clear();
+  vessel.forecast.history.clear();
+  vessel.forecast.history_low.clear();
+  vessel.forecast.history_high.clear();
+  vessel.forecast.sensitivity = {{}, {}, "too few runs"};
+  vessel.forecast.summary.cool_day.reset();
+  vessel.forecast.stopped = "the heap froze through on day 3";
+  vessel.hygiene = {};
+  vessel.water_known.fill(false);
+  vessel.fill.soak.too_wet_already = true;
+  vessel.air_path.plan_length_m = std::numeric_limits<double>::infinity();
+  expect_whole(bare);
+}
+
+TEST_P(Pack, BuildingSheetsNeedNoForecast) {
+  plan::Plan bare;
+  bare.site = plan_.site;
+  for (const plan::VesselPlan& vessel : plan_.vessels) {
+    bare.vessels.push_back({});
+    bare.vessels.back().design = vessel.design;
+    bare.vessels.back().pieces = vessel.pieces;
+    bare.vessels.back().fill = vessel.fill;
+    bare.vessels.back().line_flow = vessel.line_flow;
+  }
+  const auto folder = fresh_folder(GetParam() == UnitSystem::us ? "building-us" : "building");
+  EXPECT_GE(write_building_sheets(bare, folder / "building.pdf"), 6 * static_cast<int>(bare.vessels.size()));
+  EXPECT_EQ(bytes_of(folder / "building.pdf").substr(0, 5), "%PDF-");
+}
+
+TEST(PackErrors, NameTheFileThatCannotBeWritten) {
+  const plan::Plan plan = sample::plan_for(UnitSystem::metric);
+  EXPECT_THROW(write_pack(plan, fresh_folder("none") / "missing" / "pack.pdf"), RunError);
+}
+
+TEST(PackErrors, RefuseADayThatDoesNotExist) {
+  plan::Plan plan = sample::plan_for(UnitSystem::metric);
+  plan.site.start_date = "2026-02-30";
+  EXPECT_THROW((void)lay_out_pack(plan), InputError);
+}
+
+TEST(Plots, AreWrittenAsSvgAndPngForEachVesselAndAlike) {
+  const plan::Plan plan = sample::plan_for(UnitSystem::metric);
+  const auto first = write_plots(plan, fresh_folder("plots-a"));
+  const auto second = write_plots(plan, fresh_folder("plots-b"));
+  ASSERT_EQ(first.size(), 2U * (6U * 2U + 1U)) << "six plots, and the year sheet as PDF too";
+  for (std::size_t i = 0; i < first.size(); ++i) {
+    EXPECT_EQ(first[i].filename(), second[i].filename());
+    EXPECT_GT(bytes_of(first[i]).size(), 2000U) << first[i];
+    EXPECT_TRUE(bytes_of(first[i]) == bytes_of(second[i])) << first[i];
+  }
+}
+
+}  // namespace
+}  // namespace stillheap::sheet

@@ -1,0 +1,82 @@
+#include "yard/record/due.hpp"
+
+#include <gtest/gtest.h>
+
+#include "core/base/error.hpp"
+#include "yard.hpp"
+
+namespace stillheap::record {
+namespace {
+
+using test::Yard;
+
+std::vector<DueKind> kinds_at(const Yard& yard, const std::string& when) {
+  std::vector<DueKind> kinds;
+  for (const Due& one : due_list(record::yard(yard.store), all<DueDay>(yard.store), test::at(when), "Europe/Paris")) {
+    kinds.push_back(one.kind);
+  }
+  return kinds;
+}
+
+using Kinds = std::vector<DueKind>;
+
+TEST(DueList, AsksForWhatTheDayAfterFillingBrings) {
+  Yard yard;  // filled 2025-03-02T09:00Z
+  EXPECT_EQ(kinds_at(yard, "2025-03-02T18:00Z"), Kinds{});
+  EXPECT_EQ(kinds_at(yard, "2025-03-03T10:00Z"), (Kinds{DueKind::forms_out, DueKind::sprinkle, DueKind::reading}));
+  (void)add(yard.store, test::event(yard.fill_id, EventKind::forms_out, "2025-03-03T10:00Z"));
+  (void)add(yard.store, test::event(yard.fill_id, EventKind::sprinkled, "2025-03-03T10:10Z"));
+  (void)add(yard.store, test::reading(yard.fill_id, 40.0, "2025-03-03T10:10Z"));
+  EXPECT_EQ(kinds_at(yard, "2025-03-03T11:00Z"), Kinds{});
+}
+
+TEST(DueList, CountsCalendarDaysWhereTheYardIs) {
+  Yard yard;
+  (void)add(yard.store, test::event(yard.fill_id, EventKind::forms_out, "2025-03-03T10:00Z"));
+  (void)add(yard.store, test::event(yard.fill_id, EventKind::sprinkled, "2025-03-03T22:30Z"));
+  (void)add(yard.store, test::reading(yard.fill_id, 40.0, "2025-03-03T22:30Z"));
+  EXPECT_EQ(kinds_at(yard, "2025-03-03T22:59Z"), Kinds{});
+  EXPECT_EQ(kinds_at(yard, "2025-03-03T23:01Z"), (Kinds{DueKind::sprinkle, DueKind::reading})) << "midnight in Paris";
+}
+
+TEST(DueList, AsksOldHeapsLessOften) {
+  Yard yard;
+  (void)add(yard.store, test::event(yard.fill_id, EventKind::forms_out, "2025-03-03T10:00Z"));
+  (void)add(yard.store, test::event(yard.fill_id, EventKind::sprinkled, "2025-05-10T10:00Z"));
+  (void)add(yard.store, test::reading(yard.fill_id, 30.0, "2025-05-04T09:00Z"));
+  EXPECT_EQ(kinds_at(yard, "2025-05-10T11:00Z"), Kinds{});
+  EXPECT_EQ(kinds_at(yard, "2025-05-11T09:00Z"), (Kinds{DueKind::reading, DueKind::sprinkle}));
+}
+
+TEST(DueList, ForgetsHarvestedFills) {
+  Yard yard;
+  (void)add(yard.store, test::event(yard.fill_id, EventKind::harvested, "2025-03-20T10:00Z"));
+  EXPECT_EQ(kinds_at(yard, "2025-03-25T11:00Z"), Kinds{});
+}
+
+TEST(DueList, ShowsPlannedDaysNearTheirDate) {
+  Yard yard;
+  (void)add(yard.store, DueDay{test::by("ab"), "north", "2025-07-01", "2025-07-20", "put the worms in"});
+  (void)add(yard.store, test::event(yard.fill_id, EventKind::emptied, "2025-03-20T10:00Z"));
+  EXPECT_EQ(kinds_at(yard, "2025-06-01T11:00Z"), Kinds{});
+  EXPECT_EQ(kinds_at(yard, "2025-06-20T11:00Z"), Kinds{DueKind::planned});
+  EXPECT_EQ(kinds_at(yard, "2025-08-02T11:00Z"), Kinds{DueKind::planned});
+  EXPECT_EQ(kinds_at(yard, "2025-08-05T11:00Z"), Kinds{});
+}
+
+TEST(PlanDays, AreTheSameEachTimeTheyAreRead) {
+  const std::string plan =
+      R"({"calendar": [{"date": "2025-07-01", "latest_date": "", "vessel": "north", "what": "put the worms in"}]})";
+  Yard yard;
+  for (int i = 0; i < 2; ++i) {
+    for (const DueDay& day : due_days_of_plan(plan, test::by("ab"))) (void)add(yard.store, day);
+  }
+  ASSERT_EQ(all<DueDay>(yard.store).size(), 1U);
+  EXPECT_EQ(all<DueDay>(yard.store).front().what, "put the worms in");
+  for (const char* bad : {"", "{}", R"({"calendar": [{}]})"}) {
+    EXPECT_THROW((void)due_days_of_plan(bad, test::by("ab")), InputError) << bad;
+  }
+}
+
+}  // namespace
+}  // namespace stillheap::record
