@@ -4,7 +4,8 @@
 Both solve the same equations with the same staggering (gas, oxygen with decay, heat; backward Euler). Each runs a
 ladder of grids and steps; the error is the root mean square of temperature at the probes against the mean of both
 programs' finest answers; the time at the wanted error is read off each ladder. Meshes, forms and compiled code are
-ready before the clock starts; times are of the processor, so a busy machine disturbs little. Not part of the build. Needs python3-dolfinx-real; see README.md beside this file.
+ready before the clock starts; times are of the processor, so a busy machine disturbs little. Not part of
+the build. Needs python3-dolfinx-real; see README.md beside this file.
 """
 import argparse
 import json

@@ -7,7 +7,7 @@
 #include "core/base/date.hpp"
 #include "core/base/error.hpp"
 
-namespace stillheap::record {
+namespace stillheap::ical {
 namespace {
 
 using Calendar = std::unique_ptr<icalcomponent, decltype(&icalcomponent_free)>;
@@ -46,7 +46,8 @@ void add_day(icalcomponent* calendar, const CalendarDay& day, icaltimetype made)
 
 }  // namespace
 
-std::string calendar_text(const std::string& name, const std::vector<CalendarDay>& days, Instant made) {
+std::string calendar_text(const std::string& name, const std::vector<CalendarDay>& days,
+                          std::chrono::sys_seconds made) {
   const Calendar calendar(icalcomponent_new(ICAL_VCALENDAR_COMPONENT), &icalcomponent_free);
   icalcomponent_add_property(calendar.get(), icalproperty_new_version("2.0"));
   icalcomponent_add_property(calendar.get(), icalproperty_new_prodid("-//stillheap//records//EN"));
@@ -61,4 +62,4 @@ std::string calendar_text(const std::string& name, const std::vector<CalendarDay
   return text.get();
 }
 
-}  // namespace stillheap::record
+}  // namespace stillheap::ical

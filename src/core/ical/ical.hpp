@@ -1,11 +1,10 @@
 #pragma once
+#include <chrono>
 #include <string>
 #include <vector>
 
-#include "yard/record/moment.hpp"
-
 /// Due days as a calendar file (RFC 5545), for any calendar on a phone.
-namespace stillheap::record {
+namespace stillheap::ical {
 
 /// One whole-day entry.
 struct CalendarDay {
@@ -17,6 +16,7 @@ struct CalendarDay {
 };
 
 /// A whole calendar. `made` is when it was written (DTSTAMP). Throws InputError for a date that is none.
-[[nodiscard]] std::string calendar_text(const std::string& name, const std::vector<CalendarDay>& days, Instant made);
+[[nodiscard]] std::string calendar_text(const std::string& name, const std::vector<CalendarDay>& days,
+                                        std::chrono::sys_seconds made);
 
-}  // namespace stillheap::record
+}  // namespace stillheap::ical

@@ -3,7 +3,7 @@
 namespace stillheap::site {
 namespace {
 
-/// The starter with both ways of writing each amount: {{metric|us}}.
+/// The starter with both ways of writing each amount: {{metric|us}}; the second may begin on a line of its own.
 constexpr std::string_view starter = R"(# A site file for stillheap. Change what differs at your yard, then run:
 #   stillheap check site.toml
 # Amounts carry their unit in quotes; metric and US customary units may be mixed: "1.2 m", "12 ft 6 in",
@@ -24,12 +24,16 @@ elevation = "{{450 m|860 ft}}"
 
 # Monthly normals, January first (from your weather service). Instead of them: epw = "file.epw", or [weather.csv].
 [weather]
-low = { unit = "{{degC|degF}}", months = {{[-3, -2, 1, 4, 9, 12, 14, 14, 10, 6, 1, -2]|[11, 15, 25, 36, 47, 57, 61, 59, 50, 39, 28, 17]}} }
-high = { unit = "{{degC|degF}}", months = {{[4, 6, 11, 15, 20, 23, 26, 25, 20, 15, 8, 4]|[27, 32, 44, 58, 69, 79, 82, 80, 73, 60, 45, 32]}} }
+{{low = { unit = "degC", months = [-3, -2, 1, 4, 9, 12, 14, 14, 10, 6, 1, -2]|
+low = { unit = "degF", months = [11, 15, 25, 36, 47, 57, 61, 59, 50, 39, 28, 17]}} }
+{{high = { unit = "degC", months = [4, 6, 11, 15, 20, 23, 26, 25, 20, 15, 8, 4]|
+high = { unit = "degF", months = [27, 32, 44, 58, 69, 79, 82, 80, 73, 60, 45, 32]}} }
 humidity = { unit = "%", months = [80, 76, 70, 67, 70, 69, 69, 73, 77, 80, 82, 82] }
 sun = { unit = "MJ/m2/d", months = [4.4, 7.4, 11.9, 15.9, 18.8, 20.9, 21.2, 18.1, 13.3, 8.5, 5.0, 3.6] }
-wind = { unit = "{{m/s|mph}}", months = {{[1.8, 2.0, 2.2, 2.2, 2.0, 1.9, 1.8, 1.7, 1.7, 1.7, 1.8, 1.8]|[6.5, 6.5, 7, 7.5, 6.5, 5.5, 5, 5, 5.5, 6, 6.5, 6.5]}} }
-rain = { unit = "{{mm|in}}", months = {{[65, 60, 65, 80, 105, 110, 105, 110, 85, 75, 75, 70]|[1.2, 1.4, 2.2, 3.4, 3.6, 4.5, 4.2, 4.3, 3.1, 2.4, 2.4, 1.7]}} }
+{{wind = { unit = "m/s", months = [1.8, 2.0, 2.2, 2.2, 2.0, 1.9, 1.8, 1.7, 1.7, 1.7, 1.8, 1.8]|
+wind = { unit = "mph", months = [6.5, 6.5, 7, 7.5, 6.5, 5.5, 5, 5, 5.5, 6, 6.5, 6.5]}} }
+{{rain = { unit = "mm", months = [65, 60, 65, 80, 105, 110, 105, 110, 85, 75, 75, 70]|
+rain = { unit = "in", months = [1.2, 1.4, 2.2, 3.4, 3.6, 4.5, 4.2, 4.3, 3.1, 2.4, 2.4, 1.7]}} }
 
 # One block for each raw material. "like" takes typical values, each with its source in the report;
 # your own laboratory values win: moisture, carbon, nitrogen, ash, bulk_density, conductivity.
@@ -142,7 +146,8 @@ std::string starter_text(UnitSystem units) {
     const std::size_t bar = rest.find('|', open);
     const std::size_t close = rest.find("}}", bar);
     text += rest.substr(0, open);
-    text += units == UnitSystem::metric ? rest.substr(open + 2, bar - open - 2) : rest.substr(bar + 1, close - bar - 1);
+    const std::size_t second = rest.find_first_not_of('\n', bar + 1);
+    text += units == UnitSystem::metric ? rest.substr(open + 2, bar - open - 2) : rest.substr(second, close - second);
     rest.remove_prefix(close + 2);
   }
   return text.append(rest);

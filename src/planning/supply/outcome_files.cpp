@@ -82,11 +82,11 @@ std::string plain_name(const std::string& name) {
 }
 
 /// What is done in one half-month, all places of it in one entry.
-record::CalendarDay entry(const Outcome& outcome, const std::string& work, int ahead, const std::vector<int>& places,
-                          const std::string& more) {
+ical::CalendarDay entry(const Outcome& outcome, const std::string& work, int ahead, const std::vector<int>& places,
+                        const std::string& more) {
   const HalfMonth when = half_month_after(outcome.start, ahead);
   const date::Day first = std::max(when.first, outcome.start);
-  record::CalendarDay day;
+  ical::CalendarDay day;
   day.uid = "yard-plan-" + work + '-' + date::to_iso(when.first) + "@" + plain_name(outcome.site);
   day.first = date::to_iso(first);
   day.last = date::to_iso(when.last);
@@ -114,7 +114,7 @@ std::string supply_ics(const Outcome& outcome, UnitSystem units) {
     harvested[stay.harvest].push_back(stay.place);
   }
   const auto volume = [&](double m3) { return quantity::format(m3, Dimension::volume, units); };
-  std::vector<record::CalendarDay> days;
+  std::vector<ical::CalendarDay> days;
   for (const auto& [ahead, places] : filled) {
     std::string take;
     for (const Season& season : outcome.wish.seasons) {
@@ -127,7 +127,7 @@ std::string supply_ics(const Outcome& outcome, UnitSystem units) {
     const double m3 = outcome.wish.yield_m3 * static_cast<double>(places.size());
     days.push_back(entry(outcome, "harvest", ahead, places, "About " + volume(m3) + " of compost."));
   }
-  return record::calendar_text(outcome.site + ": yard plan", days, outcome.start);
+  return ical::calendar_text(outcome.site + ": yard plan", days, outcome.start);
 }
 
 }  // namespace stillheap::supply

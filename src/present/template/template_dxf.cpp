@@ -11,7 +11,7 @@ namespace {
 
 struct Layer {
   TemplateLayer layer;
-  int colour;  ///< AutoCAD colour index: 7 black or white, 1 red, 3 green, 4 cyan, 5 blue, 8 grey
+  int colour;  ///< colour number of the format: 7 black or white, 1 red, 3 green, 4 cyan, 5 blue, 8 grey
 };
 constexpr Layer layers[] = {{TemplateLayer::hole, 7}, {TemplateLayer::centre, 1}, {TemplateLayer::ring, 8},
                             {TemplateLayer::wall, 5}, {TemplateLayer::slat, 3},   {TemplateLayer::cloth, 4},

@@ -7,7 +7,7 @@
 namespace stillheap::record {
 
 std::string calendar_of(const Store& store, Instant at, const std::string& zone) {
-  std::vector<CalendarDay> days;
+  std::vector<ical::CalendarDay> days;
   const std::string today = date::to_iso(local_day(at, zone));
   const std::vector<DueDay> planned = all<DueDay>(store);
   for (const Due& one : due_list(yard(store), planned, at, zone)) {
@@ -19,7 +19,7 @@ std::string calendar_of(const Store& store, Instant at, const std::string& zone)
     const std::string title = one.vessel.empty() ? one.what : one.vessel + ": " + one.what;
     days.push_back({one.mark.thing + "@stillheap", one.date, one.latest_date, title, "set by the plan"});
   }
-  return calendar_text("Compost yard", days, at);
+  return ical::calendar_text("Compost yard", days, at);
 }
 
 }  // namespace stillheap::record

@@ -144,10 +144,11 @@ TEST(Photos, RefuseWhatIsNoPicture) {
 }
 
 TEST(Calendar, FollowsRfc5545) {
-  const std::string text = calendar_text("Yard, north",
-                                         {{"1@x", "2025-03-05", "", "Sprinkle; all, both", "first line\nsecond line"},
-                                          {"2@x", "2026-12-31", "2027-01-02", "Harvest " + std::string(100, 'x'), ""}},
-                                         test::at("2025-03-01T08:00Z"));
+  const std::string text =
+      ical::calendar_text("Yard, north",
+                          {{"1@x", "2025-03-05", "", "Sprinkle; all, both", "first line\nsecond line"},
+                           {"2@x", "2026-12-31", "2027-01-02", "Harvest " + std::string(100, 'x'), ""}},
+                          test::at("2025-03-01T08:00Z"));
   for (const char* part :
        {"BEGIN:VCALENDAR\r\n", "VERSION:2.0\r\n", "UID:1@x\r\n", "DTSTAMP:20250301T080000Z\r\n",
         "DTSTART;VALUE=DATE:20250305\r\n", "DTEND;VALUE=DATE:20250306\r\n", "DTEND;VALUE=DATE:20270103\r\n",
@@ -156,7 +157,7 @@ TEST(Calendar, FollowsRfc5545) {
   }
   std::istringstream lines(text);
   for (std::string line; std::getline(lines, line);) EXPECT_LE(line.size(), 76U) << "75 and CR: " << line;
-  EXPECT_THROW((void)calendar_text("x", {{"1", "5 March", "", "x", ""}}, now()), InputError);
+  EXPECT_THROW((void)ical::calendar_text("x", {{"1", "5 March", "", "x", ""}}, now()), InputError);
 }
 
 }  // namespace
