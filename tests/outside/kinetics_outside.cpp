@@ -2,7 +2,7 @@
 
 #include <string>
 
-#include "../unit/forecast/sample_request.hpp"
+#include "../unit/model/forecast/sample_request.hpp"
 #include "check.hpp"
 #include "model/forecast/run.hpp"
 #include "model/physics/conduction.hpp"

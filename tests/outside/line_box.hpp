@@ -1,7 +1,7 @@
 #pragma once
 #include <cmath>
 
-#include "../unit/forecast/heap_bench.hpp"
+#include "../unit/model/forecast/heap_bench.hpp"
 
 /// An upright box for plane problems, and the arithmetic of refinement.
 namespace stillheap::forecast {

@@ -7,7 +7,7 @@
 #include <utility>
 #include <vector>
 
-#include "../unit/forecast/heap_bench.hpp"
+#include "../unit/model/forecast/heap_bench.hpp"
 #include "check.hpp"
 #include "model/forecast/stepper.hpp"
 #include "model/physics/gas.hpp"

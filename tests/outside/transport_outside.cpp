@@ -3,7 +3,7 @@
 #include <cmath>
 #include <string>
 
-#include "../unit/forecast/heap_bench.hpp"
+#include "../unit/model/forecast/heap_bench.hpp"
 #include "check.hpp"
 #include "core/base/constants.hpp"
 #include "model/physics/channel_duct.hpp"

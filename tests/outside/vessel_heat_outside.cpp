@@ -7,7 +7,7 @@
 #include <numeric>
 #include <string>
 
-#include "../unit/forecast/heap_bench.hpp"
+#include "../unit/model/forecast/heap_bench.hpp"
 #include "check.hpp"
 #include "core/base/constants.hpp"
 #include "model/forecast/run_history.hpp"

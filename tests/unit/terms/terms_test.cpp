@@ -5,7 +5,7 @@
 #include <set>
 #include <sstream>
 
-#include "../site/support.hpp"
+#include "../planning/site/support.hpp"
 #include "domain/rules/cautions.hpp"
 #include "domain/rules/hygiene.hpp"
 #include "planning/site/key.hpp"
@@ -88,9 +88,9 @@ TEST(Terms, ListEveryTableOfTheSiteFile) {
 TEST(Terms, ListPhasesWeightsAnswersAndPlacesOfCautions) {
   using namespace insight;
   expect_listed(names<Phase>(static_cast<int>(Phase::curing) + 1), "phase");
-  expect_listed(names<Weight>(static_cast<int>(Weight::danger) + 1), "weight");
+  expect_listed(names<Severity>(static_cast<int>(Severity::danger) + 1), "weight");
   expect_listed(names<Answer>(static_cast<int>(Answer::yes) + 1), "answer");
-  expect_listed(names<WorkPlace>(static_cast<int>(WorkPlace::spreading) + 1), "place of a caution");
+  expect_listed(names<rules::WorkPlace>(static_cast<int>(rules::WorkPlace::spreading) + 1), "place of a caution");
 }
 
 TEST(Terms, ListAlertsAndHygieneRules) {
@@ -120,7 +120,7 @@ TEST(Terms, ListEveryRole) {
   }
 }
 
-TEST(Terms, ListSheets) { expect_listed(found_in("src/sheet", ".cpp", "start_sheet\\(\"([^\"]+)\""), "sheet"); }
+TEST(Terms, ListSheets) { expect_listed(found_in("src/present/sheet", ".cpp", "start_sheet\\(\"([^\"]+)\""), "sheet"); }
 
 TEST(Terms, ListSectionsLinksAndHeadingsOfThePage) {
   Terms sections;

@@ -5,7 +5,7 @@
 #include <utility>
 #include <vector>
 
-#include "../weather/normals.hpp"
+#include "../../domain/weather/normals.hpp"
 #include "domain/material/blend.hpp"
 #include "domain/material/feedstock.hpp"
 #include "domain/vessel/design.hpp"
