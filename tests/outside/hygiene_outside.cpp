@@ -3,7 +3,7 @@
 #include "domain/rules/hygiene.hpp"
 #include "outside/check.hpp"
 
-namespace stillheap::insight {
+namespace stillheap::rules {
 namespace {
 
 constexpr double hour_s = 3600.0;
@@ -76,4 +76,4 @@ TEST(HoldRules, JudgeOrganicProduction) {
 }
 
 }  // namespace
-}  // namespace stillheap::insight
+}  // namespace stillheap::rules

@@ -14,7 +14,7 @@
 namespace stillheap::records {
 
 using forecast::HistoryRow;
-using forecast::Track;
+using forecast::RunHistory;
 
 /// Value of a quantity that a run never reached ("first day above" and the like).
 inline constexpr double never = std::numeric_limits<double>::infinity();
@@ -29,7 +29,7 @@ inline double temperature(const HistoryRow& row, const std::string& of) {
 
 inline bool inside(const HistoryRow& row, const Compare& c) { return row.day >= c.day && row.day <= c.until_day; }
 
-inline double at_day(const Track& track, const Compare& c) {
+inline double at_day(const RunHistory& track, const Compare& c) {
   for (std::size_t i = 1; i < track.history.size(); ++i) {
     const HistoryRow &a = track.history[i - 1], &b = track.history[i];
     if (b.day < c.day) continue;
@@ -40,7 +40,7 @@ inline double at_day(const Track& track, const Compare& c) {
 }
 
 /// Quantities over the history: "peak", "peak_day", "mean", "days_above", "first_above", "last_above".
-inline double over_history(const Track& track, const Compare& c) {
+inline double over_history(const RunHistory& track, const Compare& c) {
   double peak = -never, peak_day = never, sum = 0.0, span = 0.0, days_above = 0.0, first = never, last = never;
   for (std::size_t i = 1; i < track.history.size(); ++i) {
     const HistoryRow& row = track.history[i];
@@ -63,7 +63,7 @@ inline double over_history(const Track& track, const Compare& c) {
 }
 
 /// Any quantity a record compares.
-inline double value_of(const Track& track, const Compare& c, const forecast::Request& request) {
+inline double value_of(const RunHistory& track, const Compare& c, const forecast::Request& request) {
   if (c.measure == "at") return at_day(track, c);
   if (c.measure == "solids_lost") return track.solids_lost;
   if (c.measure == "volatile_lost") return track.solids_lost / (1.0 - request.blend.ash_dry);
@@ -78,12 +78,13 @@ inline double value_of(const Track& track, const Compare& c, const forecast::Req
 }
 
 struct Runs {
-  Track middle;
-  Track draft;  ///< the middle's parameters on the grid of the members
-  std::vector<Track> members;
+  RunHistory middle;
+  RunHistory draft;  ///< the middle's parameters on the grid of the members
+  std::vector<RunHistory> members;
 };
 
-inline Track follow_one(const forecast::Request& request, const physics::Parameters& parameters, double history_s) {
+inline RunHistory follow_one(const forecast::Request& request, const physics::Parameters& parameters,
+                             double history_s) {
   const forecast::Heap heap =
       forecast::make_heap(request, parameters, forecast::grid_size(request.design, request.grid));
   return forecast::follow(heap, forecast::step_rule(request.grid), {history_s, false}, [](double) { return true; });
@@ -119,7 +120,7 @@ struct Banded {
 /// The middle with the ensemble's 10th and 90th percentile, moved by what the draft misses of the middle.
 inline Banded banded(const Runs& runs, const Compare& c, const forecast::Request& request) {
   std::vector<double> sample;
-  for (const Track& member : runs.members) sample.push_back(value_of(member, c, request));
+  for (const RunHistory& member : runs.members) sample.push_back(value_of(member, c, request));
   const double middle = value_of(runs.middle, c, request), draft = value_of(runs.draft, c, request);
   const double moved = std::isfinite(middle) && std::isfinite(draft) ? middle - draft : 0.0;
   const double low = forecast::percentile(sample, 0.1) + moved, high = forecast::percentile(sample, 0.9) + moved;

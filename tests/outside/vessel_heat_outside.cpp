@@ -236,7 +236,7 @@ DayFive day_five(bool whole_plan) {
   GridSize size = grid_size(request.design, Grid::draft);
   size.layers = 6;
   const Heap heap = make_heap(request, {}, size, whole_plan);
-  const Track track = follow(heap, step_rule(Grid::draft), {}, [](double) { return true; });
+  const RunHistory track = follow(heap, step_rule(Grid::draft), {}, [](double) { return true; });
   EXPECT_FALSE(track.stopped.has_value());
   return {track.history.back().mean_c, track.lowest_oxygen, track.balances.evaporated_kg};
 }
@@ -254,7 +254,7 @@ TEST(VesselHeat, V05BooksOfAMonth) {
   request.sprinkling.kg_day.fill(8.0);
   request.sprinkling.conductivity_s_m = 0.05;
   const Heap heap = make_heap(request, {}, grid_size(request.design, Grid::draft));
-  const Track track = follow(heap, step_rule(Grid::draft), {}, [](double) { return true; });
+  const RunHistory track = follow(heap, step_rule(Grid::draft), {}, [](double) { return true; });
   ASSERT_FALSE(track.stopped.has_value());
   expect("V05", "solids", track.balances.solids.error());
   expect("V05", "oxygen", track.balances.oxygen.error());
@@ -273,8 +273,8 @@ Summer summer_of(Request request) {
   request.start_day_of_year = 180;
   request.fill_temperature_c = 22.0;
   request = draft_weather(request);
-  const Track track = follow(make_heap(request, {}, grid_size(request.design, Grid::draft)), step_rule(Grid::draft), {},
-                             [](double) { return true; });
+  const RunHistory track = follow(make_heap(request, {}, grid_size(request.design, Grid::draft)),
+                                  step_rule(Grid::draft), {}, [](double) { return true; });
   Summer summer{track.peak_c, 1e9};
   for (const HistoryRow& row : track.history)
     if (row.hottest_c >= 55.0) summer.days_to_55 = std::min(summer.days_to_55, row.day);

@@ -17,27 +17,27 @@ constexpr double day_s = 24.0 * hour_s;
 std::string met(bool yes) { return yes ? "met" : "not met"; }
 
 /// Readings every six hours at one temperature, from where the history ends on.
-void hold(History& history, double hours, double celsius) {
+void hold(rules::History& history, double hours, double celsius) {
   const double begin_s = history.empty() ? 0.0 : history.back().time_s;
   for (double at_h = 0.0; at_h < hours; at_h += 6.0) history.push_back({begin_s + at_h * hour_s, celsius});
   history.push_back({begin_s + hours * hour_s, celsius});
 }
 
-History hold(double hours, double celsius) {
-  History history;
+rules::History hold(double hours, double celsius) {
+  rules::History history;
   hold(history, hours, celsius);
   return history;
 }
 
 TEST(TimeTemperature, HasTheWorkedHoldingTimes) {
-  outside::expect("YR1", "days_at_50", required_hold_s(50.0) / day_s);
-  outside::expect("YR1", "days_at_62", required_hold_s(62.0) / day_s);
-  outside::expect("YR1", "days_at_65", required_hold_s(65.0) / day_s);
-  outside::expect("YR1", "minutes_at_70", required_hold_s(70.0) / 60.0);
+  outside::expect("YR1", "days_at_50", rules::required_hold_s(50.0) / day_s);
+  outside::expect("YR1", "days_at_62", rules::required_hold_s(62.0) / day_s);
+  outside::expect("YR1", "days_at_65", rules::required_hold_s(65.0) / day_s);
+  outside::expect("YR1", "minutes_at_70", rules::required_hold_s(70.0) / 60.0);
   double low_c = 50.0;
   double high_c = 70.0;
   while (high_c - low_c > 1e-6)
-    (required_hold_s(0.5 * (low_c + high_c)) > day_s ? low_c : high_c) = 0.5 * (low_c + high_c);
+    (rules::required_hold_s(0.5 * (low_c + high_c)) > day_s ? low_c : high_c) = 0.5 * (low_c + high_c);
   outside::expect("YR1", "temperature_of_one_day", low_c);
 }
 
@@ -50,11 +50,11 @@ TEST(StaticRule, CountsADailyRecordAsWorkedByHand) {
     }
     return heap_hygiene(std::vector<Track>{track}, {}, {}, 10.0 * day_s).front().probes.front().verdict;
   };
-  const Verdict plain = record(0.0);
+  const rules::Verdict plain = record(0.0);
   outside::expect("YR2", "two_crossings_hours", plain.longest.length_s() / hour_s);
   outside::expect("YR2", "two_crossings", met(plain.met));
   outside::expect("YR2", "met_at_hours", plain.met_at_s.value_or(NAN) / hour_s);
-  const Verdict cooler = record(-0.1);
+  const rules::Verdict cooler = record(-0.1);
   outside::expect("YR2", "a_tenth_cooler_hours", cooler.longest.length_s() / hour_s);
   outside::expect("YR2", "a_tenth_cooler", met(cooler.met));
   outside::expect("YR2", "a_day_not_read", met(record(0.0, false).met));
@@ -62,10 +62,10 @@ TEST(StaticRule, CountsADailyRecordAsWorkedByHand) {
 
 TEST(LesserRule, IsMetAsWritten) {
   const auto run = [](double days, double peak_hours, double peak_c) {
-    History history = hold(24.0, 41.0);
+    rules::History history = hold(24.0, 41.0);
     hold(history, peak_hours, peak_c);
     hold(history, days * 24.0 - 24.0 - peak_hours, 41.0);
-    return met(judge_significant_reduction(history).met);
+    return met(rules::judge_significant_reduction(history).met);
   };
   outside::expect("YR3", "five_days_four_hours", run(5.0, 4.0, 56.0));
   outside::expect("YR3", "five_days_three_hours", run(5.0, 3.0, 56.0));
@@ -74,19 +74,19 @@ TEST(LesserRule, IsMetAsWritten) {
 }
 
 TEST(VerminRule, IsMetAsWritten) {
-  const auto judged = [](const History& history) { return met(judge_vector_attraction(history).met); };
+  const auto judged = [](const rules::History& history) { return met(rules::judge_vector_attraction(history).met); };
   outside::expect("YR4", "fourteen_days_at_46", judged(hold(14.0 * 24.0, 46.0)));
   outside::expect("YR4", "fourteen_days_at_44", judged(hold(14.0 * 24.0, 44.0)));
   outside::expect("YR4", "thirteen_days_at_60", judged(hold(13.0 * 24.0, 60.0)));
-  History mixed = hold(10.0 * 24.0, 42.0);
+  rules::History mixed = hold(10.0 * 24.0, 42.0);
   hold(mixed, 4.0 * 24.0, 60.0);
   outside::expect("YR4", "ten_at_42_four_at_60", judged(mixed));
 }
 
 TEST(EuropeanProfiles, AreMetOneByOne) {
   const auto first_met = [](double days, double celsius) {
-    for (const HoldRule& rule : further_hold_rules()) {
-      if (judge(rule, hold(days * 24.0, celsius), {}).met) return std::string(rule.id);
+    for (const rules::HoldRule& rule : rules::further_hold_rules()) {
+      if (rules::judge(rule, hold(days * 24.0, celsius), {}).met) return std::string(rule.id);
     }
     return std::string("none");
   };
