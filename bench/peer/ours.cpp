@@ -89,7 +89,7 @@ void set_coefficients(Bench& bench, const Constants& given) {
 bool step(Bench& bench, const Constants& given, double dt_s, std::vector<double>& before_c) {
   using solver::Status;
   set_coefficients(bench, given);
-  if (gas_step(bench.heap, bench.state, bench.coefficients, bench.balances, bench.work) != Status::converged)
+  if (gas_step(bench.heap, 3600.0, bench.state, bench.coefficients, bench.balances, bench.work) != Status::converged)
     return false;
   if (oxygen_step(bench.heap, bench.coefficients, dt_s, bench.state, bench.balances, bench.work) != Status::converged)
     return false;

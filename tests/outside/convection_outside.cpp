@@ -75,7 +75,7 @@ void set_faces_of_box(Bench& bench, double outside_c, Top top, const Held& held)
 }
 
 void move_air_and_heat(Bench& bench, double dt_s) {
-  EXPECT_EQ(gas_step(bench.heap, bench.state, bench.coefficients, bench.balances, bench.work),
+  EXPECT_EQ(gas_step(bench.heap, 3600.0, bench.state, bench.coefficients, bench.balances, bench.work),
             solver::Status::converged);
   EXPECT_TRUE(heat_for(bench, dt_s, 1));
 }

@@ -142,7 +142,7 @@ GasError gas_error(int cut) {
     bench.coefficients.face[f].gas_drive_pa =
         rise * layer_m(bench) * buoyancy_pa_m(spot_of(bench, face.node)) - pressure(spot_of(bench, face));
   }
-  EXPECT_EQ(gas_step(bench.heap, bench.state, bench.coefficients, bench.balances, bench.work),
+  EXPECT_EQ(gas_step(bench.heap, 3600.0, bench.state, bench.coefficients, bench.balances, bench.work),
             solver::Status::converged);
   double out = 0.0, wanted = 0.0;  // through the inner part of the top
   for (std::size_t f = 0; f < heap_mesh.faces.size(); ++f) {

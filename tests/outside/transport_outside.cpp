@@ -259,7 +259,7 @@ double draft_m_s(double diameter_m, double inside_c, double outside_c, double lo
       bench.coefficients.gas_kg_s_pa[k] = bench.coefficients.vapour_kg_s[k] = 0.0;
       bench.coefficients.heat_w_k[k] = 1e9;
     }
-    EXPECT_EQ(gas_step(bench.heap, bench.state, bench.coefficients, bench.balances, bench.work),
+    EXPECT_EQ(gas_step(bench.heap, 3600.0, bench.state, bench.coefficients, bench.balances, bench.work),
               solver::Status::converged);
   }
   const int link = heap_mesh.kind_start[3];

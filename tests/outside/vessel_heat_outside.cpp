@@ -263,6 +263,28 @@ TEST(VesselHeat, V05BooksOfAMonth) {
   expect("V05", "salt", track.balances.salt.error());
   expect("V05", "dry_air", track.balances.dry_air.error());
   expect("V05", "water_moved_kg", track.balances.water.in + track.balances.water.out);
+  expect("V05", "dry_air_moved_kg", track.balances.dry_air.in + track.balances.dry_air.out);
+}
+
+/// The same heap, with a fault put into one cell on day 10.
+TEST(VesselHeat, V07BooksWithAFaultPutIn) {
+  Request request = draft_weather(common_request(30));
+  request.sprinkling.conductivity_s_m = 0.05;
+  const Heap heap = make_heap(request, {}, grid_size(request.design, Grid::draft));
+  Stepper stepper(heap, step_rule(Grid::draft));
+  while (stepper.state().time_s < 10.0 * seconds_per_day) stepper.step(seconds_per_day);
+  const auto off = [&](auto&& wrong, Balance Balances::*balance) {
+    StepperMemory memory = stepper.memory();
+    wrong(memory.state);
+    Stepper faulty(heap, step_rule(Grid::draft), std::move(memory));
+    faulty.step(3600.0);
+    return (faulty.balances().*balance).error();
+  };
+  const auto take_a_gram = [](double& kg) { kg -= 1e-3; };
+  expect("V07", "solids", off([&](State& s) { take_a_gram(s.pool_kg[2][0]); }, &Balances::solids));
+  expect("V07", "water", off([&](State& s) { take_a_gram(s.water_kg[0]); }, &Balances::water));
+  expect("V07", "energy", off([&](State& s) { s.temperature_c[0] += 1.0; }, &Balances::energy));
+  expect("V07", "salt", off([&](State& s) { s.salt_kg[0] *= 0.9; }, &Balances::salt));
 }
 
 struct Summer {

@@ -71,6 +71,7 @@ std::string change_request(Dice& dice, Case& one) {
     one.parameters = drawn[static_cast<std::size_t>(member)].parameters;
     said += fmt::format("# blend and parameters of member {} of {}\n", member, members);
   }
+  one.hourly = one.request.weather;
   one.request.weather = weather::daily_means(one.request.weather);  // as the draft grid does
   return said;
 }

@@ -14,6 +14,7 @@ struct Case {
   std::string toml;     ///< valid; ends with comments that say the changes
   int drawn_again = 0;  ///< site files before this one that the reader refused (clashes, sizes that do not fit)
   forecast::Request request;
+  weather::Series hourly;  ///< the weather of which the request has the daily means
   physics::Parameters parameters;
 };
 

@@ -70,7 +70,6 @@ struct Watch {
   const forecast::Heap& heap;
   double floor_c;
   double air_c;
-  double first_salt_kg = 0.0;
   Verdict& verdict;
 
   void fault(const forecast::State& state, const std::string& what) {
@@ -99,10 +98,7 @@ struct Watch {
     }
   }
 
-  void weigh(const forecast::State& state, forecast::Balances balances) {
-    const double salt_kg = std::accumulate(state.salt_kg.begin(), state.salt_kg.end(), 0.0);
-    balances.salt.stored = salt_kg - first_salt_kg;
-    balances.salt.held = salt_kg + first_salt_kg;
+  void weigh(const forecast::State& state, const forecast::Balances& balances) {
     const auto one = [&](const char* name, const forecast::Balance& account, double& worst) {
       const double error = account.error();
       if (!(error <= largest_balance_error) && worst <= largest_balance_error)
@@ -124,9 +120,7 @@ void run(const Case& one, Verdict& verdict) {
   const forecast::StepRule rule = forecast::step_rule(forecast::Grid::draft);
   forecast::Stepper stepper(heap, rule);
   verdict.cells = heap.heap_mesh.cells();
-  const auto& salt = stepper.state().salt_kg;
-  Watch watch{heap, floor_c(one.request), coldest_air_c(one.request), std::accumulate(salt.begin(), salt.end(), 0.0),
-              verdict};
+  Watch watch{heap, floor_c(one.request), coldest_air_c(one.request), verdict};
   const double end_s = one.request.days * seconds_per_day;
   double next_s = seconds_per_day;
   try {

@@ -8,8 +8,8 @@ struct Balance {
   double in = 0.0;
   double out = 0.0;
   double made = 0.0;    ///< inside: heat of decay, water of decay; negative when used up
-  double stored = 0.0;  ///< change of the sum over cells, measured step by step on the state itself
-  double held = 0.0;    ///< where `stored` is a difference of two sums: these sums, whose rounding shows in it
+  double stored = 0.0;  ///< change of the sum over all nodes since the start, measured on the state: see totals.hpp
+  double held = 0.0;    ///< the two sums whose difference that is: their rounding shows in it
 
   /// Relative error of the balance against all that moved, or against a millionth of what is held where less moved.
   [[nodiscard]] double error() const noexcept {

@@ -202,7 +202,7 @@ bool settle_drafts(const Heap& heap, bool first, State& state, const Coefficient
 // Steady balance of dry air at every node: sum of c (p_a - p_b + drive) = 0. Darcy's law in the material,
 // Hagen-Poiseuille in the channels, the outside's own hydrostatic column taken off. In the channels drive and flow are
 // found together.
-solver::Status gas_step(const Heap& heap, State& state, Coefficients& coefficients, Balances& balances,
+solver::Status gas_step(const Heap& heap, double dt_s, State& state, Coefficients& coefficients, Balances& balances,
                         Workspace& work) {
   const HeapMesh& heap_mesh = heap.heap_mesh;
   assemble_conductances(heap_mesh, coefficients, work);
@@ -222,8 +222,8 @@ solver::Status gas_step(const Heap& heap, State& state, Coefficients& coefficien
     return solver::Status::not_converged;
   remember_duct_flows(heap_mesh, coefficients, state);
   const Exchanged exchanged = through_faces(coefficients);
-  balances.dry_air.in += exchanged.in_kg_s;
-  balances.dry_air.out += exchanged.out_kg_s;
+  balances.dry_air.in += exchanged.in_kg_s * dt_s;
+  balances.dry_air.out += exchanged.out_kg_s * dt_s;
   return solver::Status::converged;
 }
 

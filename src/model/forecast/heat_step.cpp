@@ -241,9 +241,6 @@ solver::Status heat_step(const Heap& heap, const Coefficients& coefficients, dou
     energy_j[i] = work.first_held_j[i] + dt_s * (work.sum_a[i] + work.heat_made_w[i]);
     state.water_kg[i] += dt_s * work.sum_b[i];
     if (state.water_kg[i] < 0.0 && heap_mesh.is_sliver[i / heap_mesh.layers] == 0) return solver::Status::not_converged;
-    balances.energy.made += dt_s * work.heat_made_w[i];
-    balances.energy.stored += energy_j[i] - work.first_held_j[i];
-    balances.water.stored += dt_s * work.sum_b[i];
   }
   if (!wet_slivers(heap, coefficients, state)) return solver::Status::not_converged;
   hand_on(heap, state, work, energy_j);

@@ -27,6 +27,11 @@ constexpr auto members_of(Is<Balances> auto& s) noexcept {
                   used);
 }
 
+constexpr auto members_of(Is<Totals> auto& s) noexcept {
+  auto& [solids, oxygen, water, salt, energy, energy_size] = s;
+  return std::tie(solids, oxygen, water, salt, energy, energy_size);
+}
+
 constexpr auto members_of(Is<State> auto& s) noexcept {
   auto& [time, temperature, oxygen, duct_vapour, pool, water, salt, pressure, duct_flow, mouth_flow, duct_density,
          strain, layer_height] = s;
@@ -35,8 +40,8 @@ constexpr auto members_of(Is<State> auto& s) noexcept {
 }
 
 constexpr auto members_of(Is<StepperMemory> auto& s) noexcept {
-  auto& [state, balances, trend, next, last, sprinkle, loss, steps] = s;
-  return std::tie(state, balances, trend, next, last, sprinkle, loss, steps);
+  auto& [state, first, balances, trend, next, last, sprinkle, loss, steps] = s;
+  return std::tie(state, first, balances, trend, next, last, sprinkle, loss, steps);
 }
 
 constexpr auto members_of(Is<HotClock> auto& s) noexcept {

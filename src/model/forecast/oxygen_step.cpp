@@ -128,30 +128,29 @@ void decay(const Heap& heap, const Coefficients& coefficients, double dt_s, int 
   const physics::Parameters& par = heap.parameters;
   const double factor = oxygen_factor_of(state.oxygen_ratio[i], par.oxygen_half_percent).value;
   const double held_before_j = enthalpy_of(heap, state, i).held_j;
-  double lost = 0.0;
+  double lost = 0.0, decayed = 0.0;
   for (std::size_t p = 0; p < pools; ++p) {
     const double k = heap.request.blend.pool_rate_20c_per_s[p] * coefficients.decay_factor[i] * factor;
     const double before = state.pool_kg[p][i];
     state.pool_kg[p][i] = before / (1.0 + dt_s * k);
     lost += before - state.pool_kg[p][i];
+    decayed += dt_s * k * state.pool_kg[p][i];  // what the law says; what the cell lost is measured on the state
   }
   const double oxygen = lost * par.oxygen_yield;
   const double water = lost * par.water_yield;
   state.water_kg[i] += water;
-  balances.solids.out += lost;
-  balances.solids.stored -= lost;
-  balances.oxygen.made -= oxygen;
+  balances.solids.out += decayed;
+  balances.oxygen.made -= decayed * par.oxygen_yield;
   balances.oxygen_used_kg += oxygen;
-  balances.water.made += water;
-  balances.water.stored += water;
+  balances.water.made += decayed * par.water_yield;
   balances.water_made_kg += water;
   // What the lost solids and the new water hold at the cell's temperature is carried off and brought in. Where that
   // water freezes, its heat is released.
   const double turned = state.temperature_c[i] * (water * physics::water_heat_j_kg_k - lost * par.solids_heat_j_kg_k);
   const double held_more_j = enthalpy_of(heap, state, i).held_j - held_before_j;
-  work.heat_made_w[i] = (oxygen * par.heat_per_oxygen_j_kg + turned - held_more_j) / dt_s;
-  balances.energy.made += held_more_j;
-  balances.energy.stored += held_more_j;
+  const double made_j = oxygen * par.heat_per_oxygen_j_kg + turned;
+  work.heat_made_w[i] = (made_j - held_more_j) / dt_s;
+  balances.energy.made += made_j;
 }
 
 }  // namespace
@@ -165,7 +164,6 @@ solver::Status oxygen_step(const Heap& heap, const Coefficients& coefficients, d
   book_faces(heap, coefficients, dt_s, work, balances);
   for (int i = 0; i < heap_mesh.nodes(); ++i) {
     work.unknown[i] = std::max(work.unknown[i], 0.0);  // rounding only: the matrix keeps it positive
-    balances.oxygen.stored += coefficients.gas_kg[i] * (work.unknown[i] - state.oxygen_ratio[i]);
     state.oxygen_ratio[i] = work.unknown[i];
   }
   for (int i = 0; i < heap_mesh.cells(); ++i) decay(heap, coefficients, dt_s, i, state, balances, work);

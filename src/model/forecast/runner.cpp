@@ -107,20 +107,6 @@ void finish_months(const Months& months, double copies, RunHistory& track) {
   }
 }
 
-double first_salt_kg(const Heap& heap) {
-  return std::accumulate(heap.first_dry_kg.begin(), heap.first_dry_kg.end(), 0.0) *
-         heap.request.blend.conductivity_s_m * heap.parameters.salt_per_conductivity;
-}
-
-/// The steps book the salt that crosses the faces; what the cells hold more than on the first day is summed here.
-Balances with_salt_stored(const Heap& heap, const StepperMemory& now) {
-  Balances balances = now.balances;
-  const double salt = std::accumulate(now.state.salt_kg.begin(), now.state.salt_kg.end(), 0.0);
-  balances.salt.stored = salt - first_salt_kg(heap);
-  balances.salt.held = salt + first_salt_kg(heap);
-  return balances;
-}
-
 void finish(const Heap& heap, const Stepper& stepper, const HotClock& clock, const Diagnostics& now,
             RunHistory& track) {
   const double copies = heap.heap_mesh.plan.sector.copies();
@@ -130,7 +116,7 @@ void finish(const Heap& heap, const Stepper& stepper, const HotClock& clock, con
     if (clock.longest_s[i] >= 3.0 * seconds_per_day) track.share_3_days += heap.first_dry_kg[i] / mass;
   }
   const State& state = stepper.state();
-  const double first_salt = first_salt_kg(heap);
+  const double first_salt = stepper.memory().first.salt_kg;
   const double salt = std::accumulate(state.salt_kg.begin(), state.salt_kg.end(), 0.0);
   const double height = std::accumulate(state.layer_height_m.begin(), state.layer_height_m.end(), 0.0);
   track.solids_lost = 1.0 - now.dry_kg / mass;
@@ -139,7 +125,7 @@ void finish(const Heap& heap, const Stepper& stepper, const HotClock& clock, con
   track.finished_m3 = vessel::material_area_m2(heap.request.design) * height;
   track.salt_ratio = first_salt > 0.0 ? salt / now.dry_kg / (first_salt / mass) : 0.0;
   track.moisture_end = now.water_kg / (now.dry_kg + now.water_kg);
-  track.balances = whole(with_salt_stored(heap, stepper.memory()), copies);
+  track.balances = whole(stepper.balances(), copies);
   track.first_salt_kg = copies * first_salt;
   track.steps = stepper.steps();
 }
@@ -228,7 +214,7 @@ void Runner::note_step(double start_s, const Balances& before) {
     walk_.at_row = stepper_.balances();
     walk_.row_s = time_s;
     walk_.next_row_s += wish_.history_every_s;
-    check_balances(with_salt_stored(heap_, stepper_.memory()), time_s / seconds_per_day);
+    check_balances(stepper_.balances(), time_s / seconds_per_day);
   }
   keep_fields();
 }

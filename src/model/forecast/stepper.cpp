@@ -23,6 +23,12 @@ std::vector<double> no_trend(const Heap& heap) {
   return std::vector<double>(static_cast<std::size_t>(heap.heap_mesh.nodes()));
 }
 
+StepperMemory first_memory(const Heap& heap) {
+  StepperMemory memory{.state = first_state(heap), .first = {}, .balances = {}, .trend_k_s = no_trend(heap)};
+  memory.first = totals_of(heap, memory.state, {});
+  return memory;
+}
+
 double open_top_m2(const vessel::Design& design) { return vessel::footprint_area_m2(design); }
 
 }  // namespace
@@ -64,8 +70,7 @@ Workspace::Workspace(const Heap& heap)
   drafts.resize(static_cast<std::size_t>(heap.heap_mesh.channels));
 }
 
-Stepper::Stepper(const Heap& heap, const StepRule& rule)
-    : Stepper(heap, rule, {.state = first_state(heap), .balances = {}, .trend_k_s = no_trend(heap)}) {}
+Stepper::Stepper(const Heap& heap, const StepRule& rule) : Stepper(heap, rule, first_memory(heap)) {}
 
 Stepper::Stepper(const Heap& heap, const StepRule& rule, StepperMemory memory)
     : heap_(heap), rule_(rule), now_(std::move(memory)), before_(now_.state), work_(heap) {
@@ -79,7 +84,7 @@ bool Stepper::try_step(double dt_s) {
   set_scene(heap_, now_.state, outside, scene_);
   for (std::size_t i = 0; i < now_.trend_k_s.size(); ++i)
     work_.guess_c[i] = std::clamp(now_.state.temperature_c[i] + dt_s * now_.trend_k_s[i], -60.0, 95.0);
-  if (gas_step(heap_, now_.state, scene_, now_.balances, work_) != Status::converged) return false;
+  if (gas_step(heap_, dt_s, now_.state, scene_, now_.balances, work_) != Status::converged) return false;
   if (oxygen_step(heap_, scene_, dt_s, now_.state, now_.balances, work_) != Status::converged) return false;
   if (heat_step(heap_, scene_, dt_s, now_.state, now_.balances, work_) != Status::converged) return false;
   const double rain = outside.rain_m_s * 1000.0 * open_top_m2(heap_.request.design);
@@ -102,6 +107,16 @@ double Stepper::error_k(double dt_s) const noexcept {
     if (heap_mesh.is_sliver[i / heap_mesh.layers] == 0) worst = std::max(worst, std::abs(change));
   }
   return 0.5 * std::max(std::sqrt(sum / mass), worst_cell_share * worst);
+}
+
+/// The gas of a node weighs more or less from step to step as the heap warms and sinks; the model takes that as come
+/// and gone at the node's own composition. So the oxygen held at the step's start is weighed with the step's own gas,
+/// as its end is.
+void Stepper::measure_stored() noexcept {
+  const double before_kg = oxygen_kg(before_, scene_.gas_kg);
+  const Totals now = totals_of(heap_, now_.state, scene_.gas_kg);
+  now_.first.oxygen_kg = before_kg - now_.balances.oxygen.stored;
+  set_stored(now_.first, now, now_.balances);
 }
 
 void Stepper::plan_sprinkling(double dt_s) {
@@ -149,6 +164,7 @@ void Stepper::step(double most_s) {
   }
   for (std::size_t i = 0; i < now_.trend_k_s.size(); ++i)
     now_.trend_k_s[i] = (now_.state.temperature_c[i] - before_.temperature_c[i]) / dt;
+  measure_stored();
   plan_sprinkling(dt);
   now_.last_s = dt;
   ++now_.steps;

@@ -5,6 +5,7 @@
 #include "model/forecast/coefficients.hpp"
 #include "model/forecast/heap.hpp"
 #include "model/forecast/steps.hpp"
+#include "model/forecast/totals.hpp"
 
 namespace stillheap::forecast {
 
@@ -21,6 +22,7 @@ struct StepRule {
 /// which checkpoints build on: what a step leaves for a later one belongs in here and nowhere else.
 struct StepperMemory {
   State state;
+  Totals first;  ///< at filling; its oxygen moves along with what the nodes' gas weighs, see Stepper::measure_stored
   Balances balances;
   std::vector<double> trend_k_s;  ///< last step's rate of temperature, for the error estimate
   double next_s = 60.0;           ///< wanted length of the next step
@@ -52,6 +54,7 @@ class Stepper {
  private:
   [[nodiscard]] bool try_step(double dt_s);
   [[nodiscard]] double error_k(double dt_s) const noexcept;
+  void measure_stored() noexcept;
   void plan_sprinkling(double dt_s);
 
   const Heap& heap_;

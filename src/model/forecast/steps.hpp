@@ -8,9 +8,9 @@
 #include "model/forecast/heat_system.hpp"
 #include "model/solver/krylov.hpp"
 
-/// The parts of one implicit time step, in the order they are taken. Each changes the state and books what
-/// it did; none knows the others. Each is backward Euler and keeps its quantity exactly: whatever leaves one
-/// cell enters its neighbour or is booked on a face.
+/// The parts of one implicit time step, in the order they are taken. Each changes the state and books what came,
+/// went and was made; what that leaves in the cells is measured on the state (totals.hpp). Each is backward Euler and
+/// keeps its quantity exactly: whatever leaves one cell enters its neighbour or is booked on a face.
 namespace stillheap::forecast {
 
 /// A tridiagonal system.
@@ -55,8 +55,8 @@ struct Workspace {
   double gas_rest_share = 1e-4;
 };
 
-/// Gas pressure and the flow of dry air along every link and face, from buoyancy alone.
-[[nodiscard]] solver::Status gas_step(const Heap& heap, State& state, Coefficients& coefficients, Balances& balances,
+/// Gas pressure and the flow of dry air along every link and face, from buoyancy alone. `dt_s` only books what passes.
+[[nodiscard]] solver::Status gas_step(const Heap& heap, double dt_s, State& state, Coefficients& coefficients, Balances& balances,
                                       Workspace& work);
 
 /// Oxygen against uptake, and the decay that uses it.

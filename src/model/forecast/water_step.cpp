@@ -75,7 +75,6 @@ void drain_columns(const Heap& heap, const Coefficients& coefficients, double dt
     const double celsius = std::max(coefficients.outside.air_c, 1.0);
     Stream stream{water, water * water_heat_j_kg_k * celsius, water * salt_kg_kg};
     balances.energy.in += stream.energy_j;
-    balances.energy.stored += stream.energy_j;
     for (int l = heap_mesh.layers - 1; l >= 0; --l) {
       const int i = c * heap_mesh.layers + l;
       const double share = share_with_room(heap, coefficients, state, i, stream.water_kg);
@@ -86,10 +85,8 @@ void drain_columns(const Heap& heap, const Coefficients& coefficients, double dt
       stream = {drained.water_kg + past.water_kg, drained.energy_j + past.energy_j, drained.salt_kg + past.salt_kg};
     }
     balances.water.out += stream.water_kg;
-    balances.water.stored -= stream.water_kg;
     balances.drained_kg += stream.water_kg;
     balances.energy.out += stream.energy_j;
-    balances.energy.stored -= stream.energy_j;
     balances.salt.out += stream.salt_kg;
     balances.salt_leached_kg += stream.salt_kg;
   }
@@ -190,7 +187,6 @@ solver::Status water_step(const Heap& heap, const Coefficients& coefficients, do
   balances.sprinkled_kg += sprinkled;
   balances.rain_kg += rained;
   balances.water.in += sprinkled + rained;
-  balances.water.stored += sprinkled + rained;
   balances.salt.in += salt_kg_kg * (sprinkled + rained);
   drain_columns(heap, coefficients, dt_s, (sprinkled + rained) / area, salt_kg_kg, state, balances);
   return capillary_flux(heap, coefficients, dt_s, state, work);

@@ -17,7 +17,7 @@ Bench drawing_bench() {
   bench.outside.humidity = 0.7;
   for (int i = 0; i < bench.cells(); ++i) bench.state.temperature_c[i] = 50.0 + 15.0 * std::sin(0.3 * i);
   bench.refresh();
-  EXPECT_EQ(gas_step(bench.heap, bench.state, bench.coefficients, bench.balances, bench.work),
+  EXPECT_EQ(gas_step(bench.heap, 3600.0, bench.state, bench.coefficients, bench.balances, bench.work),
             solver::Status::converged);
   std::copy(bench.coefficients.vapour_ratio.begin(), bench.coefficients.vapour_ratio.end(), bench.work.vapour.begin());
   std::copy_n(bench.state.temperature_c.begin(), bench.cells(), bench.work.unknown.begin());

@@ -4,6 +4,7 @@
 #include <utility>
 
 #include "model/forecast/steps.hpp"
+#include "model/forecast/totals.hpp"
 #include "sample_request.hpp"
 
 namespace stillheap::forecast {
@@ -19,9 +20,19 @@ struct Bench {
     work.heat_tolerance_k = 1e-6;
     work.heat_inner_tolerance = 1e-3;
     refresh();
+    mark();
   }
 
   void refresh() { set_scene(heap, state, outside, coefficients); }
+
+  /// What is there now counts as the start of the balances.
+  void mark() { first = totals_of(heap, state, coefficients.gas_kg); }
+  /// The balances with what is stored measured on the state. For oxygen only as long as nothing was refreshed.
+  [[nodiscard]] Balances measured() const {
+    Balances all = balances;
+    set_stored(first, totals_of(heap, state, coefficients.gas_kg), all);
+    return all;
+  }
 
   [[nodiscard]] int cells() const { return heap.heap_mesh.cells(); }
   [[nodiscard]] double volume_m3() const {
@@ -49,6 +60,7 @@ struct Bench {
   Coefficients coefficients;
   Workspace work;
   Balances balances;
+  Totals first;
 };
 
 /// Takes every exchange away: nothing flows, nothing decays.
