@@ -80,7 +80,7 @@ std::string change_request(Dice& dice, Case& one) {
 
 Case draw(std::uint64_t seed, int number) {
   Dice dice(seed * 1'000'003 + static_cast<std::uint64_t>(number));
-  Case one{seed, number, {}, 0, {}, {}};
+  Case one{seed, number, {}, 0, {}, {}, {}};
   for (; one.drawn_again < most_draws; ++one.drawn_again) {
     one.toml = site_text(dice);
     try {
