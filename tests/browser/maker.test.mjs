@@ -206,6 +206,7 @@ describe("out of reach", () => {
       await page.getByText(/Out of reach: shown as last seen/).waitFor();
       await page.evaluate(() => (document.documentElement.style.fontSize = "200%"));
       await page.getByRole("button", { name: /Start the round/ }).click();
+      await page.locator(".reading").waitFor();
       const seen = [];
       for (let i = 0; i < 6; ++i) {
         seen.push(await page.locator("h1").textContent());
