@@ -48,7 +48,7 @@ TEST(Lethality, SumsAHistoryInSteps) {
 }
 
 TEST(HoldRules, JudgeStaticAndWindrow) {
-  const HoldRule& still = hold_rule("static-55");
+  const HoldRule& still = hold_rule("static-aerated-55");
   outside::expect("H04", "static_72_h_at_55", pass(judge(still, hold(72.0, 55.0), {}).met));
   outside::expect("H04", "static_71_h_at_55", pass(judge(still, hold(71.0, 55.0), {}).met));
   outside::expect("H04", "static_3_days_at_54_9", pass(judge(still, hold(72.0, 54.9), {}).met));
@@ -61,7 +61,7 @@ TEST(HoldRules, JudgeStaticAndWindrow) {
 }
 
 TEST(HoldRules, JudgeOrganicProduction) {
-  const HoldRule& rule = hold_rule("organic-static");
+  const HoldRule& rule = hold_rule("organic-static-aerated");
   const auto verdict = [&](double fahrenheit, double carbon_to_nitrogen) {
     return pass(judge(rule, hold(72.0, from_fahrenheit(fahrenheit)), {.carbon_to_nitrogen = carbon_to_nitrogen}).met);
   };

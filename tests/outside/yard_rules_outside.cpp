@@ -86,7 +86,8 @@ TEST(VerminRule, IsMetAsWritten) {
 TEST(EuropeanProfiles, AreMetOneByOne) {
   const auto first_met = [](double days, double celsius) {
     for (const rules::HoldRule& rule : rules::further_hold_rules()) {
-      if (rules::judge(rule, hold(days * 24.0, celsius), {}).met) return std::string(rule.id);
+      if (rules::judge(rule, hold(days * 24.0, celsius), {.method = rules::Method::turned_or_forced_air}).met)
+        return std::string(rule.id);
     }
     return std::string("none");
   };

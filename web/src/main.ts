@@ -1,66 +1,56 @@
 import "./look/look.css";
-import { type Measure, OutOfReach, Refused } from "./api/client";
+import { OutOfReach, Refused, isLastSeen } from "./api/client";
+import { intakeView } from "./intake/intake";
+import { fillView } from "./note/fill";
 import { noteView } from "./note/note";
-import { prepareOffline } from "./offline/offline";
-import { keepLooking, reachLine, tellReach } from "./offline/reach";
-import { keepSending, onQueue } from "./queue/queue";
-import { roundView } from "./round/round";
+import { keepSending, onQueue, waiting } from "./queue/queue";
 import { passphraseView, session } from "./session/session";
+import { applyTheme, setupView } from "./setup/setup";
 import { chosenUnits, theSite } from "./state";
 import { h } from "./ui/dom";
 import { problemList, sayLine } from "./ui/say";
-import { applyTheme } from "./ui/theme";
-import { type System, useSystem } from "./units/units";
-import { t } from "./words/words";
+import { useSystem, type System } from "./units/units";
+import { batchView } from "./vessel/earlier";
+import { vesselView } from "./vessel/vessel";
 import { yardView } from "./yard/yard";
 
 const page = document.querySelector<HTMLElement>("#page")!;
+const reach = h("div", { id: "reach", role: "status" });
 const place = h("div", { id: "place" });
 const links: [string, string][] = [
-  ["#/yard", t.linkYard],
-  ["#/table", t.linkPlanning],
-  ["#/setup", t.linkSettings],
+  ["#/yard", "Yard"],
+  ["#/table", "Planning"],
+  ["#/setup", "Settings"],
 ];
-const bar = h("nav", { "aria-label": t.pages }, ...links.map(([href, words]) => h("a", { href }, words)));
+const bar = h("nav", { "aria-label": "Pages" }, ...links.map(([href, words]) => h("a", { href }, words)));
 
 let over = new AbortController();
 
 function view(redraw: () => void): Promise<HTMLElement> {
-  const [, name = "yard", id = "", what] = location.hash.split("/");
+  const [, name = "yard", id = ""] = location.hash.split("/");
   switch (name) {
     case "vessel":
-      return import("./vessel/vessel").then(({ vesselView }) => vesselView(decodeURIComponent(id), redraw, over));
+      return vesselView(decodeURIComponent(id), redraw, over);
     case "batch":
-      return import("./vessel/earlier").then(({ batchView }) => batchView(decodeURIComponent(id), redraw));
+      return batchView(decodeURIComponent(id), redraw);
     case "note":
-      return noteView(decodeURIComponent(id), what as Measure | undefined);
-    case "round":
-      return roundView();
-    case "mend":
-      return import("./queue/mend").then(({ mendView }) => mendView(decodeURIComponent(id)));
+      return noteView(decodeURIComponent(id));
     case "fill":
-      return import("./note/fill").then(({ fillView }) => fillView(decodeURIComponent(id)));
+      return fillView(decodeURIComponent(id));
     case "intake":
-      return import("./intake/intake").then(({ intakeView }) => intakeView(decodeURIComponent(id)));
+      return intakeView(decodeURIComponent(id));
     case "table":
       return import("./table/table").then(({ tableView }) => tableView(over.signal));
     case "setup":
-      return import("./setup/setup").then(({ setupView }) => setupView(redraw));
+      return setupView(redraw);
     default:
       return yardView(redraw);
   }
 }
 
 function failed(error: unknown): HTMLElement {
-  const away = error instanceof OutOfReach;
-  const again = h("button", { type: "button", class: "big", click: () => void draw(true) }, t.reach.retry);
-  return h(
-    "main",
-    { id: "main", tabindex: "-1" },
-    h("h1", {}, away ? t.reach.never : t.reach.failed),
-    away ? h("p", {}, t.reach.waitsHere) : problemList(error),
-    again,
-  );
+  const words = error instanceof OutOfReach ? "Out of reach of the server, and this page was not seen before." : "This did not work";
+  return h("main", { id: "main", tabindex: "-1" }, h("h1", {}, words), error instanceof OutOfReach ? h("p", {}, "Entries already made wait in this phone and are sent later.") : problemList(error));
 }
 
 function markLinks(): void {
@@ -79,7 +69,7 @@ async function draw(toTop: boolean): Promise<void> {
   const mine = ++turn;
   let shown: HTMLElement;
   try {
-    shown = await view(() => void draw(false));
+    shown = await view(() => draw(false));
   } catch (error) {
     if (error instanceof Refused && error.status === 401) return;
     shown = failed(error);
@@ -87,35 +77,22 @@ async function draw(toTop: boolean): Promise<void> {
   if (mine !== turn) return;
   place.replaceChildren(shown);
   markLinks();
-  await tellReach(redrawn);
+  await tellReach();
   if (toTop) {
     window.scrollTo(0, 0);
     shown.focus({ preventScroll: true });
   }
 }
-const redrawn = (): void => void draw(false);
 
-const double_ms = 450; // chosen: the second tap of a thumb in a glove
-const near_px = 48;
-
-/** The second tap of a double tap falls on what has come under the finger meanwhile: it presses nothing there. */
-function ignoreDoubleTaps(): void {
-  let last = { at: 0, x: 0, y: 0, under: null as EventTarget | null };
-  document.addEventListener(
-    "click",
-    (event) => {
-      if (!event.isTrusted || event.detail === 0) return; // by keyboard
-      const again =
-        event.timeStamp - last.at < double_ms && Math.hypot(event.clientX - last.x, event.clientY - last.y) < near_px;
-      if (again && event.target !== last.under && !(last.under as Node | null)?.isConnected) {
-        event.preventDefault();
-        event.stopPropagation();
-      } else {
-        last = { at: event.timeStamp, x: event.clientX, y: event.clientY, under: event.target };
-      }
-    },
-    true,
-  );
+async function tellReach(): Promise<void> {
+  const all = await waiting().catch(() => []);
+  const refused = all.filter((one) => one.refused).length;
+  const parts: string[] = [];
+  if (isLastSeen()) parts.push("Out of reach: shown as last seen");
+  if (all.length > refused) parts.push(`${all.length - refused} in this phone, sent when in reach`);
+  if (refused) parts.push(`${refused} refused: see Settings`);
+  reach.textContent = parts.join(". ");
+  reach.hidden = !parts.length;
 }
 
 async function open(): Promise<void> {
@@ -123,33 +100,20 @@ async function open(): Promise<void> {
   useSystem((chosenUnits() || site?.units || "metric") as System);
   keepSending();
   await draw(true);
-  keepLooking(redrawn);
-  void prepareOffline();
 }
 
 async function start(): Promise<void> {
   applyTheme();
-  ignoreDoubleTaps();
-  page.append(
-    h(
-      "a",
-      {
-        class: "skip",
-        href: "#main",
-        click: (event) => (event.preventDefault(), document.querySelector<HTMLElement>("#main")?.focus()),
-      },
-      t.skip,
-    ),
-    bar,
-    reachLine,
-    place,
-    sayLine(),
-  );
+  page.append(h("a", { class: "skip", href: "#main", click: (event) => (event.preventDefault(), document.querySelector<HTMLElement>("#main")?.focus()) }, "To the content"), bar, reach, place, sayLine());
   const ask = (): void => place.replaceChildren(passphraseView(() => void open()));
   window.addEventListener("need-passphrase", ask);
   window.addEventListener("hashchange", () => void draw(true));
-  onQueue(() => void tellReach(redrawn));
-  window.addEventListener("stored", () => /^(#\/yard)?$/.test(location.hash) && redrawn());
+  let sent = 0;
+  onQueue(() => {
+    window.clearTimeout(sent);
+    sent = window.setTimeout(() => void (/^(#\/(yard|setup))?$/.test(location.hash) ? draw(false) : tellReach()), 50);
+  });
+  if ("serviceWorker" in navigator) void navigator.serviceWorker.register("/sw.js").catch(() => undefined);
   const now = await session().catch(() => null);
   if (now?.needs_passphrase && !now.signed_in) ask();
   else await open();

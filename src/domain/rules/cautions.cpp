@@ -1,5 +1,8 @@
 #include "domain/rules/cautions.hpp"
 
+#include "domain/rules/caution_words.hpp"
+#include "domain/rules/worms.hpp"
+
 namespace stillheap::rules {
 namespace {
 
@@ -50,10 +53,8 @@ constexpr Row rows[] = {
      "The ground under the bearers is either not known or loaded beyond the bearing given: have it judged by someone "
      "qualified, spread the load on wider bearers or slabs, and follow the local building code.",
      practice},
-    {WorkPlace::filling, always,
-     "Dust and spores rise from shredded and mouldy material: wet it first, work upwind, wear a fitted dust mask. "
-     "People with asthma or weak defences should stay away.",
-     practice},
+    {WorkPlace::filling, always, words::mask, practice},
+    {WorkPlace::filling, always, words::bath, practice},
     {WorkPlace::filling, manure,
      "Raw manure carries germs: gloves, washed hands before eating, separate boots and tools, nothing carried to "
      "finished compost or to the kitchen garden. Local rules on manure come first.",
@@ -69,14 +70,15 @@ constexpr Row rows[] = {
     {WorkPlace::filling, always,
      "Never climb into a vessel or lean inside head down; pull forms from outside with two people, straight up.",
      practice},
-    {WorkPlace::hot_phase, always,
-     "The inside scalds within days, and opening the top lets out hot vapour: stand back, lift the cover from the far "
-     "side, wear gloves for probes and forms.",
-     practice},
+    {WorkPlace::hot_phase, always, words::scald, practice},
+    {WorkPlace::hot_phase, always, words::arm, "40 degC: chosen"},
+    {WorkPlace::hot_phase, always, words::smoke, practice},
     {WorkPlace::hot_phase, hot,
-     "At 70 degC (158 degF) and above, read the core daily and keep it moist. Near 85 degC (185 degF), or at smoke or "
-     "a burnt smell, act at "
-     "once: keep clear, do not dig it open (air feeds embers), call the fire service.",
+     "At 70 degC (158 degF) and above, read the core daily, measure the moisture the same day (unread counts as dry) "
+     "and "
+     "add no extra cover. From 75 degC (167 degF) with moisture unread, or near 85 degC (185 degF) in any case, it may "
+     "be "
+     "on the way to a fire: keep people away, and wet it slowly from a distance while there is no smoke.",
      "practice standard 317 job sheet, Natural Resources Conservation Service 2002 (watch from 165 degF, act at 185 "
      "degF); hot limit 70 degC chosen"},
     {WorkPlace::hot_phase, hot_and_dry,
@@ -84,7 +86,8 @@ constexpr Row rows[] = {
      "water slowly "
      "and evenly, keep a charged hose at hand, and keep the vessel away from buildings, fences and dry growth as the "
      "local fire code asks.",
-     "Naylor 2004 (fires begin where heaps are dry); 25 to 45 % moisture: NRAES-54 1992, from memory"},
+     "Naylor 2004 (fires begin where heaps are dry); 25 to 45 % moisture: NRAES-54 1992 (not yet checked against the "
+     "text)"},
     {WorkPlace::watering, drinking_water,
      "The line hangs on a drinking-water supply: fit the back-flow preventer that the local plumbing code names, by a "
      "licensed plumber where the code asks, upstream of the timer, and have it tested as required.",
@@ -93,18 +96,21 @@ constexpr Row rows[] = {
      "What drains carries salts, nitrogen and germs: catch it or lead it onto planted ground, away from wells, "
      "ditches and open water, at the distances local rules name. Pour none on crops that are eaten raw.",
      practice},
+    {WorkPlace::watering, always, words::mist, practice},
     {WorkPlace::watering, salty,
      "The drainage is salty enough to harm sensitive plants: thin it with clean water before it goes on planted "
      "ground, and test its conductivity.",
-     "FAO-29 rev. 1 table 1 (Ayers and Westcot 1985), from memory"},
+     "FAO-29 rev. 1 table 1 (Ayers and Westcot 1985), not yet checked against the text"},
     {WorkPlace::winter, frost,
      "Drain line, timer and back-flow preventer before the first frost. Wet steps and platforms freeze: clear them "
      "before work.",
      practice},
     {WorkPlace::harvest, always,
-     "Open the cage from the top down and stand aside of the joint: mesh springs, and a steep face can slump. Dust "
+     "Open the cage from the top down and stand aside of the joint: mesh springs, and a steep face can slump. FFP2 or "
+     "N95 "
      "mask for dry compost.",
      practice},
+    {WorkPlace::harvest, always, worms::caution, practice},
     {WorkPlace::harvest, not_hygienic,
      "The forecast does not show that every part stayed hot long enough. Count the compost as raw for hygiene: test "
      "it, or keep the intervals before harvest for raw manure (90 days, 120 days where the crop touches soil) or "

@@ -9,19 +9,6 @@
 namespace stillheap::rules {
 namespace {
 
-// Limits such as 131 degF are not exact in binary: 131 degF converted must still count as 55 degC. Chosen.
-constexpr double rounding_k = 1e-9;
-
-void check(const History& history) {
-  for (std::size_t i = 0; i < history.size(); ++i) {
-    const bool finite = std::isfinite(history[i].time_s) && std::isfinite(history[i].celsius);
-    if (finite && (i == 0 || history[i].time_s >= history[i - 1].time_s)) continue;
-    throw InputError("temperature history, reading " + std::to_string(i + 1),
-                     finite ? "is older than the reading before it" : "holds a number that is not finite",
-                     "sort the readings by time and leave out gaps");
-  }
-}
-
 // The part of one straight segment that lies in the band, as shares 0..1 of its length; nothing when outside.
 std::optional<Stretch> inside_share(double from_c, double to_c, double low_c, double high_c) {
   if (from_c == to_c) {
@@ -45,8 +32,20 @@ void join(std::vector<Stretch>& stretches, const Stretch& next) {
 
 }  // namespace
 
+void check_history(const History& history) {
+  readings_visited += history.size();
+  for (std::size_t i = 0; i < history.size(); ++i) {
+    const bool finite = std::isfinite(history[i].time_s) && std::isfinite(history[i].celsius);
+    if (finite && (i == 0 || history[i].time_s >= history[i - 1].time_s)) continue;
+    throw InputError("temperature history, reading " + std::to_string(i + 1),
+                     finite ? "is older than the reading before it" : "holds a number that is not finite",
+                     "sort the readings by time and leave out gaps");
+  }
+}
+
 std::vector<Stretch> stretches_within(const History& history, double low_c, double high_c) {
-  check(history);
+  check_history(history);
+  readings_visited += history.size();
   std::vector<Stretch> stretches;
   for (std::size_t i = 1; i < history.size(); ++i) {
     const Reading& from = history[i - 1];

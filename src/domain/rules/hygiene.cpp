@@ -19,31 +19,41 @@ constexpr double organic_high_c = (170.0 - 32.0) / 1.8;  // 170 degF
 constexpr std::string_view further_reduction =
     "40 CFR 503 appendix B, part B.1 (composting); same limits read in 40 CFR 257 appendix II, part B";
 constexpr std::string_view organic_production = "7 CFR 205.203(c)(2)";
-constexpr std::string_view time_temperature = "40 CFR 503.32(a)(3)(ii)(A), equation 2";
+
+constexpr std::string_view sludge_yardstick =
+    "written for sewage sludge: a yardstick here, no permit; whether air that moves by itself counts as aeration is "
+    "for "
+    "the authority";
 
 constexpr HoldRule rules[] = {
-    {"static-55", "static pile or in-vessel", further_reduction, 55.0, no_limit, 3.0 * day_s, 0.0, no_limit,
-     Method::static_or_in_vessel, 0},
-    {"windrow-55", "windrow", further_reduction, 55.0, no_limit, 15.0 * day_s, 0.0, no_limit, Method::windrow, 5},
-    {"organic-static", "organic production, static pile or in-vessel", organic_production, organic_low_c,
-     organic_high_c, 3.0 * day_s, 25.0, 40.0, Method::static_or_in_vessel, 0},
+    {"static-aerated-55", "static aerated pile or within-vessel", further_reduction, 55.0, no_limit, 3.0 * day_s, 0.0,
+     no_limit, Method::static_aerated_or_in_vessel, 0, sludge_yardstick},
+    {"windrow-55", "windrow", further_reduction, 55.0, no_limit, 15.0 * day_s, 0.0, no_limit, Method::windrow, 5,
+     "written for sewage sludge: a yardstick here, no permit"},
+    {"organic-static-aerated", "organic production, in-vessel or static aerated pile", organic_production,
+     organic_low_c, organic_high_c, 3.0 * day_s, 25.0, 40.0, Method::static_aerated_or_in_vessel, 0,
+     "whether air that moves by itself counts as aeration is for the certifier"},
     {"organic-windrow", "organic production, windrow", organic_production, organic_low_c, organic_high_c, 15.0 * day_s,
-     25.0, 40.0, Method::windrow, 5},
+     25.0, 40.0, Method::windrow, 5, ""},
 };
 
-constexpr std::string_view fertilising_products = "Regulation (EU) 2019/1009, annex II part II, CMC 3 (from memory)";
+constexpr std::string_view fertilising_products =
+    "Regulation (EU) 2019/1009, annex II part II, CMC 3 (not yet checked against the text)";
+constexpr std::string_view animal_by_products =
+    "Regulation (EU) 142/2011, annex V chapter III section 1 (not yet checked against the text)";
 
 constexpr HoldRule european(std::string_view id, double low_c, double days) {
   return {id,
-          "European fertilising products, any method",
+          "European fertilising products",
           fertilising_products,
           low_c,
           no_limit,
           days * day_s,
           0.0,
           no_limit,
-          Method::static_or_in_vessel,
-          0};
+          Method::turned_or_forced_air,
+          0,
+          "asks for regular turning or forced aeration, so a heap that is neither turned nor blown does not meet it"};
 }
 
 constexpr HoldRule further_rules[] = {
@@ -51,15 +61,16 @@ constexpr HoldRule further_rules[] = {
     european("europe-65", 65.0, 5.0),
     european("europe-60", 60.0, 7.0),
     european("europe-55", 55.0, 14.0),
+    {"animal-by-products-70", "animal by-products, composted", animal_by_products, 70.0, no_limit, 3600.0, 0.0,
+     no_limit, Method::approved_plant, 0,
+     "asks for pieces of at most 12 mm and a plant approved for it, with a closed reactor that cannot be by-passed; "
+     "kitchen "
+     "scraps and manure of one's own yard may fall under national rules instead"},
 };
 
 // The time and temperature equation, 40 CFR 503.32(a)(3)(ii)(A).
-constexpr double equation_days = 131700000.0;
 constexpr double equation_exponent_per_k = 0.14;
 constexpr double equation_least_c = 50.0;
-constexpr double equation_least_s = 20.0 * 60.0;
-constexpr double equation_least_solids = 0.07;
-constexpr double search_step_k = 0.05;  // chosen: D changes by 1.6 % over one step
 
 template <typename... Values>
 std::string text(const char* form, Values... values) {
@@ -71,11 +82,13 @@ std::string text(const char* form, Values... values) {
 std::string rule_sentence(const HoldRule& rule) {
   std::string words = std::string(rule.name) + ": " + text("%.0f degC or more", rule.low_c);
   if (std::isfinite(rule.high_c)) words += text(" and at most %.1f degC", rule.high_c);
-  words += text(" for %.0f days without a break", rule.duration_s / day_s);
+  words += rule.duration_s < day_s ? text(" for %.0f h without a break", rule.duration_s / 3600.0)
+                                   : text(" for %.0f days without a break", rule.duration_s / day_s);
   if (rule.least_turnings > 0) words += text(", turned at least %d times while hot", rule.least_turnings);
   if (std::isfinite(rule.most_carbon_to_nitrogen)) {
     words += text(", starting at C:N %.0f to %.0f", rule.least_carbon_to_nitrogen, rule.most_carbon_to_nitrogen);
   }
+  if (!rule.applies.empty()) words += " (" + std::string(rule.applies) + ")";
   return words;
 }
 
@@ -89,7 +102,8 @@ std::string hold_reading(const HoldRule& rule, const Stretch& longest, const Cir
     const bool noted = circumstances.carbon_to_nitrogen > 0.0;
     words += noted ? text("; C:N %.1f", circumstances.carbon_to_nitrogen) : "; C:N not noted";
   }
-  if (circumstances.method != rule.method) words += "; the rule is for another way of composting";
+  if (circumstances.method != rule.method)
+    words += "; the rule is for another way of composting, so it is not met here";
   return words;
 }
 
@@ -97,20 +111,6 @@ bool conditions_met(const HoldRule& rule, const Circumstances& circumstances) {
   return circumstances.method == rule.method && circumstances.turnings >= rule.least_turnings &&
          circumstances.carbon_to_nitrogen >= rule.least_carbon_to_nitrogen &&
          circumstances.carbon_to_nitrogen <= rule.most_carbon_to_nitrogen;
-}
-
-std::vector<double> temperatures_to_try(const History& history) {
-  std::vector<double> temperatures;
-  double hottest_c = -no_limit;
-  for (const Reading& reading : history) {
-    if (reading.celsius >= equation_least_c) temperatures.push_back(reading.celsius);
-    hottest_c = std::max(hottest_c, reading.celsius);
-  }
-  const int steps = static_cast<int>(std::max(0.0, hottest_c - equation_least_c) / search_step_k);
-  for (int i = 0; i <= steps; ++i) temperatures.push_back(equation_least_c + i * search_step_k);
-  std::sort(temperatures.begin(), temperatures.end());
-  temperatures.erase(std::unique(temperatures.begin(), temperatures.end()), temperatures.end());
-  return temperatures;
 }
 
 /// Integral of 10^(a T) dt over one straight segment that lies wholly at or above the least temperature.
@@ -151,40 +151,6 @@ Verdict judge(const HoldRule& rule, const History& history, const Circumstances&
     verdict.met_at_s = stretch.begin_s + rule.duration_s;
     break;
   }
-  return verdict;
-}
-
-double required_hold_s(double celsius) noexcept {
-  return equation_days / std::pow(10.0, equation_exponent_per_k * celsius) * day_s;
-}
-
-Verdict judge_time_temperature(const History& history, const Circumstances& circumstances) {
-  Verdict verdict{"time-temperature",
-                  "time and temperature: an unbroken hold of D = 131,700,000 / 10^(0.14 T) days at T of 50 degC or "
-                  "more, for at least 20 minutes, solids at least 7 %",
-                  "never held 50 degC",
-                  std::string(time_temperature),
-                  false,
-                  std::nullopt,
-                  {}};
-  double best_ratio = 0.0;
-  for (const double at_c : temperatures_to_try(history)) {
-    const double asked_s = std::max(required_hold_s(at_c), equation_least_s);
-    for (const Stretch& hold : stretches_within(history, at_c, no_limit)) {
-      const double ratio = hold.length_s() / asked_s;
-      const double met_at_s = hold.begin_s + asked_s;
-      if (ratio >= 1.0 && met_at_s < verdict.met_at_s.value_or(no_limit)) verdict.met_at_s = met_at_s;
-      if (ratio <= best_ratio) continue;
-      best_ratio = ratio;
-      verdict.longest = hold;
-      verdict.reading =
-          text("best hold: %.2f degC for %.2f h of %.2f h asked", at_c, hold.length_s() / 3600.0, asked_s / 3600.0);
-    }
-  }
-  const bool solid_enough = circumstances.solids_wet >= equation_least_solids;
-  verdict.met = best_ratio >= 1.0 && solid_enough;
-  if (!verdict.met) verdict.met_at_s.reset();
-  if (!solid_enough) verdict.reading += text("; solids %.1f %% are below 7 %%", 100.0 * circumstances.solids_wet);
   return verdict;
 }
 

@@ -11,7 +11,9 @@
 /// not a permit: each rule speaks of all of the material, and local codes say which one binds.
 namespace stillheap::rules {
 
-enum class Method { static_or_in_vessel, windrow };
+/// How a heap gets its air. A static heap with passive air counts as `static_aerated_or_in_vessel` here, as the nearest
+/// the rules name; whether it counts for an authority is the authority's word.
+enum class Method { static_aerated_or_in_vessel, windrow, turned_or_forced_air, approved_plant };
 
 /// A rule of the kind "between these temperatures for so long without a break".
 struct HoldRule {
@@ -24,7 +26,8 @@ struct HoldRule {
   double least_carbon_to_nitrogen = 0.0;  ///< of the starting blend
   double most_carbon_to_nitrogen = 0.0;   ///< infinite when the rule has none
   Method method{};
-  int least_turnings = 0;  ///< during the hold
+  int least_turnings = 0;      ///< during the hold
+  std::string_view applies{};  ///< what the rule was written for and what else it asks; may be empty
 };
 
 /// The rules as rows of data, static ones first.
@@ -38,7 +41,7 @@ struct HoldRule {
 
 /// What is known of the run beside its temperatures.
 struct Circumstances {
-  Method method = Method::static_or_in_vessel;
+  Method method = Method::static_aerated_or_in_vessel;
   int turnings = 0;                 ///< while hot
   double carbon_to_nitrogen = 0.0;  ///< of the starting blend, from total carbon
   double solids_wet = 0.4;          ///< dry matter, kg/kg wet
@@ -62,9 +65,9 @@ struct Verdict {
 /// least 7 % solids and at least 50 degC. Source: 40 CFR 503.32(a)(3)(ii)(A), equation 2.
 [[nodiscard]] double required_hold_s(double celsius) noexcept;
 
-/// Judges the time and temperature equation: met when some temperature from 50 degC up was kept without a
-/// break for its holding time and for at least 20 minutes. The best temperature is searched in steps of
-/// 0.05 K and at every reading.
+/// Judges the time and temperature equation: met when some temperature from 50 degC up was kept without a break for its
+/// holding time and for at least 20 minutes. Every temperature counts: each hold between two readings is searched
+/// exactly, so the work grows with the readings, not with their square.
 [[nodiscard]] Verdict judge_time_temperature(const History& history, const Circumstances& circumstances);
 
 /// Judges the lesser rule for composting: 40 degC or more for 5 days without a break, and within them more than

@@ -32,22 +32,33 @@ std::string text(const char* form, Values... values) {
   return line;
 }
 
-History part_of(const History& history, const Stretch& stretch) {
-  History part;
-  for (std::size_t i = 0; i + 1 < history.size(); ++i) {
-    const Reading& from = history[i];
-    const Reading& to = history[i + 1];
-    const double begin_s = std::max(from.time_s, stretch.begin_s);
-    const double end_s = std::min(to.time_s, stretch.end_s);
-    if (end_s < begin_s || from.time_s == to.time_s) continue;
-    const auto value_at = [&](double time_s) {
-      return from.celsius + (to.celsius - from.celsius) * (time_s - from.time_s) / (to.time_s - from.time_s);
-    };
-    part.push_back({begin_s, value_at(begin_s)});
-    part.push_back({end_s, value_at(end_s)});
+/// Cuts stretches out of a history, one after another in order of time: every reading is passed once.
+class Cutter {
+ public:
+  explicit Cutter(const History& history) : history_(history) {}
+
+  History next(const Stretch& stretch) {
+    History part;
+    while (at_ + 1 < history_.size() && history_[at_ + 1].time_s < stretch.begin_s) ++at_, ++readings_visited;
+    for (std::size_t i = at_; i + 1 < history_.size() && history_[i].time_s <= stretch.end_s; ++i, ++readings_visited) {
+      const Reading& from = history_[i];
+      const Reading& to = history_[i + 1];
+      const double begin_s = std::max(from.time_s, stretch.begin_s);
+      const double end_s = std::min(to.time_s, stretch.end_s);
+      if (end_s < begin_s || from.time_s == to.time_s) continue;
+      const auto value_at = [&](double time_s) {
+        return from.celsius + (to.celsius - from.celsius) * (time_s - from.time_s) / (to.time_s - from.time_s);
+      };
+      part.push_back({begin_s, value_at(begin_s)});
+      part.push_back({end_s, value_at(end_s)});
+    }
+    return part;
   }
-  return part;
-}
+
+ private:
+  const History& history_;
+  std::size_t at_ = 0;
+};
 
 double integral_k_s(const History& history) {
   double sum = 0.0;
@@ -60,16 +71,18 @@ double integral_k_s(const History& history) {
 }  // namespace
 
 Verdict judge_significant_reduction(const History& history) {
-  Verdict verdict{"lesser-40",
-                  "lesser rule for composting: 40 degC or more for 5 days without a break, more than 55 degC for 4 "
+  Verdict verdict{"significant-reduction-40",
+                  "processes to significantly reduce pathogens, composting: 40 degC or more for 5 days without a "
+                  "break, more than 55 degC for 4 "
                   "hours of them",
                   "never held 40 degC",
                   "40 CFR 257 appendix II part A; same limits in 40 CFR 503 appendix B part A",
                   false,
                   std::nullopt,
                   {}};
+  Cutter cutter(history);
   for (const Stretch& stretch : stretches_within(history, lesser_c, no_limit)) {
-    const auto peaks = stretches_within(part_of(history, stretch), above(lesser_peak_c), no_limit);
+    const auto peaks = stretches_within(cutter.next(stretch), above(lesser_peak_c), no_limit);
     std::optional<double> peak_met_s;
     double longest_peak_s = 0.0;
     for (const Stretch& peak : peaks) {
@@ -91,15 +104,17 @@ Verdict judge_significant_reduction(const History& history) {
 }
 
 Verdict judge_vector_attraction(const History& history) {
-  Verdict verdict{"vermin-45",
-                  "against flies and vermin: 14 days or longer above 40 degC, their mean above 45 degC",
+  Verdict verdict{"vector-attraction-45",
+                  "vector attraction reduction (flies, rats and mice), aerobic: 14 days or longer above 40 degC, their "
+                  "mean above 45 degC",
                   "never above 40 degC",
-                  "40 CFR 503.33(b)(5), from memory",
+                  "40 CFR 503.33(b)(5) (not yet checked against the text)",
                   false,
                   std::nullopt,
                   {}};
+  Cutter cutter(history);
   for (const Stretch& stretch : stretches_within(history, above(vector_least_c), no_limit)) {
-    const History part = part_of(history, stretch);
+    const History part = cutter.next(stretch);
     const double mean_c = stretch.length_s() > 0.0 ? integral_k_s(part) / stretch.length_s() : 0.0;
     if (stretch.length_s() >= vector_s && mean_c > vector_mean_c && !verdict.met) {
       verdict.met = true;

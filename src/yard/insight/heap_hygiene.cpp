@@ -36,9 +36,10 @@ std::optional<Spoken> spoken_by_met(const RuleFinding& finding, const ProbeView&
   for (std::size_t i = 0; i < finding.probes.size(); ++i) {
     if (!finding.probes[i].verdict.met) continue;
     const std::size_t track = track_of[i];
-    if (track >= view.probes.size() || !view.probes[track]) return std::nullopt;
-    met.push_back(*view.probes[track]);
+    // One in a channel or without a place speaks for no material, and takes nothing from what the others speak for.
+    if (track < view.probes.size() && view.probes[track]) met.push_back(*view.probes[track]);
   }
+  if (met.empty() && finding.probes_met() > 0) return std::nullopt;
   return spoken_for(view.material, met);
 }
 
@@ -56,7 +57,7 @@ Phrase text_of(const RuleFinding& finding, std::size_t met) {
   } else {
     phrase.emplace_back(
         ". For what share of the heap that speaks is not known: note depth and distance from the middle of every "
-        "probe, and the vessel's design.");
+        "probe, and the vessel's design. A probe in a channel speaks for no material.");
   }
   return phrase;
 }
@@ -73,8 +74,7 @@ Phrase reading_of(const RuleFinding& finding) {
 }
 
 void finish(RuleFinding& finding, const ProbeView& view, const std::vector<std::size_t>& track_of, double now_s) {
-  const auto met = static_cast<std::size_t>(
-      std::count_if(finding.probes.begin(), finding.probes.end(), [](const auto& probe) { return probe.verdict.met; }));
+  const std::size_t met = finding.probes_met();
   finding.met_at_every_probe = met == finding.probes.size();
   finding.spoken = spoken_by_met(finding, view, track_of);
   Statement& statement = finding.statement;
@@ -91,6 +91,11 @@ void finish(RuleFinding& finding, const ProbeView& view, const std::vector<std::
 }
 
 }  // namespace
+
+std::size_t RuleFinding::probes_met() const noexcept {
+  return static_cast<std::size_t>(
+      std::count_if(probes.begin(), probes.end(), [](const ProbeVerdict& probe) { return probe.verdict.met; }));
+}
 
 Spoken spoken_for(std::span<const MaterialPoint> material, std::span<const ProbePoint> probes) {
   if (material.empty() || probes.empty()) return {};

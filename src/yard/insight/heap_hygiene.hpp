@@ -48,8 +48,10 @@ struct RuleFinding {
   std::string rule_id;
   std::vector<ProbeVerdict> probes;
   bool met_at_every_probe = false;
-  std::optional<Spoken> spoken;  ///< of the positions that met it; nothing while a place or the vessel is not known
+  std::optional<Spoken> spoken;  ///< of the positions that met it and stand in the material; nothing while none is
+                                 ///< known to, or the vessel is not known
   Statement statement;
+  [[nodiscard]] std::size_t probes_met() const noexcept;
 };
 
 /// What is known of the vessel: where the material is and where each track's probe is, if it can be told.

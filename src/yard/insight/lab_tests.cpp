@@ -1,4 +1,5 @@
 #include <algorithm>
+#include <map>
 #include <string>
 
 #include "yard/insight/maturity.hpp"
@@ -26,6 +27,8 @@ std::string name_of(Standard standard) {
       return "pathogens";
     case Standard::specification:
       return "specification";
+    case Standard::european_germs:
+      return "european-germs";
   }
   return "";
 }
@@ -64,20 +67,56 @@ void judge_limits(std::span<const LabValue> tests, std::vector<Statement>& state
   }
 }
 
+/// The rule's own verdict beside ours, where both tests were made and they do not agree.
+void judge_germs_together(std::span<const LabValue> tests, std::vector<Statement>& statements) {
+  std::map<std::string, double> values;
+  double time_s = 0.0;
+  for (const QualityLimit& limit : quality_limits()) {
+    const LabValue* test = limit.standard == Standard::pathogens ? last_of_heap(tests, limit.key) : nullptr;
+    if (test == nullptr || test->unit != limit.unit) continue;
+    values[test->key] = test->value;
+    time_s = std::max(time_s, test->time_s);
+  }
+  const std::vector<Finding> findings = check_quality(Standard::pathogens, values);
+  if (findings.size() < 2 || none_failed(findings) || !passes(Standard::pathogens, findings)) return;
+  Statement statement;
+  statement.id = "test-pathogens";
+  statement.weight = Severity::warning;
+  statement.text = {
+      "Met by the rule's own words, since one passing test suffices there. By ours it is not ready: a test for germs failed."};
+  for (const Finding& finding : findings) {
+    append(statement.reading, {statement.reading.empty() ? "" : "; ", finding.words});
+  }
+  statement.rule = {"the rule: fecal coliform or salmonella below its limit; ours: no test above its limit"};
+  statement.source = "40 CFR 503.32(a), written for sewage sludge: a yardstick here, no permit; ours: chosen";
+  statement.next = "Count the compost as raw until a second sample passes both.";
+  statement.caution =
+      "Germs: gloves, washed hands, and the intervals before harvest for raw manure (7 CFR 205.203(c)(1)) or whatever the "
+      "local rule asks.";
+  statement.time_s = time_s;
+  statements.push_back(std::move(statement));
+}
+
+std::vector<Statement> judge_tests_of_limits(std::span<const LabValue> tests) {
+  std::vector<Statement> statements;
+  judge_limits(tests, statements);
+  judge_germs_together(tests, statements);
+  return statements;
+}
+
 }  // namespace
 
 std::vector<Statement> judge_tests(std::span<const LabValue> tests) {
-  std::vector<Statement> statements;
-  judge_limits(tests, statements);
+  std::vector<Statement> statements = judge_tests_of_limits(tests);
   if (const LabValue* test = last_of_heap(tests, "self_heating_rise"); test != nullptr && test->unit == "K") {
     const SelfHeatingClass found = self_heating_class(test->value);
     statements.push_back({"test-self-heating",
                           Severity::note,
-                          {"Maturity class " + std::string(found.numeral) + ": " + std::string(found.words) + "."},
+                          {"Stability class " + std::string(found.numeral) + " by self-heating: " + std::string(found.words) + "."},
                           {"self-heating ", kelvin(test->value), ", sampled ", moment(test->time_s)},
                           {"classes I to V at ", kelvin(40.0), ", ", kelvin(30.0), ", ", kelvin(20.0), " and ",
                            kelvin(10.0), " over the room"},
-                          "TMECC 05.08-D; Brinton et al. 1995 (from memory)",
+                          "TMECC 05.08-D; Brinton et al. 1995 (not yet checked against the text)",
                           "",
                           "",
                           test->time_s});
@@ -88,7 +127,7 @@ std::vector<Statement> judge_tests(std::span<const LabValue> tests) {
                           {"Germination: " + std::string(germination_words(test->value)) + "."},
                           {"germination index ", number(test->value), " %, sampled ", moment(test->time_s)},
                           {"harm below 50 %; 70 % passes; 80 % is mature"},
-                          "NY/T 525-2021 (70 %); 50 and 80 %: common in the literature, from memory",
+                          "NY/T 525-2021 (70 %); 50 and 80 %: common in the literature (not yet checked against a text)",
                           "",
                           "",
                           test->time_s});

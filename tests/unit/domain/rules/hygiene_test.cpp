@@ -27,7 +27,7 @@ TEST(Stretches, BreakAtADipAndAtALongGap) {
   EXPECT_EQ(stretches_within(dip, 55.0, no_limit).size(), 2U);
   const History gap = {{0.0, 60.0}, {day_s, 60.0}, {4.0 * day_s, 60.0}, {5.0 * day_s, 60.0}};
   EXPECT_EQ(stretches_within(gap, 55.0, no_limit).size(), 2U);
-  EXPECT_FALSE(judge(hold_rule("static-55"), gap, {}).met);
+  EXPECT_FALSE(judge(hold_rule("static-aerated-55"), gap, {}).met);
 }
 
 TEST(Stretches, PassThroughABandTwice) {
@@ -44,7 +44,7 @@ TEST(Stretches, RefuseUnsortedOrBrokenReadings) {
 TEST(HoldRules, SayWhenTheyWereMet) {
   History hot = {{0.0, 20.0}, {day_s, 60.0}};
   for (int day = 2; day <= 6; ++day) hot.push_back({day * day_s, 60.0});
-  const Verdict verdict = judge(hold_rule("static-55"), hot, {});
+  const Verdict verdict = judge(hold_rule("static-aerated-55"), hot, {});
   ASSERT_TRUE(verdict.met);
   EXPECT_NEAR(*verdict.met_at_s, (35.0 / 40.0 + 3.0) * day_s, 1.0);
   EXPECT_NE(verdict.reading.find("of 72 h asked"), std::string::npos);
@@ -53,8 +53,8 @@ TEST(HoldRules, SayWhenTheyWereMet) {
 
 TEST(HoldRules, DoNotCountAnotherWayOfComposting) {
   const History hot = {{0.0, 60.0}, {day_s, 60.0}, {2.0 * day_s, 60.0}, {3.0 * day_s, 60.0}};
-  EXPECT_TRUE(judge(hold_rule("static-55"), hot, {}).met);
-  EXPECT_FALSE(judge(hold_rule("static-55"), hot, {.method = Method::windrow}).met);
+  EXPECT_TRUE(judge(hold_rule("static-aerated-55"), hot, {}).met);
+  EXPECT_FALSE(judge(hold_rule("static-aerated-55"), hot, {.method = Method::windrow}).met);
   EXPECT_EQ(judge_all(hot, {}).size(), 3U);
 }
 
@@ -63,7 +63,7 @@ TEST(HoldRules, NameTheKnownIdsForAWrongOne) {
     static_cast<void>(hold_rule("still-55"));
     FAIL();
   } catch (const InputError& error) {
-    EXPECT_NE(std::string(error.what()).find("static-55"), std::string::npos);
+    EXPECT_NE(std::string(error.what()).find("static-aerated-55"), std::string::npos);
   }
 }
 

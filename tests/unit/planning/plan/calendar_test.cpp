@@ -37,8 +37,8 @@ TEST(Calendar, BandsTheHotPhaseAndTheWorms) {
   EXPECT_EQ(find(plan, "Hot phase")->date, "2025-04-05");
   EXPECT_GE(find(plan, "Hot phase")->latest_date, "2025-05-04");
   EXPECT_GE(find(plan, "Add worms")->latest_date, "2025-06-30");
-  ASSERT_NE(find(plan, "hygiene rule \"static-55\""), nullptr);
-  EXPECT_EQ(find(plan, "hygiene rule \"static-55\"")->date, "2025-04-08");
+  ASSERT_NE(find(plan, "hygiene rule \"static-aerated-55\""), nullptr);
+  EXPECT_EQ(find(plan, "hygiene rule \"static-aerated-55\"")->date, "2025-04-08");
 }
 
 TEST(Calendar, StandsInOrderOfDate) {

@@ -35,7 +35,7 @@ TEST(HeapHygiene, IsJudgedAtEveryPosition) {
   const std::vector<Track> tracks = {daily("core", {40.0, 58.0, 60.0, 60.0, 60.0, 59.0, 50.0}),
                                      daily("wall", {20.0, 30.0, 40.0, 42.0, 40.0, 38.0, 30.0})};
   const auto findings = heap_hygiene(tracks, {}, {}, 7.0 * day_s);
-  const RuleFinding& rule = find(findings, "static-55");
+  const RuleFinding& rule = find(findings, "static-aerated-55");
   ASSERT_EQ(rule.probes.size(), 2U);
   EXPECT_TRUE(rule.probes[0].verdict.met);
   EXPECT_FALSE(rule.probes[1].verdict.met);
@@ -47,8 +47,8 @@ TEST(HeapHygiene, IsJudgedAtEveryPosition) {
 
 TEST(HeapHygiene, TakesNoReadingAfterNow) {
   const std::vector<Track> tracks = {daily("core", {58.0, 58.0, 60.0, 60.0, 60.0, 59.0})};
-  EXPECT_FALSE(find(heap_hygiene(tracks, {}, {}, 2.5 * day_s), "static-55").probes[0].verdict.met);
-  EXPECT_TRUE(find(heap_hygiene(tracks, {}, {}, 5.5 * day_s), "static-55").probes[0].verdict.met);
+  EXPECT_FALSE(find(heap_hygiene(tracks, {}, {}, 2.5 * day_s), "static-aerated-55").probes[0].verdict.met);
+  EXPECT_TRUE(find(heap_hygiene(tracks, {}, {}, 5.5 * day_s), "static-aerated-55").probes[0].verdict.met);
 }
 
 TEST(HeapHygiene, ChangesNothingByLeavingOutCoolReadings) {
@@ -78,9 +78,32 @@ TEST(Spoken, SpeaksForThePositionsThatMetTheRuleOnly) {
   const std::vector<Track> tracks = {daily("core", std::vector<double>(6, 60.0)),
                                      daily("wall", std::vector<double>(6, 40.0))};
   const ProbeView view{cube(), {ProbePoint{{0.5, 0.5}, 0.34, 0.34}, ProbePoint{{0.05, 0.5}, 0.5, 0.05}}};
-  const RuleFinding rule = find(heap_hygiene(tracks, view, {}, 6.0 * day_s), "static-55");
+  const RuleFinding rule = find(heap_hygiene(tracks, view, {}, 6.0 * day_s), "static-aerated-55");
   ASSERT_TRUE(rule.spoken.has_value());
   EXPECT_NEAR(rule.spoken->as_deep, 0.064, 1e-9) << "the wall's probe did not meet it and lends nothing";
+}
+
+TEST(Spoken, IsNotErasedByAProbeInAChannel) {
+  const std::vector<Track> tracks = {daily("core", std::vector<double>(6, 60.0)),
+                                     daily("in the channel", std::vector<double>(6, 60.0))};
+  const ProbeView view{cube(), {ProbePoint{{0.5, 0.5}, 0.34, 0.34}, std::nullopt}};
+  const RuleFinding rule = find(heap_hygiene(tracks, view, {}, 6.0 * day_s), "static-aerated-55");
+  EXPECT_EQ(rule.probes_met(), 2U);
+  ASSERT_TRUE(rule.spoken.has_value());
+  EXPECT_NEAR(rule.spoken->as_deep, 0.064, 1e-9) << "what the core's probe speaks for, and no more";
+  const ProbeView nowhere{cube(), {std::nullopt, std::nullopt}};
+  EXPECT_FALSE(find(heap_hygiene(tracks, nowhere, {}, 6.0 * day_s), "static-aerated-55").spoken.has_value());
+}
+
+TEST(HeapHygiene, DoesNotMeetRulesForTurnedOrBlownHeaps) {
+  const auto findings =
+      heap_hygiene(std::vector<Track>{daily("core", std::vector<double>(20, 72.0))}, {}, {}, 20.0 * day_s);
+  for (const char* id : {"europe-70", "europe-55", "animal-by-products-70"}) {
+    EXPECT_EQ(find(findings, id).probes_met(), 0U) << id;
+    EXPECT_NE(plain(find(findings, id).statement.rule).find(id[0] == 'e' ? "forced aeration" : "12 mm"),
+              std::string::npos);
+  }
+  EXPECT_EQ(find(findings, "static-aerated-55").probes_met(), 1U);
 }
 
 TEST(LesserRule, AsksForFourHoursAboveItsPeak) {

@@ -66,7 +66,7 @@ TEST(YardProgram, TellsTheStateOfEveryVesselWithReadingAndRule) {
   EXPECT_TRUE(contains(told, "South 2: empty")) << told;
   EXPECT_TRUE(contains(told, "hot: The heap is hot, since 2026-03-04 08:00.")) << told;
   EXPECT_TRUE(contains(told, "rule: warmest probe at 113 degF or more")) << "in the site's units:\n" << told;
-  EXPECT_TRUE(contains(told, "\"static-55\" is met at 1 of 1 probe position")) << told;
+  EXPECT_TRUE(contains(told, "\"static-aerated-55\" is met at 1 of 1 probe position")) << told;
   const json seen = json::parse(program.run("status '" + program.yard() + "' --json" + when));
   const json& insight = seen.at("vessels").at(0).at("fill").at("insight");
   EXPECT_EQ(insight.at("phase").at("now"), "hot");

@@ -59,7 +59,7 @@ TEST(State, BringsTheRecordToEveryRule) {
   EXPECT_EQ(state.alerts[0].id, "too-hot");
   const insight::RuleFinding* best = best_rule(state);
   ASSERT_NE(best, nullptr);
-  EXPECT_EQ(best->rule_id, "static-55");
+  EXPECT_EQ(best->rule_id, "static-aerated-55");
   ASSERT_TRUE(best->spoken.has_value());
   EXPECT_GT(best->spoken->near, 0.005);
   EXPECT_LT(best->spoken->near, 0.02) << "a ball of 0.15 m in 1.35 m3, less the channel";
@@ -81,7 +81,7 @@ TEST(State, SaysWhatTheFillDoesNotTell) {
     const VesselState state =
         state_from(one, daily({60.0, 60.0, 60.0, 60.0, 60.0}), {}, {}, nullptr, at("2026-03-08T12:00Z"));
     return std::find_if(state.hygiene.begin(), state.hygiene.end(),
-                        [](const auto& rule) { return rule.rule_id == "organic-static"; })
+                        [](const auto& rule) { return rule.rule_id == "organic-static-aerated"; })
         ->probes.front()
         .verdict;
   };
