@@ -17,10 +17,12 @@ function serviceWorker() {
     name: "service-worker",
     apply: "build",
     closeBundle() {
-      const files = filesBelow(out).sort().filter((file) => !file.endsWith("sw.js"));
+      const files = filesBelow(out)
+        .sort()
+        .filter((file) => !file.endsWith("sw.js"));
       const hash = createHash("sha256");
       for (const file of files) hash.update(readFileSync(file));
-      const paths = files.map((file) => "/" + relative(out, file).replaceAll("\\", "/"));
+      const paths = files.map((file) => `/${relative(out, file).replaceAll("\\", "/")}`);
       const list = ["/", ...paths.filter((path) => path !== "/index.html")];
       const source = readFileSync("src/worker/sw.js", "utf8")
         .replace("__VERSION__", hash.digest("hex").slice(0, 12))
@@ -31,7 +33,13 @@ function serviceWorker() {
 }
 
 export default defineConfig({
-  build: { outDir: out, target: "es2021", modulePreload: { polyfill: false }, chunkSizeWarningLimit: 900, assetsInlineLimit: 0 },
+  build: {
+    outDir: out,
+    target: "es2021",
+    modulePreload: { polyfill: false },
+    chunkSizeWarningLimit: 900,
+    assetsInlineLimit: 0,
+  },
   plugins: [serviceWorker()],
   server: { proxy: { "/api": "http://localhost:8340" } },
 });

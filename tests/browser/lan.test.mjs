@@ -60,7 +60,7 @@ describe("open to the network", () => {
     assert.deepEqual(await axeFindings(page), []);
     await page.getByLabel("Passphrase").fill(passphrase);
     await page.getByRole("button", { name: "Open the yard" }).click();
-    await page.getByRole("button", { name: /Take in/ }).waitFor();
+    await page.getByRole("button", { name: /^Add/ }).waitFor();
     const [cookie] = await context.cookies();
     assert.ok(cookie.httpOnly);
     assert.equal(cookie.sameSite, "Strict");

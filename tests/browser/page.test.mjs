@@ -51,10 +51,10 @@ for (const width of [1440, 390]) {
     };
 
     test("an empty yard takes in the vessels of the site file", async () => {
-      await page.getByRole("button", { name: /Take in/ }).waitFor();
+      await page.getByRole("button", { name: /^Add \d+ vessels|^Add the vessel/ }).waitFor();
       await page.getByLabel("Your initials").fill("AB");
       await good("empty");
-      await page.getByRole("button", { name: /Take in/ }).click();
+      await page.getByRole("button", { name: /^Add \d+ vessels|^Add the vessel/ }).click();
       await page.getByRole("heading", { name: "Vessels" }).waitFor();
       assert.ok((await ask(server.address, "/api/yard")).vessels.length > 0);
     });
@@ -138,7 +138,7 @@ for (const width of [1440, 390]) {
       await page.getByRole("link", { name: /Note a reading/ }).first().click();
       await page.locator(".rung").nth(3).click();
       await page.locator("button.save").click();
-      await page.getByText(/in the phone, not sent yet/).waitFor();
+      await page.getByText(/on this phone, not sent yet/).waitFor();
       await good("offline");
       // back in reach, but the first answer is lost on the way: the server has it, the phone does not know
       let lost = 0;
@@ -152,7 +152,7 @@ for (const width of [1440, 390]) {
       await page.evaluate(() => window.dispatchEvent(new Event("online")));
       await page.waitForTimeout(500);
       await page.evaluate(() => window.dispatchEvent(new Event("online")));
-      await untilText(page, (text) => !/not sent yet|in this phone, sent when/.test(text), "an empty queue");
+      await untilText(page, (text) => !/not sent yet/.test(text), "an empty queue");
       await page.unroute("**/api/entries");
       assert.ok(lost >= 1);
       assert.equal(await count(), before + 1);
@@ -215,7 +215,7 @@ for (const width of [1440, 390]) {
       const at = (hour) => new Date((fill.filled_s + 12 * day_s + hour * 3600) * 1000).toISOString().slice(0, 19).replace("T", " ");
       const text = `Serial 7;;\nTime;T1 (F);T2 (F)\n${at(0)};141,5;120\n${at(1)};142;hot\n${at(2)};143;121\n`;
       await page.goto("/#/yard");
-      await page.getByRole("link", { name: "Take in a logger's file" }).click();
+      await page.getByRole("link", { name: "Add a logger's file" }).click();
       await page.getByLabel("Name of the logger").fill("Logger with quite a long name, 7");
       await page.getByLabel("File", { exact: true }).setInputFiles({ name: "log.csv", mimeType: "text/csv", buffer: Buffer.from(text) });
       await page.getByLabel("Zone of the logger's clock").fill("UTC");
@@ -243,14 +243,14 @@ for (const width of [1440, 390]) {
       await lot.getByLabel("Lot", { exact: true }).fill("Horse manure of the riding school behind the mill, load 12");
       await lot.getByLabel(/^Used as delivered/).fill("500");
       await lot.getByRole("button", { name: "Save" }).click();
-      await page.getByText(/load 12 is noted/).waitFor();
+      await page.getByText(/load 12\. Noted\./).waitFor();
       await page.getByText("A laboratory value").click();
       const lab = page.locator("details.entry", { hasText: "A laboratory value" });
       await lab.getByLabel("What was tested").selectOption("arsenic");
       await lab.getByLabel("Value", { exact: true }).fill("3.2");
       await good("papers");
       await lab.getByRole("button", { name: "Save" }).click();
-      await page.getByText("The laboratory value is noted.").waitFor();
+      await page.getByText("The laboratory value. Noted.").waitFor();
       await page.getByText("A laboratory value", { exact: true }).click();
       await lab.getByLabel("Sample of").selectOption({ label: "the lot Horse manure of the riding school behind the mill, load 12" });
       await lab.getByLabel("What was tested").selectOption("cadmium");
@@ -265,7 +265,7 @@ for (const width of [1440, 390]) {
       await spread.getByLabel("Where", { exact: true }).fill("Orchard, third row");
       await spread.getByLabel(/^How much/).fill("1.5");
       await spread.getByRole("button", { name: "Save" }).click();
-      await page.getByText("The spreading is noted.").waitFor();
+      await page.getByText("The spreading. Noted.").waitFor();
       const record = await ask(server.address, `/api/fills/${fill.thing}`);
       assert.equal(record.lot_uses.length, 1);
       assert.equal(record.lab_tests[0].unit, "mg/kg dry");
@@ -318,6 +318,7 @@ for (const width of [1440, 390]) {
         await what.selectOption(kind);
         const done = page.waitForResponse("**/api/entries");
         await page.getByRole("button", { name: "Save", exact: true }).click();
+        if (kind === "harvested") await page.getByRole("button", { name: "Yes, it is so" }).click();
         await done;
         // The view is drawn anew with what was noted; only then does the next entry begin.
         while (await before.evaluate((form) => form.isConnected)) await page.waitForTimeout(50);
@@ -353,7 +354,7 @@ for (const width of [1440, 390]) {
 
     test("dark, metric and settings", async () => {
       await page.getByRole("link", { name: "Settings" }).click();
-      await page.getByLabel("Light", { exact: true }).selectOption("dark");
+      await page.getByLabel("Screen", { exact: true }).selectOption("dark");
       await page.getByLabel("Units").selectOption("metric");
       await good("settings-dark");
       await page.goto("/#/yard");

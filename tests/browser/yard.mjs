@@ -100,3 +100,53 @@ export async function addEntries(address, entries) {
   });
   return (await answer.json()).results;
 }
+
+/** A yard of `count` vessels, all filled and read for some days, named so that a plain sort would mix them up. One is too
+ *  hot, one too dry. The courses of temperature are plain curves made for the test. */
+export async function fillYard(address, count) {
+  const day_s = 86400;
+  const now = Math.floor(Date.now() / 1000);
+  const { designs } = await ask(address, "/api/site");
+  const mark = (at_s) => ({ id: crypto.randomUUID(), by: "AB", noted_at_s: at_s });
+  const [vessels, fills, rest] = [[], [], []];
+  for (let i = 1; i <= count; ++i) {
+    const age = 5 + ((i * 7) % 40);
+    const filled_s = now - age * day_s;
+    const vessel = { kind_of_entry: "vessel", ...mark(filled_s), name: `Ring ${i}`, design: designs[0].name };
+    const fill = { kind_of_entry: "fill", ...mark(filled_s), vessel: vessel.id, batch: `ring ${i} first`, filled_s };
+    const reading = (place, at_s, value, measure = "temperature") => ({ kind_of_entry: "reading", ...mark(at_s), fill: fill.id, measure, place, at_s, value });
+    vessels.push(vessel);
+    fills.push(fill);
+    rest.push({ kind_of_entry: "event", ...mark(filled_s + day_s), fill: fill.id, kind: "forms_out", at_s: filled_s + day_s });
+    for (let day = 1; day <= age; ++day) {
+      const core = i === 4 ? 74 : 20 + 40 * Math.exp(-((day - 8) ** 2) / 150);
+      rest.push(reading("core", filled_s + day * day_s - 900, core), reading("side", filled_s + day * day_s - 900, 0.8 * core));
+    }
+    if (i === 2) rest.push(reading("core", now - 3600, 0.3, "moisture"));
+  }
+  for (const all of [vessels, fills, rest]) {
+    for (let at = 0; at < all.length; at += 400) {
+      const results = await addEntries(address, all.slice(at, at + 400));
+      const bad = results.find((one) => one.outcome !== "stored");
+      if (bad) throw new Error(JSON.stringify(bad));
+    }
+  }
+}
+
+/** Words that a first look meets: seen in the window without scrolling; cautions, numbers and the maker's own names left
+ *  out. */
+export const wordsSeen = (page, own = []) =>
+  page.evaluate((names) => {
+    const words = [];
+    const walk = document.createTreeWalker(document.body, NodeFilter.SHOW_TEXT);
+    while (walk.nextNode()) {
+      const holder = walk.currentNode.parentElement;
+      if (holder.closest(".sr, .hazard, .caution, #say:not(.shown), svg, script, noscript") || !holder.checkVisibility()) continue;
+      const range = document.createRange();
+      range.selectNodeContents(walk.currentNode);
+      const box = range.getBoundingClientRect();
+      if (box.width === 0 || box.top >= innerHeight || box.bottom <= 0 || box.right <= 0) continue;
+      words.push(...walk.currentNode.textContent.split(/\s+/).filter((one) => /\p{L}/u.test(one) && !names.includes(one)));
+    }
+    return words;
+  }, own);

@@ -1,56 +1,66 @@
 import "./look/look.css";
-import { OutOfReach, Refused, isLastSeen } from "./api/client";
-import { intakeView } from "./intake/intake";
-import { fillView } from "./note/fill";
+import { type Measure, OutOfReach, Refused } from "./api/client";
 import { noteView } from "./note/note";
-import { keepSending, onQueue, waiting } from "./queue/queue";
+import { prepareOffline } from "./offline/offline";
+import { keepLooking, reachLine, tellReach } from "./offline/reach";
+import { keepSending, onQueue } from "./queue/queue";
+import { roundView } from "./round/round";
 import { passphraseView, session } from "./session/session";
-import { applyTheme, setupView } from "./setup/setup";
 import { chosenUnits, theSite } from "./state";
 import { h } from "./ui/dom";
 import { problemList, sayLine } from "./ui/say";
-import { useSystem, type System } from "./units/units";
-import { batchView } from "./vessel/earlier";
-import { vesselView } from "./vessel/vessel";
+import { applyTheme } from "./ui/theme";
+import { type System, useSystem } from "./units/units";
+import { t } from "./words/words";
 import { yardView } from "./yard/yard";
 
 const page = document.querySelector<HTMLElement>("#page")!;
-const reach = h("div", { id: "reach", role: "status" });
 const place = h("div", { id: "place" });
 const links: [string, string][] = [
-  ["#/yard", "Yard"],
-  ["#/table", "Planning"],
-  ["#/setup", "Settings"],
+  ["#/yard", t.linkYard],
+  ["#/table", t.linkPlanning],
+  ["#/setup", t.linkSettings],
 ];
-const bar = h("nav", { "aria-label": "Pages" }, ...links.map(([href, words]) => h("a", { href }, words)));
+const bar = h("nav", { "aria-label": t.pages }, ...links.map(([href, words]) => h("a", { href }, words)));
 
 let over = new AbortController();
 
 function view(redraw: () => void): Promise<HTMLElement> {
-  const [, name = "yard", id = ""] = location.hash.split("/");
+  const [, name = "yard", id = "", what] = location.hash.split("/");
   switch (name) {
     case "vessel":
-      return vesselView(decodeURIComponent(id), redraw, over);
+      return import("./vessel/vessel").then(({ vesselView }) => vesselView(decodeURIComponent(id), redraw, over));
     case "batch":
-      return batchView(decodeURIComponent(id), redraw);
+      return import("./vessel/earlier").then(({ batchView }) => batchView(decodeURIComponent(id), redraw));
     case "note":
-      return noteView(decodeURIComponent(id));
+      return noteView(decodeURIComponent(id), what as Measure | undefined);
+    case "round":
+      return roundView();
+    case "mend":
+      return import("./queue/mend").then(({ mendView }) => mendView(decodeURIComponent(id)));
     case "fill":
-      return fillView(decodeURIComponent(id));
+      return import("./note/fill").then(({ fillView }) => fillView(decodeURIComponent(id)));
     case "intake":
-      return intakeView(decodeURIComponent(id));
+      return import("./intake/intake").then(({ intakeView }) => intakeView(decodeURIComponent(id)));
     case "table":
       return import("./table/table").then(({ tableView }) => tableView(over.signal));
     case "setup":
-      return setupView(redraw);
+      return import("./setup/setup").then(({ setupView }) => setupView(redraw));
     default:
       return yardView(redraw);
   }
 }
 
 function failed(error: unknown): HTMLElement {
-  const words = error instanceof OutOfReach ? "Out of reach of the server, and this page was not seen before." : "This did not work";
-  return h("main", { id: "main", tabindex: "-1" }, h("h1", {}, words), error instanceof OutOfReach ? h("p", {}, "Entries already made wait in this phone and are sent later.") : problemList(error));
+  const away = error instanceof OutOfReach;
+  const again = h("button", { type: "button", class: "big", click: () => void draw(true) }, t.reach.retry);
+  return h(
+    "main",
+    { id: "main", tabindex: "-1" },
+    h("h1", {}, away ? t.reach.never : t.reach.failed),
+    away ? h("p", {}, t.reach.waitsHere) : problemList(error),
+    again,
+  );
 }
 
 function markLinks(): void {
@@ -69,7 +79,7 @@ async function draw(toTop: boolean): Promise<void> {
   const mine = ++turn;
   let shown: HTMLElement;
   try {
-    shown = await view(() => draw(false));
+    shown = await view(() => void draw(false));
   } catch (error) {
     if (error instanceof Refused && error.status === 401) return;
     shown = failed(error);
@@ -77,22 +87,35 @@ async function draw(toTop: boolean): Promise<void> {
   if (mine !== turn) return;
   place.replaceChildren(shown);
   markLinks();
-  await tellReach();
+  await tellReach(redrawn);
   if (toTop) {
     window.scrollTo(0, 0);
     shown.focus({ preventScroll: true });
   }
 }
+const redrawn = (): void => void draw(false);
 
-async function tellReach(): Promise<void> {
-  const all = await waiting().catch(() => []);
-  const refused = all.filter((one) => one.refused).length;
-  const parts: string[] = [];
-  if (isLastSeen()) parts.push("Out of reach: shown as last seen");
-  if (all.length > refused) parts.push(`${all.length - refused} in this phone, sent when in reach`);
-  if (refused) parts.push(`${refused} refused: see Settings`);
-  reach.textContent = parts.join(". ");
-  reach.hidden = !parts.length;
+const double_ms = 450; // chosen: the second tap of a thumb in a glove
+const near_px = 48;
+
+/** The second tap of a double tap falls on what has come under the finger meanwhile: it presses nothing there. */
+function ignoreDoubleTaps(): void {
+  let last = { at: 0, x: 0, y: 0, under: null as EventTarget | null };
+  document.addEventListener(
+    "click",
+    (event) => {
+      if (!event.isTrusted || event.detail === 0) return; // by keyboard
+      const again =
+        event.timeStamp - last.at < double_ms && Math.hypot(event.clientX - last.x, event.clientY - last.y) < near_px;
+      if (again && event.target !== last.under && !(last.under as Node | null)?.isConnected) {
+        event.preventDefault();
+        event.stopPropagation();
+      } else {
+        last = { at: event.timeStamp, x: event.clientX, y: event.clientY, under: event.target };
+      }
+    },
+    true,
+  );
 }
 
 async function open(): Promise<void> {
@@ -100,20 +123,33 @@ async function open(): Promise<void> {
   useSystem((chosenUnits() || site?.units || "metric") as System);
   keepSending();
   await draw(true);
+  keepLooking(redrawn);
+  void prepareOffline();
 }
 
 async function start(): Promise<void> {
   applyTheme();
-  page.append(h("a", { class: "skip", href: "#main", click: (event) => (event.preventDefault(), document.querySelector<HTMLElement>("#main")?.focus()) }, "To the content"), bar, reach, place, sayLine());
+  ignoreDoubleTaps();
+  page.append(
+    h(
+      "a",
+      {
+        class: "skip",
+        href: "#main",
+        click: (event) => (event.preventDefault(), document.querySelector<HTMLElement>("#main")?.focus()),
+      },
+      t.skip,
+    ),
+    bar,
+    reachLine,
+    place,
+    sayLine(),
+  );
   const ask = (): void => place.replaceChildren(passphraseView(() => void open()));
   window.addEventListener("need-passphrase", ask);
   window.addEventListener("hashchange", () => void draw(true));
-  let sent = 0;
-  onQueue(() => {
-    window.clearTimeout(sent);
-    sent = window.setTimeout(() => void (/^(#\/(yard|setup))?$/.test(location.hash) ? draw(false) : tellReach()), 50);
-  });
-  if ("serviceWorker" in navigator) void navigator.serviceWorker.register("/sw.js").catch(() => undefined);
+  onQueue(() => void tellReach(redrawn));
+  window.addEventListener("stored", () => /^(#\/yard)?$/.test(location.hash) && redrawn());
   const now = await session().catch(() => null);
   if (now?.needs_passphrase && !now.signed_in) ask();
   else await open();

@@ -1,5 +1,15 @@
-import { get, type Design, type Fill, type Glance, type Reading, type Site, type Yard } from "./api/client";
-import { waiting, type Waiting } from "./queue/queue";
+import {
+  type Design,
+  type Fill,
+  type Glance,
+  type Reading,
+  type Site,
+  type Yard,
+  type YardEvent,
+  get,
+} from "./api/client";
+import { type Waiting, waiting } from "./queue/queue";
+import { byName } from "./ui/order";
 
 /** What the page knows; asked anew each time a view opens. */
 let site: Site | null = null;
@@ -9,45 +19,67 @@ export async function theSite(): Promise<Site> {
 }
 export const forgetSite = (): void => void (site = null);
 
-export const designOf = (all: Site, glance: Glance): Design | undefined =>
-  all.designs.find((one) => one.name === glance.vessel.design) ?? (all.designs.length === 1 ? all.designs[0] : undefined);
+export const designOf = (all: Site, glance: Pick<Glance, "vessel">): Design | undefined =>
+  all.designs.find((one) => one.name === glance.vessel.design) ??
+  (all.designs.length === 1 ? all.designs[0] : undefined);
 
 /** The entries of one kind that wait in the phone, as if the server had them already. */
 function ofKind<T>(all: Waiting[], kind: string): T[] {
-  return all.filter((one) => !one.refused && one.entry.kind_of_entry === kind).map((one) => one.entry as unknown as T);
+  return all
+    .filter((one) => !one.refused && !one.entry["withdrawn"] && one.entry.kind_of_entry === kind)
+    .map((one) => one.entry as unknown as T);
 }
 
 /** A reading that is still in the phone. */
 export type SeenReading = Reading & { unsent?: boolean };
 
+/** Lays what waits on the phone over one vessel. */
+function layOver(one: Glance, unsent: Waiting[], gone: ReadonlySet<string>): void {
+  const mine = (id: string): boolean => id === one.vessel.id || id === one.vessel.thing;
+  if (one.fill && gone.has(one.fill.id)) one.fill = null;
+  for (const fill of ofKind<Fill>(unsent, "fill")) if (mine(fill.vessel)) one.fill = fill;
+  if (!one.fill) return;
+  const ofFill = (fill: string): boolean => fill === one.fill!.id || fill === one.fill!.thing;
+  one.last_readings = one.last_readings.filter((reading) => !gone.has(reading.id));
+  for (const reading of ofKind<SeenReading>(unsent, "reading")) {
+    if (!ofFill(reading.fill)) continue;
+    const same = (other: Reading): boolean =>
+      other.measure === reading.measure && (other.place ?? "") === (reading.place ?? "");
+    one.last_readings = [
+      ...one.last_readings.filter((other) => !same(other)),
+      { ...reading, unsent: true } as SeenReading,
+    ];
+  }
+  const ended = ofKind<YardEvent>(unsent, "event").some(
+    (event) => ofFill(event.fill) && (event.kind === "harvested" || event.kind === "emptied"),
+  );
+  if (ended) one.fill = null;
+}
+
 /** The yard with what waits in the phone laid over it, so that out of reach the page still shows what was done. */
 export async function theYard(): Promise<Yard> {
+  // what waits is looked at first: an entry that reaches the server meanwhile is then seen twice, not never
+  const unsent = await waiting().catch(() => []);
   const yard = await get<Yard>("/api/yard");
-  const unsent = await waiting();
+  const gone = new Set(
+    unsent.filter((one) => !one.refused && one.entry["withdrawn"]).map((one) => String(one.entry["corrects"])),
+  );
   const known = new Set(yard.vessels.map((one) => one.vessel.id));
   for (const vessel of ofKind<Glance["vessel"]>(unsent, "vessel")) {
     if (!known.has(vessel.id)) yard.vessels.push({ vessel, fill: null, last_readings: [], last_events: [] });
   }
-  for (const one of yard.vessels) {
-    const mine = (id: string): boolean => id === one.vessel.id || id === one.vessel.thing;
-    for (const fill of ofKind<Fill>(unsent, "fill")) if (mine(fill.vessel)) one.fill = fill;
-    if (!one.fill) continue;
-    for (const reading of ofKind<SeenReading>(unsent, "reading")) {
-      if (reading.fill !== one.fill.id && reading.fill !== one.fill.thing) continue;
-      const same = (other: Reading): boolean => other.measure === reading.measure && (other.place ?? "") === (reading.place ?? "");
-      one.last_readings = [...one.last_readings.filter((other) => !same(other)), { ...reading, unsent: true } as SeenReading];
-    }
-  }
+  for (const one of yard.vessels) layOver(one, unsent, gone);
+  yard.vessels.sort((a, b) => byName(a.vessel.name, b.vessel.name));
   return yard;
 }
 
 /** What one would look at first: the hottest of the last temperatures, the core when it is there. */
-export function coreReading(glance: Glance): SeenReading | undefined {
+export function coreReading(glance: { last_readings: SeenReading[] }): SeenReading | undefined {
   const all = glance.last_readings.filter((one) => one.measure === "temperature");
   return all.find((one) => one.place === "core") ?? all.sort((a, b) => b.value - a.value)[0];
 }
 
-const kept = (key: string): string => {
+export const kept = (key: string): string => {
   try {
     return localStorage.getItem(key) ?? "";
   } catch {

@@ -54,32 +54,86 @@ export class Refused extends Error {
 export class OutOfReach extends Error {}
 
 let lastSeen = false;
+let seen_at_ms = 0;
+let gone_since_ms = 0;
 /** Whether the last answer came from what the phone had kept. */
 export const isLastSeen = (): boolean => lastSeen;
+/** When what is shown was true, ms since 1970; 0 before anything was. */
+export const seenAt = (): number => seen_at_ms;
+/** Since when the server does not answer, ms since 1970; 0 while it does. */
+export const goneSince = (): number => gone_since_ms;
 
-async function ask(method: string, path: string, body?: BodyInit, type?: string, signal?: AbortSignal): Promise<Response> {
+const look_ms = 20000; // chosen: the slowest look, to do today in a busy yard, takes 5 s
+
+/** A signal that ends with the one given or when patience does; harmless once the answer was read. */
+function within(patience_ms: number | undefined, signal: AbortSignal | undefined): AbortSignal | undefined {
+  if (!patience_ms) return signal;
+  const mine = new AbortController();
+  window.setTimeout(() => mine.abort(), patience_ms);
+  if (signal?.aborted) mine.abort();
+  signal?.addEventListener("abort", () => mine.abort(), { once: true });
+  return mine.signal;
+}
+
+function noteReach(method: string, path: string, answer: Response): void {
+  const kept = answer.headers.get("x-last-seen");
+  if (kept === null) gone_since_ms = 0;
+  else gone_since_ms ||= Date.now();
+  if (method !== "GET" || !/^\/api\/(yard|today)/.test(path)) return;
+  lastSeen = kept !== null;
+  seen_at_ms = kept === null ? Date.now() : Number(kept) || seen_at_ms;
+}
+
+async function ask(
+  method: string,
+  path: string,
+  body?: BodyInit,
+  type?: string,
+  signal?: AbortSignal,
+  patience_ms?: number,
+): Promise<Response> {
   let answer: Response;
   try {
-    answer = await fetch(path, { method, body, signal, headers: type ? { "Content-Type": type } : {}, credentials: "same-origin" });
+    answer = await fetch(path, {
+      method,
+      body,
+      signal: within(patience_ms, signal),
+      headers: type ? { "Content-Type": type } : {},
+      credentials: "same-origin",
+    });
   } catch (error) {
-    if (error instanceof DOMException && error.name === "AbortError") throw error;
+    if (signal?.aborted) throw error;
+    gone_since_ms ||= Date.now();
     throw new OutOfReach("out of reach of the server");
   }
-  if (method === "GET") lastSeen = answer.headers.has("x-last-seen");
+  noteReach(method, path, answer);
   if (answer.ok) return answer;
-  const json = (await answer.json().catch(() => null)) as { problems?: Problem[] } | null;
+  const said = (await answer.json().catch(() => null)) as { problems?: Problem[] } | null;
   if (answer.status === 401 && !path.startsWith("/api/session")) window.dispatchEvent(new Event("need-passphrase"));
-  throw new Refused(answer.status, json?.problems ?? [{ where: path, what: `answered ${answer.status}`, mend: "try again" }]);
+  throw new Refused(
+    answer.status,
+    said?.problems ?? [{ where: path, what: `answered ${answer.status}`, mend: "try again" }],
+  );
+}
+
+/** The answer's JSON; an answer that breaks off is as none. */
+async function json<T>(answer: Response, signal: AbortSignal | undefined): Promise<T> {
+  try {
+    return (await answer.json()) as T;
+  } catch (error) {
+    if (signal?.aborted) throw error;
+    throw new OutOfReach("the answer broke off");
+  }
 }
 
 export async function get<T>(path: string, signal?: AbortSignal): Promise<T> {
-  return (await (await ask("GET", path, undefined, undefined, signal)).json()) as T;
+  return json<T>(await ask("GET", path, undefined, undefined, signal, look_ms), signal);
 }
 export async function getBytes(path: string): Promise<Uint8Array> {
   return new Uint8Array(await (await ask("GET", path)).arrayBuffer());
 }
-export async function post<T>(path: string, body: unknown, signal?: AbortSignal): Promise<T> {
-  return (await (await ask("POST", path, JSON.stringify(body), "application/json", signal)).json()) as T;
+export async function post<T>(path: string, body: unknown, signal?: AbortSignal, patience_ms?: number): Promise<T> {
+  return json<T>(await ask("POST", path, JSON.stringify(body), "application/json", signal, patience_ms), signal);
 }
 export async function postBytes<T>(path: string, bytes: Blob): Promise<T> {
   return (await (await ask("POST", path, bytes, bytes.type || "application/octet-stream")).json()) as T;

@@ -1,4 +1,4 @@
-import { get, getBytes, type Inside } from "../api/client";
+import { type Inside, get, getBytes } from "../api/client";
 
 export type FieldName = Inside["fields"][number]["name"];
 
@@ -27,7 +27,11 @@ function rimOf(mesh: Inside): [number, number][] {
   const place = placesOf(mesh.points_m);
   const seen = new Map<string, [number, number] | null>();
   for (const [a, b, c] of mesh.triangles as [number, number, number][]) {
-    for (const [from, to] of [[a, b], [b, c], [c, a]] as [number, number][]) {
+    for (const [from, to] of [
+      [a, b],
+      [b, c],
+      [c, a],
+    ] as [number, number][]) {
       const key = [place[from]!, place[to]!].sort((one, other) => one - other).join(" ");
       seen.set(key, seen.has(key) ? null : [from, to]);
     }
@@ -37,7 +41,14 @@ function rimOf(mesh: Inside): [number, number][] {
 
 export async function loadHeap(id: string): Promise<Heap> {
   const mesh = await get<Inside>(`/api/forecasts/${id}/inside`);
-  return { id, mesh, points: mesh.points_m.length, levels: mesh.levels_m[0]?.length ?? 0, rim: rimOf(mesh), bytes: new Map() };
+  return {
+    id,
+    mesh,
+    points: mesh.points_m.length,
+    levels: mesh.levels_m[0]?.length ?? 0,
+    rim: rimOf(mesh),
+    bytes: new Map(),
+  };
 }
 
 /** Fetches a field once. */
@@ -65,7 +76,10 @@ export function rangeOf(heap: Heap, field: FieldName): [number, number] {
     if (one > high) high = one;
   }
   const size = step[field];
-  return [Math.floor(toSi(heap, field, low) / size + 1e-6) * size, Math.ceil(toSi(heap, field, high) / size - 1e-6) * size];
+  return [
+    Math.floor(toSi(heap, field, low) / size + 1e-6) * size,
+    Math.ceil(toSi(heap, field, high) / size - 1e-6) * size,
+  ];
 }
 
 function toSi(heap: Heap, field: FieldName, byte: number): number {
@@ -79,7 +93,8 @@ export function valueAt(shown: Shown, node: number): number {
   return toSi(heap, field, heap.bytes.get(field)![day * heap.points * heap.levels + node]!);
 }
 
-export const shareOf = (shown: Shown, value: number): number => (value - shown.low) / Math.max(1e-9, shown.high - shown.low);
+export const shareOf = (shown: Shown, value: number): number =>
+  (value - shown.low) / Math.max(1e-9, shown.high - shown.low);
 
 export interface Extreme {
   value: number;
@@ -100,7 +115,11 @@ export function extremes(shown: Shown): { low: Extreme; high: Extreme } {
   }
   const place = (node: number): Extreme => {
     const [x = 0, y = 0] = heap.mesh.points_m[node % heap.points]!;
-    return { value: valueAt(shown, node), height_m: heap.mesh.levels_m[day]![Math.floor(node / heap.points)]!, from_middle_m: Math.hypot(x, y) };
+    return {
+      value: valueAt(shown, node),
+      height_m: heap.mesh.levels_m[day]![Math.floor(node / heap.points)]!,
+      from_middle_m: Math.hypot(x, y),
+    };
   };
   return { low: place(lowest), high: place(highest) };
 }

@@ -2,10 +2,10 @@ import type { Design, ForecastState } from "../api/client";
 import { css, mapColour } from "../ui/colour";
 import { field, h, select } from "../ui/dom";
 import { sayError } from "../ui/say";
-import { show, type Kind } from "../units/units";
-import { extremes, loadHeap, needField, rangeOf, type Extreme, type FieldName, type Heap, type Shown } from "./data";
+import { type Kind, show } from "../units/units";
+import { type Extreme, type FieldName, type Heap, type Shown, extremes, loadHeap, needField, rangeOf } from "./data";
 import { HeapScene, drawFlat } from "./scene";
-import { mapOf, type Plane } from "./shape";
+import { type Plane, mapOf } from "./shape";
 
 const words: Record<FieldName, [name: string, kind: Kind, high: string, low: string]> = {
   temperature_c: ["Temperature", "temperature", "Hottest", "Coldest"],
@@ -25,7 +25,15 @@ const planeOf = (choice: Choice): Plane => {
   return { normal: [Math.sin(turn), -Math.cos(turn)], offset_m: choice.offset_m };
 };
 
-function slider(name: string, min: number, max: number, step: number, value: number, told: (value: number) => string, move: (value: number) => void): HTMLElement {
+function slider(
+  name: string,
+  min: number,
+  max: number,
+  step: number,
+  value: number,
+  told: (value: number) => string,
+  move: (value: number) => void,
+): HTMLElement {
   const out = h("output", {}, told(value));
   const input = h("input", {
     type: "range",
@@ -54,24 +62,41 @@ function keyOf(shown: Shown): HTMLElement {
     pen.fillRect(x, 0, 1, 1);
   }
   const kind = words[shown.field][1];
-  return h("div", { class: "key" }, h("span", {}, show(kind, shown.low)), canvas, h("span", {}, show(kind, shown.high)));
+  return h(
+    "div",
+    { class: "key" },
+    h("span", {}, show(kind, shown.low)),
+    canvas,
+    h("span", {}, show(kind, shown.high)),
+  );
 }
 
 function readout(shown: Shown): string {
   const [, kind, most, least] = words[shown.field];
   const { low, high } = extremes(shown);
-  const place = (one: Extreme): string => `${show(kind, one.value)}, ${show("length", one.height_m)} above the base and ${show("length", one.from_middle_m)} from the middle`;
+  const place = (one: Extreme): string =>
+    `${show(kind, one.value)}, ${show("length", one.height_m)} above the base and ${show("length", one.from_middle_m)} from the middle`;
   return `${most}: ${place(high)}. ${least}: ${place(low)}.`;
 }
 
 /** What the picture is drawn on: three dimensions, or the flat cut where there is no WebGL. */
-function painter(canvas: HTMLCanvasElement, size_m: number, height_m: number, facing_rad: number, over: AbortSignal): { show: (shown: Shown, plane: Plane) => void; cut: (shown: Shown, plane: Plane) => void; flat: boolean } {
+function painter(
+  canvas: HTMLCanvasElement,
+  size_m: number,
+  height_m: number,
+  facing_rad: number,
+  over: AbortSignal,
+): { show: (shown: Shown, plane: Plane) => void; cut: (shown: Shown, plane: Plane) => void; flat: boolean } {
   try {
     const scene = new HeapScene(canvas, size_m, height_m, facing_rad);
     const widths = new ResizeObserver(() => scene.draw());
     widths.observe(canvas);
     over.addEventListener("abort", () => (widths.disconnect(), scene.end()));
-    return { show: (shown, plane) => scene.show(shown, plane), cut: (shown, plane) => scene.cut(shown, plane), flat: false };
+    return {
+      show: (shown, plane) => scene.show(shown, plane),
+      cut: (shown, plane) => scene.cut(shown, plane),
+      flat: false,
+    };
   } catch {
     const flat = (shown: Shown, plane: Plane): void => drawFlat(canvas, shown, plane);
     return { show: flat, cut: flat, flat: true };
@@ -92,7 +117,12 @@ function build(panel: HTMLElement, heap: Heap, design: Design, over: AbortSignal
   const canvas = h("canvas", { class: "scene", role: "img" });
   const days = heap.mesh.days;
   const hot = days.findIndex((day) => day >= 5);
-  const choice: Choice = { field: "temperature_c", day: Math.max(0, hot), turn_deg: throughAChannel(design), offset_m: 0 };
+  const choice: Choice = {
+    field: "temperature_c",
+    day: Math.max(0, hot),
+    turn_deg: throughAChannel(design),
+    offset_m: 0,
+  };
   const [nx, ny] = planeOf(choice).normal;
   const paint = painter(canvas, size_m, height_m, Math.atan2(ny, nx), over);
   const line = h("p", { role: "status" });
@@ -100,7 +130,10 @@ function build(panel: HTMLElement, heap: Heap, design: Design, over: AbortSignal
   let shown: Shown = { heap, field: choice.field, day: choice.day, low: 0, high: 1 };
   const tell = (): void => {
     line.textContent = readout(shown);
-    canvas.setAttribute("aria-label", `${words[shown.field][0]} inside the heap on day ${days[shown.day]!.toFixed(0)}, cut open. ${line.textContent}`);
+    canvas.setAttribute(
+      "aria-label",
+      `${words[shown.field][0]} inside the heap on day ${days[shown.day]!.toFixed(0)}, cut open. ${line.textContent}`,
+    );
   };
   const renew = async (): Promise<void> => {
     await needField(heap, choice.field);
@@ -111,7 +144,11 @@ function build(panel: HTMLElement, heap: Heap, design: Design, over: AbortSignal
     tell();
   };
   const again = (): void => void renew().catch(sayError);
-  const fields = select(heap.mesh.fields.map((one) => [one.name, words[one.name][0]]), choice.field, (name) => ((choice.field = name as FieldName), again()));
+  const fields = select(
+    heap.mesh.fields.map((one) => [one.name, words[one.name][0]]),
+    choice.field,
+    (name) => ((choice.field = name as FieldName), again()),
+  );
   const cut = (): void => paint.cut(shown, planeOf(choice));
   panel.append(
     canvas,
@@ -121,11 +158,41 @@ function build(panel: HTMLElement, heap: Heap, design: Design, over: AbortSignal
       "div",
       { class: "sliders" },
       field("Show", fields),
-      slider("Day", 0, days.length - 1, 1, choice.day, (i) => `day ${days[i]!.toFixed(0)}`, (i) => ((choice.day = i), again())),
-      slider("Turn the cut", 0, 180, 5, choice.turn_deg, (deg) => `${deg}°`, (deg) => ((choice.turn_deg = deg), cut())),
-      slider("Move the cut", -size_m / 2, size_m / 2, size_m / 40, 0, (m) => show("length", m), (m) => ((choice.offset_m = m), cut())),
+      slider(
+        "Day",
+        0,
+        days.length - 1,
+        1,
+        choice.day,
+        (i) => `day ${days[i]!.toFixed(0)}`,
+        (i) => ((choice.day = i), again()),
+      ),
+      slider(
+        "Turn the cut",
+        0,
+        180,
+        5,
+        choice.turn_deg,
+        (deg) => `${deg}°`,
+        (deg) => ((choice.turn_deg = deg), cut()),
+      ),
+      slider(
+        "Move the cut",
+        -size_m / 2,
+        size_m / 2,
+        size_m / 40,
+        0,
+        (m) => show("length", m),
+        (m) => ((choice.offset_m = m), cut()),
+      ),
     ),
-    h("p", { class: "why" }, paint.flat ? "This browser gives no 3-D drawing: the cut alone is shown." : "Drag to look from another side. Forecast's middle line; no band is drawn here."),
+    h(
+      "p",
+      { class: "why" },
+      paint.flat
+        ? "This browser gives no 3-D drawing: the cut alone is shown."
+        : "Drag to look from another side. Forecast's middle line; no band is drawn here.",
+    ),
   );
   again();
 }
@@ -133,7 +200,11 @@ function build(panel: HTMLElement, heap: Heap, design: Design, over: AbortSignal
 /** The heap's inside with a cut, a time slider and three fields. */
 export async function insidePanel(state: ForecastState, over: AbortSignal): Promise<HTMLElement> {
   const heap = await loadHeap(state.id);
-  const panel = h("section", { class: "panel", "aria-labelledby": "inside-title" }, h("h2", { id: "inside-title" }, "Inside"));
+  const panel = h(
+    "section",
+    { class: "panel", "aria-labelledby": "inside-title" },
+    h("h2", { id: "inside-title" }, "Inside"),
+  );
   if (heap.mesh.days.length && heap.levels > 1) build(panel, heap, state.design, over);
   else panel.append(h("p", {}, "This forecast kept no pictures of the inside."));
   return panel;

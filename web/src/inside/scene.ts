@@ -1,21 +1,21 @@
 import {
   BufferAttribute,
   BufferGeometry,
+  Plane as ClipPlane,
   Color,
+  DoubleSide,
   LineBasicMaterial,
   LineSegments,
-  DoubleSide,
   Mesh,
   MeshBasicMaterial,
   PerspectiveCamera,
-  Plane as ClipPlane,
   Scene,
   Vector3,
   WebGLRenderer,
 } from "three";
 import { OrbitControls } from "three/examples/jsm/controls/OrbitControls.js";
 import type { Shown } from "./data";
-import { edges, outline, outside, section, type Plane, type Shape } from "./shape";
+import { type Plane, type Shape, edges, outline, outside, section } from "./shape";
 
 /** The heap in three dimensions, drawn when something changes and not otherwise. */
 export class HeapScene {
@@ -24,10 +24,19 @@ export class HeapScene {
   private readonly camera = new PerspectiveCamera(35, 1, 0.05, 60);
   private readonly controls: OrbitControls;
   private readonly clip = new ClipPlane(new Vector3(1, 0, 0), 0);
-  private readonly shell = new Mesh(new BufferGeometry(), new MeshBasicMaterial({ vertexColors: true, side: DoubleSide, clippingPlanes: [this.clip] }));
-  private readonly face = new Mesh(new BufferGeometry(), new MeshBasicMaterial({ vertexColors: true, side: DoubleSide }));
+  private readonly shell = new Mesh(
+    new BufferGeometry(),
+    new MeshBasicMaterial({ vertexColors: true, side: DoubleSide, clippingPlanes: [this.clip] }),
+  );
+  private readonly face = new Mesh(
+    new BufferGeometry(),
+    new MeshBasicMaterial({ vertexColors: true, side: DoubleSide }),
+  );
   private readonly cutLines = new LineSegments(new BufferGeometry(), new LineBasicMaterial({ color: 0x15110d }));
-  private readonly lines = new LineSegments(new BufferGeometry(), new LineBasicMaterial({ color: 0x15110d, clippingPlanes: [this.clip] }));
+  private readonly lines = new LineSegments(
+    new BufferGeometry(),
+    new LineBasicMaterial({ color: 0x15110d, clippingPlanes: [this.clip] }),
+  );
 
   /** Throws when the browser gives no WebGL. */
   constructor(
@@ -42,7 +51,11 @@ export class HeapScene {
     this.scene.add(this.shell, this.face, this.lines, this.cutLines);
     const far = 2.05 * Math.max(size_m, height_m);
     const [turn, rise] = [facing_rad + 0.5, 0.5]; // chosen: past the cut's face, and from above
-    this.camera.position.set(far * Math.cos(rise) * Math.cos(turn), height_m / 2 + far * Math.sin(rise), -far * Math.cos(rise) * Math.sin(turn));
+    this.camera.position.set(
+      far * Math.cos(rise) * Math.cos(turn),
+      height_m / 2 + far * Math.sin(rise),
+      -far * Math.cos(rise) * Math.sin(turn),
+    );
     this.controls = new OrbitControls(this.camera, canvas);
     this.controls.target.set(0, height_m / 2, 0);
     this.controls.enablePan = false;
@@ -122,7 +135,8 @@ export function drawFlat(canvas: HTMLCanvasElement, shown: Shown, plane: Plane):
     const [r, g, b] = [0, 1, 2].map((k) => corner.reduce((sum, v) => sum + colours[v * 3 + k]!, 0) / 3);
     pen.fillStyle = pen.strokeStyle = `color(srgb-linear ${r} ${g} ${b})`;
     pen.beginPath();
-    for (const v of corner) pen.lineTo(canvas.width / 2 + along(v) * scale, canvas.height * 0.95 - positions[v * 3 + 1]! * scale);
+    for (const v of corner)
+      pen.lineTo(canvas.width / 2 + along(v) * scale, canvas.height * 0.95 - positions[v * 3 + 1]! * scale);
     pen.closePath();
     pen.fill();
     pen.stroke();

@@ -1,7 +1,11 @@
-import { mapColour, type MapName } from "../ui/colour";
-import { shareOf, valueAt, type FieldName, type Shown } from "./data";
+import { type MapName, mapColour } from "../ui/colour";
+import { type FieldName, type Shown, shareOf, valueAt } from "./data";
 
-export const mapOf: Record<FieldName, MapName> = { temperature_c: "inferno", oxygen_share: "viridis", moisture_wet: "viridis" };
+export const mapOf: Record<FieldName, MapName> = {
+  temperature_c: "inferno",
+  oxygen_share: "viridis",
+  moisture_wet: "viridis",
+};
 
 /** An upright plane: what lies beyond `offset_m` along the normal is cut away. */
 export interface Plane {
@@ -76,7 +80,11 @@ function crossings(shown: Shown, plane: Plane): [Crossing, Crossing][] {
   const found: [Crossing, Crossing][] = [];
   for (const [a = 0, b = 0, c = 0] of mesh.triangles) {
     const cut: Crossing[] = [];
-    for (const [from, to] of [[a, b], [b, c], [c, a]] as [number, number][]) {
+    for (const [from, to] of [
+      [a, b],
+      [b, c],
+      [c, a],
+    ] as [number, number][]) {
       const [s, t] = [beyond[from]!, beyond[to]!];
       if (s < 0 !== t < 0) cut.push({ a: from, b: to, share: s / (s - t) });
     }
@@ -91,20 +99,27 @@ export function outline(shown: Shown, plane: Plane): Float32Array {
   const heights = heap.mesh.levels_m[day]!;
   const [nx, ny] = plane.normal;
   const ends: number[] = [];
-  const put = (x: number, y: number, height_m: number): number => ends.push(x + nx * 0.002, height_m, -(y + ny * 0.002)); // 2 mm before the face
-  const beyond = (i: number): number => heap.mesh.points_m[i]![0]! * nx + heap.mesh.points_m[i]![1]! * ny - plane.offset_m;
+  const put = (x: number, y: number, height_m: number): number =>
+    ends.push(x + nx * 0.002, height_m, -(y + ny * 0.002)); // 2 mm before the face
+  const beyond = (i: number): number =>
+    heap.mesh.points_m[i]![0]! * nx + heap.mesh.points_m[i]![1]! * ny - plane.offset_m;
   for (const [a, b] of heap.rim) {
     const [s, t] = [beyond(a), beyond(b)];
     if (s < 0 === t < 0) continue;
     const share = s / (s - t);
-    const [x, y] = [0, 1].map((k) => heap.mesh.points_m[a]![k]! * (1 - share) + heap.mesh.points_m[b]![k]! * share) as [number, number];
+    const [x, y] = [0, 1].map((k) => heap.mesh.points_m[a]![k]! * (1 - share) + heap.mesh.points_m[b]![k]! * share) as [
+      number,
+      number,
+    ];
     put(x, y, heights[0]!);
     put(x, y, heights[heap.levels - 1]!);
   }
   for (const pair of crossings(shown, plane)) {
     for (const height_m of [heights[0]!, heights[heap.levels - 1]!]) {
       for (const { a, b, share } of pair) {
-        const [x, y] = [0, 1].map((k) => heap.mesh.points_m[a]![k]! * (1 - share) + heap.mesh.points_m[b]![k]! * share) as [number, number];
+        const [x, y] = [0, 1].map(
+          (k) => heap.mesh.points_m[a]![k]! * (1 - share) + heap.mesh.points_m[b]![k]! * share,
+        ) as [number, number];
         put(x, y, height_m);
       }
     }
@@ -126,7 +141,10 @@ export function section(shown: Shown, plane: Plane): Shape {
         const vertex = i * perCut + level * 2 + k;
         const [ax = 0, ay = 0] = heap.mesh.points_m[a]!;
         const [bx = 0, by = 0] = heap.mesh.points_m[b]!;
-        positions.set([ax + share * (bx - ax), heap.mesh.levels_m[day]![level]!, -(ay + share * (by - ay))], vertex * 3);
+        positions.set(
+          [ax + share * (bx - ax), heap.mesh.levels_m[day]![level]!, -(ay + share * (by - ay))],
+          vertex * 3,
+        );
         const base = level * heap.points;
         paint(shown, (1 - share) * valueAt(shown, base + a) + share * valueAt(shown, base + b), colours, vertex * 3);
       }

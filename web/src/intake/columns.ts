@@ -33,7 +33,8 @@ export function columnsOf(text: string): Columns {
     const counts = lines.map((line) => split(line, delimiter).filter(Boolean).length);
     const most = Math.max(...counts);
     const at = counts.indexOf(most);
-    if (most > best.names.length || (most === best.names.length && delimiter === best.delimiter)) best = { delimiter, header_line: at + 1, names: split(lines[at] ?? "", delimiter) };
+    if (most > best.names.length || (most === best.names.length && delimiter === best.delimiter))
+      best = { delimiter, header_line: at + 1, names: split(lines[at] ?? "", delimiter) };
   }
   return best;
 }
@@ -65,7 +66,22 @@ export function guess(columns: Columns, us: boolean): Guess {
     .map((column) => {
       const measure = measureOf(column);
       const fahrenheit = /°F|degF|\(F\)|fahr/i.test(column) || (us && !/°C|degC|\(C\)|cels/i.test(column));
-      return { column, taken: measure !== null, measure: measure ?? ("temperature" as Measure), unit: measure === null || measure === "temperature" ? (fahrenheit ? "degF" : "degC") : measure === "conductivity" ? "dS/m" : measure === "acidity" ? "pH" : "%", place: "core" };
+      return {
+        column,
+        taken: measure !== null,
+        measure: measure ?? ("temperature" as Measure),
+        unit:
+          measure === null || measure === "temperature"
+            ? fahrenheit
+              ? "degF"
+              : "degC"
+            : measure === "conductivity"
+              ? "dS/m"
+              : measure === "acidity"
+                ? "pH"
+                : "%",
+        place: "core",
+      };
     });
   const taken = probes.filter((one) => one.taken);
   // Two probes at one place and moment would refuse each other: each gets the name of its column instead.

@@ -1,10 +1,10 @@
-import { Refused, get, post, type ImportPreview, type Logger, type Mapping, type Measure } from "../api/client";
+import { type ImportPreview, type Logger, type Mapping, type Measure, Refused, get, post } from "../api/client";
 import { initials, keep, theSite, theYard } from "../state";
 import { button, field, h, select } from "../ui/dom";
 import { problemList, say, sayError } from "../ui/say";
 import { kindOf, measureWords, show, unit } from "../units/units";
 import { timeText } from "../units/when";
-import { columnsOf, guess, type Columns } from "./columns";
+import { type Columns, columnsOf, guess } from "./columns";
 
 /** Units a logger writes, by measure; the first is taken unless its header says otherwise. */
 const unitsOf: Record<Measure, string[]> = {
@@ -58,21 +58,60 @@ function mappingOf(one: Intake): Mapping {
     delimiter: one.columns.delimiter,
     decimal_comma: one.comma,
     header_line: one.columns.header_line,
-    probes: one.probes.filter((probe) => probe.taken).map((probe) => ({ column: probe.column, measure: probe.measure, unit: probe.unit, place: { name: probe.place, depth_m: probe.depth } })),
+    probes: one.probes
+      .filter((probe) => probe.taken)
+      .map((probe) => ({
+        column: probe.column,
+        measure: probe.measure,
+        unit: probe.unit,
+        place: { name: probe.place, depth_m: probe.depth },
+      })),
   };
 }
 
 function probeRow(probe: Probe, redraw: () => void): HTMLElement {
-  const taken = h("input", { type: "checkbox", checked: probe.taken, "aria-label": `Take the column ${probe.column}`, change: () => ((probe.taken = taken.checked), redraw()) });
+  const taken = h("input", {
+    type: "checkbox",
+    checked: probe.taken,
+    "aria-label": `Take the column ${probe.column}`,
+    change: () => ((probe.taken = taken.checked), redraw()),
+  });
   const head = h("label", { class: "take" }, taken, h("strong", {}, probe.column));
   if (!probe.taken) return h("fieldset", { class: "probe" }, head);
   const measures = (Object.keys(measureWords) as Measure[]).map((key): [string, string] => [key, measureWords[key]]);
-  const measure = select(measures, probe.measure, (key) => ((probe.measure = key as Measure), (probe.unit = unitsOf[probe.measure][0]!), redraw()));
-  const sign = select(unitsOf[probe.measure].map((one): [string, string] => [one, one.replace("deg", "°")]), probe.unit, (chosen) => (probe.unit = chosen));
+  const measure = select(
+    measures,
+    probe.measure,
+    (key) => ((probe.measure = key as Measure), (probe.unit = unitsOf[probe.measure][0]!), redraw()),
+  );
+  const sign = select(
+    unitsOf[probe.measure].map((one): [string, string] => [one, one.replace("deg", "°")]),
+    probe.unit,
+    (chosen) => (probe.unit = chosen),
+  );
   const place = h("input", { value: probe.place, maxlength: 60, change: () => (probe.place = place.value.trim()) });
   const length = unit("small_length");
-  const depth = h("input", { type: "number", step: "any", min: 0, inputmode: "decimal", value: probe.depth === undefined ? "" : String(Number(length.fromSi(probe.depth).toFixed(1))), change: () => (probe.depth = depth.value ? length.toSi(Number(depth.value)) : undefined) });
-  return h("fieldset", { class: "probe" }, head, h("div", { class: "row" }, field("What", measure), field("Unit", sign), field("Place of the probe", place), field(`Its depth below the top, if known, ${length.sign}`, depth)));
+  const depth = h("input", {
+    type: "number",
+    step: "any",
+    min: 0,
+    inputmode: "decimal",
+    value: probe.depth === undefined ? "" : String(Number(length.fromSi(probe.depth).toFixed(1))),
+    change: () => (probe.depth = depth.value ? length.toSi(Number(depth.value)) : undefined),
+  });
+  return h(
+    "fieldset",
+    { class: "probe" },
+    head,
+    h(
+      "div",
+      { class: "row" },
+      field("What", measure),
+      field("Unit", sign),
+      field("Place of the probe", place),
+      field(`Its depth below the top, if known, ${length.sign}`, depth),
+    ),
+  );
 }
 
 function mappingForm(one: Intake, redraw: () => void): HTMLElement {
@@ -82,11 +121,27 @@ function mappingForm(one: Intake, redraw: () => void): HTMLElement {
   return h(
     "div",
     {},
-    h("div", { class: "row" },
-      field("Column of the time", select(names, one.time, (name) => ((one.time = name), redraw()))),
-      field("Column of the date, if apart", select([["", "none: it stands with the time"], ...names], one.date, (name) => ((one.date = name), redraw()))),
-      field("How times are written", select(patterns, one.pattern, (pattern) => (one.pattern = pattern))),
-      field("Zone of the logger's clock", zone, "Europe/Paris, or an offset as +01:00: many loggers never leave winter time.")),
+    h(
+      "div",
+      { class: "row" },
+      field(
+        "Column of the time",
+        select(names, one.time, (name) => ((one.time = name), redraw())),
+      ),
+      field(
+        "Column of the date, if apart",
+        select([["", "none: it stands with the time"], ...names], one.date, (name) => ((one.date = name), redraw())),
+      ),
+      field(
+        "How times are written",
+        select(patterns, one.pattern, (pattern) => (one.pattern = pattern)),
+      ),
+      field(
+        "Zone of the logger's clock",
+        zone,
+        "Europe/Paris, or an offset as +01:00: many loggers never leave winter time.",
+      ),
+    ),
     h("label", { class: "take" }, comma, "Numbers are written 54,5"),
     h("h3", {}, "Columns of readings"),
     ...one.probes.map((probe) => probeRow(probe, redraw)),
@@ -95,17 +150,42 @@ function mappingForm(one: Intake, redraw: () => void): HTMLElement {
 
 function previewPart(one: ImportPreview): HTMLElement {
   const list = h("ul");
-  for (const reading of one.first) list.append(h("li", {}, `${timeText(reading.at_s)}: ${show(kindOf(reading.measure as Measure), reading.value)}, ${reading.place_words}`));
+  for (const reading of one.first)
+    list.append(
+      h(
+        "li",
+        {},
+        `${timeText(reading.at_s)}: ${show(kindOf(reading.measure as Measure), reading.value)}, ${reading.place_words}`,
+      ),
+    );
   const refused = h("tbody");
-  for (const cell of one.refused) refused.append(h("tr", {}, h("td", {}, cell.line), h("td", {}, cell.column), h("td", {}, cell.value), h("td", {}, cell.why)));
+  for (const cell of one.refused)
+    refused.append(
+      h("tr", {}, h("td", {}, cell.line), h("td", {}, cell.column), h("td", {}, cell.value), h("td", {}, cell.why)),
+    );
   const head = h("tr", {}, ...["Line", "Column", "Cell", "Why not"].map((words) => h("th", { scope: "col" }, words)));
   return h(
     "div",
     {},
-    h("p", { class: "now" }, `${one.good} readings would go in; ${one.known} are known already, ${one.nothing} cells hold nothing, ${one.refused_count} are refused.`),
+    h(
+      "p",
+      { class: "now" },
+      `${one.good} readings would go in; ${one.known} are known already, ${one.nothing} cells hold nothing, ${one.refused_count} are refused.`,
+    ),
     ...one.notes.map((words) => h("p", { class: "why" }, words)),
     one.first.length ? h("div", {}, h("h3", {}, "The first of them"), list) : "",
-    one.refused_count ? h("details", { open: true }, h("summary", {}, `Refused (${one.refused_count}${one.refused_count > one.refused.length ? `, the first ${one.refused.length} are listed` : ""})`), h("div", { class: "wide" }, h("table", {}, h("thead", {}, head), refused))) : "",
+    one.refused_count
+      ? h(
+          "details",
+          { open: true },
+          h(
+            "summary",
+            {},
+            `Refused (${one.refused_count}${one.refused_count > one.refused.length ? `, the first ${one.refused.length} are listed` : ""})`,
+          ),
+          h("div", { class: "wide" }, h("table", {}, h("thead", {}, head), refused)),
+        )
+      : "",
   );
 }
 
@@ -117,13 +197,35 @@ export async function intakeView(vessel: string): Promise<HTMLElement> {
   const filled = yard.vessels.filter((one) => one.fill);
   const root = h("main", { id: "main", tabindex: "-1" }, h("h1", {}, "A logger's file"));
   if (!filled.length) {
-    root.append(h("p", {}, "No vessel is filled yet: readings belong to a filling."), h("a", { class: "big", href: "#/yard" }, "To the yard"));
+    root.append(
+      h("p", {}, "No vessel is filled yet: readings belong to a filling."),
+      h("a", { class: "big", href: "#/yard" }, "Back to the yard"),
+    );
     return root;
   }
-  const into = select(filled.map((one): [string, string] => [one.fill!.thing ?? one.fill!.id, `${one.vessel.name}: ${one.fill!.batch}`]), filled.find((one) => one.vessel.id === vessel)?.fill?.thing ?? "", () => clear());
-  const source = h("input", { value: loggers[0]?.name ?? "", maxlength: 60, required: true, list: "loggers-known", change: () => named() });
-  const who = h("input", { value: initials(), maxlength: 8, required: true, change: () => keep("initials", who.value.trim()) });
-  const file = h("input", { type: "file", accept: ".csv,.txt,text/csv,text/plain", change: () => void read().catch(sayError) });
+  const into = select(
+    filled.map((one): [string, string] => [one.fill!.thing ?? one.fill!.id, `${one.vessel.name}: ${one.fill!.batch}`]),
+    filled.find((one) => one.vessel.id === vessel)?.fill?.thing ?? "",
+    () => clear(),
+  );
+  const source = h("input", {
+    value: loggers[0]?.name ?? "",
+    maxlength: 60,
+    required: true,
+    list: "loggers-known",
+    change: () => named(),
+  });
+  const who = h("input", {
+    value: initials(),
+    maxlength: 8,
+    required: true,
+    change: () => keep("initials", who.value.trim()),
+  });
+  const file = h("input", {
+    type: "file",
+    accept: ".csv,.txt,text/csv,text/plain",
+    change: () => void read().catch(sayError),
+  });
   const below = h("div");
   const shown = h("div", { role: "status" });
   let one: Intake | null = null;
@@ -137,17 +239,39 @@ export async function intakeView(vessel: string): Promise<HTMLElement> {
     if (!picked) return;
     const text = await picked.text();
     const columns = columnsOf(text);
-    one = { text, file: picked.name, columns, ...guess(columns, site.units === "us"), zone: Intl.DateTimeFormat().resolvedOptions().timeZone };
+    one = {
+      text,
+      file: picked.name,
+      columns,
+      ...guess(columns, site.units === "us"),
+      zone: Intl.DateTimeFormat().resolvedOptions().timeZone,
+    };
     draw();
   };
-  const body = (take_good: boolean): Record<string, unknown> => ({ text: one!.text, source: source.value.trim(), fill: into.value, by: who.value.trim(), zone: Intl.DateTimeFormat().resolvedOptions().timeZone, mapping: knownLogger() && !again ? undefined : mappingOf(one!), take_good });
+  const body = (take_good: boolean): Record<string, unknown> => ({
+    text: one!.text,
+    source: source.value.trim(),
+    fill: into.value,
+    by: who.value.trim(),
+    zone: Intl.DateTimeFormat().resolvedOptions().timeZone,
+    mapping: knownLogger() && !again ? undefined : mappingOf(one!),
+    take_good,
+  });
   const look = async (): Promise<void> => {
-    if (!source.value.trim() || !who.value.trim()) return say("Give the logger a name, and your initials", true);
+    if (!source.value.trim() || !who.value.trim())
+      return void say("Give the logger a name, and your initials", { bad: true });
     keep("initials", who.value.trim());
     try {
       const preview = await post<ImportPreview>("/api/imports/preview", body(false));
-      const store = button(preview.refused_count ? `Store the ${preview.good} good ones` : `Store ${preview.good} readings`, () => void put().catch(sayError), "big");
-      shown.replaceChildren(previewPart(preview), preview.good ? store : h("p", {}, "Nothing of this file is to be stored."));
+      const store = button(
+        preview.refused_count ? `Store the ${preview.good} good ones` : `Store ${preview.good} readings`,
+        () => void put().catch(sayError),
+        "big",
+      );
+      shown.replaceChildren(
+        previewPart(preview),
+        preview.good ? store : h("p", {}, "Nothing of this file is to be stored."),
+      );
     } catch (error) {
       if (!(error instanceof Refused)) throw error;
       shown.replaceChildren(h("h3", {}, "This cannot be read so"), problemList(error));
@@ -170,14 +294,40 @@ export async function intakeView(vessel: string): Promise<HTMLElement> {
     if (!one) return below.replaceChildren();
     const known = knownLogger();
     const parts: HTMLElement[] = [];
-    if (known && !again) parts.push(h("p", {}, `How files of ${known.name} are read is known: ${known.mapping.probes.length} columns.`), button("Name the columns anew", () => ((again = true), draw())));
+    if (known && !again)
+      parts.push(
+        h("p", {}, `How files of ${known.name} are read is known: ${known.mapping.probes.length} columns.`),
+        button("Name the columns anew", () => ((again = true), draw())),
+      );
     else parts.push(mappingForm(one, draw));
-    parts.push(h("p", {}, button("Show what would go in", () => void look().catch(sayError), "big")));
+    parts.push(
+      h(
+        "p",
+        {},
+        button("Show what would go in", () => void look().catch(sayError), "big"),
+      ),
+    );
     below.replaceChildren(...parts);
   };
   root.append(
-    h("p", {}, "A CSV file of any probe logger. Its columns are named once and remembered; you see what goes in, and what is refused and why, before anything is stored."),
-    h("section", { class: "panel" }, h("div", { class: "row" }, field("Into the filling", into), field("Name of the logger", source), field("Your initials", who), field("File", file, "Needs the server in reach.")), h("datalist", { id: "loggers-known" }, ...loggers.map((logger) => h("option", { value: logger.name })))),
+    h(
+      "p",
+      {},
+      "A CSV file of any probe logger. Its columns are named once and remembered; you see what goes in, and what is refused and why, before anything is stored.",
+    ),
+    h(
+      "section",
+      { class: "panel" },
+      h(
+        "div",
+        { class: "row" },
+        field("Into the filling", into),
+        field("Name of the logger", source),
+        field("Your initials", who),
+        field("File", file, "Needs the server in reach."),
+      ),
+      h("datalist", { id: "loggers-known" }, ...loggers.map((logger) => h("option", { value: logger.name }))),
+    ),
     below,
     shown,
   );

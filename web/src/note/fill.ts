@@ -1,9 +1,11 @@
-import { newId, note } from "../queue/queue";
+import { keepAndSend } from "../queue/keep";
+import { newId } from "../queue/queue";
 import { designOf, initials, keep, theSite, theYard } from "../state";
 import { cautionBox } from "../ui/cautions";
 import { field, h } from "../ui/dom";
-import { say, sayError } from "../ui/say";
+import { sayError } from "../ui/say";
 import { isoDay } from "../units/when";
+import { t } from "../words/words";
 
 /** Noting that a vessel was filled: its batch begins. */
 export async function fillView(vessel: string): Promise<HTMLElement> {
@@ -11,22 +13,31 @@ export async function fillView(vessel: string): Promise<HTMLElement> {
   const glance = yard.vessels.find((one) => one.vessel.id === vessel);
   const root = h("main", { id: "main", tabindex: "-1", class: "note" });
   if (!glance) {
-    root.append(h("h1", {}, "This vessel is not in the records"));
+    root.append(h("h1", {}, t.reading.headUnknown));
     return root;
   }
-  document.title = `Filling: ${glance.vessel.name}`;
+  document.title = t.fill.title(glance.vessel.name);
   const design = designOf(site, glance);
   const today = isoDay(Date.now() / 1000);
-  const batch = h("input", { value: `${glance.vessel.name} ${today}`, required: true });
+  const batch = h("input", { value: `${glance.vessel.name} ${today}`, required: true, maxlength: 80 });
   const day = h("input", { type: "date", value: today, max: today, required: true });
-  const moisture = h("input", { type: "number", min: 30, max: 85, step: 1, value: Math.round(site.moisture_target_wet * 100) });
+  const moisture = h("input", {
+    type: "number",
+    min: 30,
+    max: 85,
+    step: 1,
+    value: Math.round(site.moisture_target_wet * 100),
+  });
   const who = h("input", { value: initials(), maxlength: 8, required: true });
+  let over = false;
   const save = async (): Promise<void> => {
+    if (over) return;
+    over = true;
     keep("initials", who.value.trim());
     const now_s = Math.floor(Date.now() / 1000);
     const filled_s = day.value === today ? now_s : Math.floor(new Date(`${day.value}T12:00`).getTime() / 1000);
-    const sent = await note({
-      kind_of_entry: "fill",
+    const entry = {
+      kind_of_entry: "fill" as const,
       id: newId(),
       vessel: glance.vessel.id,
       batch: batch.value.trim(),
@@ -36,23 +47,23 @@ export async function fillView(vessel: string): Promise<HTMLElement> {
       noted_at_s: now_s,
       by: initials(),
       zone: Intl.DateTimeFormat().resolvedOptions().timeZone,
-    });
-    location.hash = "#/yard";
-    say(sent ? `${glance.vessel.name} is filled.` : "Kept in this phone; it is sent when the server is in reach.");
+    };
+    over = await keepAndSend(t.fill.done(glance.vessel.name), [entry]);
+    if (over) location.hash = "#/yard";
   };
   root.append(
-    h("h1", {}, `${glance.vessel.name}: filling`),
-    h("p", {}, "Note it when the last pail is in. The forms come out after a day."),
+    h("h1", {}, t.fill.head(glance.vessel.name)),
+    h("p", {}, t.fill.when),
+    cautionBox(site, "filling"),
     h(
       "form",
       { submit: (event) => (event.preventDefault(), void save().catch(sayError)) },
-      field("Name of the batch", batch),
-      field("Day of filling", day),
-      field("Moisture after soaking, % of wet mass", moisture, "Squeeze a handful: a few drops come out at about 65 %. Leave empty when not known."),
-      field("Your initials", who),
-      h("button", { class: "big save" }, "Save the filling"),
+      field(t.fill.batch, batch),
+      field(t.fill.day, day),
+      field(t.fill.moisture, moisture, t.fill.moistureHint),
+      field(t.yard.initials, who),
+      h("button", { class: "big save" }, t.fill.save),
     ),
-    cautionBox(site, "filling"),
   );
   return root;
 }

@@ -1,9 +1,15 @@
-import { OutOfReach, Refused, post, type NewEntry, type Outcome } from "../api/client";
+import { type NewEntry, OutOfReach, type Outcome, Refused, post } from "../api/client";
 
-/** Entries on their way: kept in the phone until the server has them. Each carries an id made here, so that sending
+export type Entry = NewEntry & Record<string, unknown>;
+
+/** Entries on their way: kept on the phone until the server has them. Each carries an id made here, so that sending
  *  one twice stores it once. */
 export interface Waiting {
-  entry: NewEntry & Record<string, unknown>;
+  entry: Entry;
+  /** order in which they were kept */
+  order?: number;
+  /** set once it was sent, whether or not an answer came */
+  tried?: boolean;
   /** set when the server refused it */
   refused?: string;
 }
@@ -11,13 +17,14 @@ export interface Waiting {
 const name = "stillheap";
 const shelf = "waiting";
 const most_at_once = 200;
+const patience_ms = 10000; // chosen: a request that never answers must not hold up what comes after it
 
 function open(): Promise<IDBDatabase> {
   return new Promise((resolve, reject) => {
     const asked = indexedDB.open(name, 1);
     asked.onupgradeneeded = () => asked.result.createObjectStore(shelf, { keyPath: "entry.id" });
     asked.onsuccess = () => resolve(asked.result);
-    asked.onerror = () => reject(asked.error ?? new Error("the phone keeps nothing"));
+    asked.onerror = () => reject(asked.error ?? new Error("this browser keeps nothing"));
   });
 }
 
@@ -28,7 +35,7 @@ async function inStore<T>(mode: IDBTransactionMode, work: (store: IDBObjectStore
       const transaction = db.transaction(shelf, mode, { durability: "strict" });
       const asked = work(transaction.objectStore(shelf));
       transaction.oncomplete = () => resolve(asked.result);
-      transaction.onabort = () => reject(transaction.error ?? new Error("the phone could not keep it"));
+      transaction.onabort = () => reject(transaction.error ?? new Error("this browser could not keep it"));
     });
   } finally {
     db.close();
@@ -43,7 +50,10 @@ export function onQueue(then: () => void): () => void {
 }
 const tell = (): boolean => changed.dispatchEvent(new Event("change"));
 
+const put = (one: Waiting): Promise<IDBValidKey> => inStore("readwrite", (store) => store.put(one));
 export const waiting = (): Promise<Waiting[]> => inStore<Waiting[]>("readonly", (store) => store.getAll());
+export const waitingOne = (id: string): Promise<Waiting | undefined> =>
+  inStore<Waiting | undefined>("readonly", (store) => store.get(id));
 export async function drop(id: string): Promise<void> {
   await inStore("readwrite", (store) => store.delete(id));
   tell();
@@ -58,38 +68,92 @@ export function newId(): string {
   return `${hex.slice(0, 8)}-${hex.slice(8, 12)}-${hex.slice(12, 16)}-${hex.slice(16, 20)}-${hex.slice(20)}`;
 }
 
-/** Keeps the entries in the phone, then tries to send all that wait. True when they reached the server. */
-export async function note(...entries: Waiting["entry"][]): Promise<boolean> {
-  for (const entry of entries) await inStore("readwrite", (store) => store.put({ entry }));
+let last_order = 0;
+const nextOrder = (): number => (last_order = Math.max(last_order + 1, Date.now()));
+
+/** Keeps the entries on the phone; whoever wants them sent calls send(). Rejects when the browser cannot keep them. */
+export async function keepEntries(entries: readonly Entry[]): Promise<void> {
+  for (const entry of entries) await put({ entry, order: nextOrder() });
   tell();
-  return send();
 }
 
-async function settle(entry: Waiting["entry"], outcome: Outcome): Promise<void> {
+/** What became of some entries. */
+export interface Fate {
+  state: "stored" | "waits" | "refused";
+  why: string;
+}
+
+/** What became of entries that were kept here: those gone from the shelf are stored. */
+export async function fateOf(ids: readonly string[]): Promise<Fate> {
+  const mine = (await waiting()).filter((one) => ids.includes(one.entry.id));
+  const refused = mine.find((one) => one.refused);
+  if (refused) return { state: "refused", why: refused.refused! };
+  return { state: mine.length ? "waits" : "stored", why: "" };
+}
+
+/** The statement that takes an entry back: its contents, as docs/records.md wants them, and why. */
+export function withdrawalOf(entry: Entry, reason: string, by: string): Entry {
+  const noted_at_s = Math.max(Math.floor(Date.now() / 1000), Number(entry["noted_at_s"] ?? 0));
+  return { ...entry, id: newId(), corrects: entry.id, reason, withdrawn: true, by, noted_at_s };
+}
+
+/** Takes entries back that were kept here. What was never sent just goes; what may have arrived is withdrawn. */
+export async function undoEntries(entries: readonly Entry[], reason: string, by: string): Promise<void> {
+  for (const entry of [...entries].reverse()) {
+    const there = await waitingOne(entry.id);
+    if (there && (there.refused || !there.tried)) await inStore("readwrite", (store) => store.delete(entry.id));
+    else await put({ entry: withdrawalOf(entry, reason, by), order: nextOrder() });
+  }
+  tell();
+}
+
+async function settle(one: Waiting, outcome: Outcome): Promise<void> {
   if (outcome.outcome !== "refused") {
-    await inStore("readwrite", (store) => store.delete(entry.id));
+    await inStore("readwrite", (store) => store.delete(one.entry.id));
     return;
   }
-  const why = (outcome.problems ?? []).map((one) => `${one.where} ${one.what}; ${one.mend}`).join(". ");
-  await inStore("readwrite", (store) => store.put({ entry, refused: why || "refused" }));
+  const why = (outcome.problems ?? []).map((problem) => `${problem.where} ${problem.what}; ${problem.mend}`).join(". ");
+  await put({ ...one, refused: why || "refused" });
 }
 
 async function sendAll(): Promise<boolean> {
   const unsent = (await waiting()).filter((one) => !one.refused);
-  // noted first, sent first: a fill has to be there before its readings
-  unsent.sort((a, b) => Number(a.entry["noted_at_s"] ?? 0) - Number(b.entry["noted_at_s"] ?? 0));
+  // kept first, sent first: a fill has to be there before its readings
+  unsent.sort(
+    (a, b) =>
+      Number(a.entry["noted_at_s"] ?? 0) - Number(b.entry["noted_at_s"] ?? 0) || (a.order ?? 0) - (b.order ?? 0),
+  );
   for (let at = 0; at < unsent.length; at += most_at_once) {
-    const some = unsent.slice(at, at + most_at_once).map((one) => one.entry);
-    const answer = await post<{ results: Outcome[] }>("/api/entries", { entries: some });
-    for (const [i, entry] of some.entries()) await settle(entry, answer.results[i]!);
+    const some = unsent.slice(at, at + most_at_once);
+    for (const one of some) if (!one.tried) await put({ ...one, tried: true });
+    const answer = await post<{ results: Outcome[] }>(
+      "/api/entries",
+      { entries: some.map((one) => one.entry) },
+      undefined,
+      patience_ms,
+    );
+    for (const [i, one] of some.entries()) {
+      const outcome = answer.results[i];
+      if (outcome) await settle(one, outcome);
+    }
   }
   return unsent.length > 0;
 }
 
 let running: Promise<boolean> | null = null;
-/** Sends what waits. Safe to call often: one sending at a time. */
+let again = false;
+/** Sends what waits; false when the server is out of reach. Safe to call often: one sending at a time, and what was kept
+ *  during it goes right after. */
 export async function send(): Promise<boolean> {
-  running ??= sendAll().finally(() => (running = null));
+  if (running) again = true;
+  running ??= (async () => {
+    let any = false;
+    do {
+      again = false;
+      any = (await sendAll()) || any;
+    } while (again);
+    return any;
+  })().finally(() => (running = null));
   try {
     if (await running) tell();
     return true;

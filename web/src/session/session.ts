@@ -1,4 +1,4 @@
-import { get, post, type Session } from "../api/client";
+import { type Session, get, post } from "../api/client";
 import { field, h } from "../ui/dom";
 import { problemList } from "../ui/say";
 
@@ -22,6 +22,12 @@ export function passphraseView(then: () => void): HTMLElement {
     { id: "main", tabindex: "-1", class: "note" },
     h("h1", {}, "Passphrase of this yard"),
     h("p", {}, "Whoever started the server knows it."),
-    h("form", { submit: (event) => (event.preventDefault(), void open()) }, field("Passphrase", input), wrong, h("button", { class: "big save" }, "Open the yard")),
+    h(
+      "form",
+      { submit: (event) => (event.preventDefault(), void open()) },
+      field("Passphrase", input),
+      wrong,
+      h("button", { class: "big save" }, "Open the yard"),
+    ),
   );
 }

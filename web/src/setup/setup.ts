@@ -1,48 +1,126 @@
-import { chosenTheme, chosenUnits, initials, keep, theSite } from "../state";
+import { offlineWords } from "../offline/offline";
+import { pairingPart } from "../offline/pairing";
 import { drop, send, waiting } from "../queue/queue";
-import { button, field, h, select } from "../ui/dom";
+import { chosenTheme, chosenUnits, initials, keep, theSite, theYard } from "../state";
 import { storeLine } from "../store/store";
+import { button, field, h, select } from "../ui/dom";
 import { say, sayError } from "../ui/say";
-import { useSystem, type System } from "../units/units";
+import { applyTheme } from "../ui/theme";
+import { type System, useSystem } from "../units/units";
+import { t } from "../words/words";
 
-export function applyTheme(): void {
-  const theme = chosenTheme();
-  if (theme) document.documentElement.dataset["theme"] = theme;
-  else delete document.documentElement.dataset["theme"];
+/** Whose entry it is and what it says. */
+function entryWords(entry: Record<string, unknown>, vessels: ReadonlyMap<string, string>): string {
+  const vessel = vessels.get(String(entry["fill"] ?? entry["vessel"] ?? ""));
+  const said = entry["written"] ?? entry["kind"] ?? entry["batch"] ?? entry["name"] ?? "";
+  return [vessel, entry["place"], String(entry["kind_of_entry"]).replace("_", " "), String(said).replace("_", " ")]
+    .filter(Boolean)
+    .join(", ");
 }
 
 async function waitingPart(redraw: () => void): Promise<HTMLElement> {
-  const all = await waiting();
+  const [all, yard] = await Promise.all([waiting(), theYard().catch(() => null)]);
+  const vessels = new Map(
+    (yard?.vessels ?? []).flatMap((one): [string, string][] =>
+      [one.vessel.id, one.vessel.thing, one.fill?.id, one.fill?.thing]
+        .filter((id): id is string => Boolean(id))
+        .map((id) => [id, one.vessel.name]),
+    ),
+  );
   const list = h("ul", { class: "record" });
   for (const one of all) {
-    const words = `${one.entry.kind_of_entry}${one.entry["written"] ? ` ${String(one.entry["written"])}` : ""}`;
-    const away = one.refused ? button("Throw away", () => void drop(one.entry.id).then(redraw), "small") : null;
-    list.append(h("li", {}, h("span", {}, words, one.refused ? h("span", { class: "wrong" }, `: refused, ${one.refused}`) : ": waits to be sent"), away));
+    const away = one.refused ? button(t.mend.away, () => void drop(one.entry.id).then(redraw), "small") : null;
+    const mend = one.refused ? h("a", { class: "button", href: `#/mend/${one.entry.id}` }, t.kept.mend) : null;
+    list.append(
+      h(
+        "li",
+        {},
+        h(
+          "span",
+          {},
+          entryWords(one.entry, vessels),
+          one.refused ? h("span", { class: "wrong" }, `: ${t.settings.refused(one.refused)}`) : `: ${t.settings.waits}`,
+        ),
+        mend,
+        away,
+      ),
+    );
   }
-  const again = button("Send now", () => void send().then((ok) => (say(ok ? "All that could be sent is sent." : "The server is out of reach."), redraw())).catch(sayError));
-  return h("section", { class: "panel", "aria-labelledby": "waiting-title" }, h("h2", { id: "waiting-title" }, all.length ? `${all.length} entries in this phone` : "No entry waits in this phone"), list, all.length ? again : null);
+  const again = button(
+    t.settings.sendNow,
+    () =>
+      void send()
+        .then((ok) => (say(ok ? t.settings.allSent : t.settings.outOfReach), redraw()))
+        .catch(sayError),
+  );
+  return h(
+    "section",
+    { class: "panel", "aria-labelledby": "waiting-title" },
+    h("h2", { id: "waiting-title" }, t.settings.waiting(all.length)),
+    list,
+    all.length ? again : null,
+  );
 }
 
 /** What this phone or browser remembers. */
 export async function setupView(redraw: () => void): Promise<HTMLElement> {
-  document.title = "Settings";
+  document.title = t.settings.headSettings;
   const site = await theSite().catch(() => null);
-  const units = select([["", `as the site file: ${site?.units === "us" ? "US" : "metric"}`], ["metric", "metric"], ["us", "US: °F, gallons, feet"]], chosenUnits(), (value) => {
-    keep("units", value);
-    useSystem((value || site?.units || "metric") as System);
-    say("Units changed");
+  const units = select(
+    [
+      ["", t.settings.asSite(site?.units === "us" ? "US" : t.settings.metric)],
+      ["metric", t.settings.metric],
+      ["us", t.settings.us],
+    ],
+    chosenUnits(),
+    (value) => {
+      keep("units", value);
+      useSystem((value || site?.units || "metric") as System);
+      say(t.settings.unitsChanged);
+    },
+  );
+  const theme = select(
+    [
+      ["", t.settings.asDevice],
+      ["light", t.settings.light],
+      ["dark", t.settings.dark],
+    ],
+    chosenTheme(),
+    (value) => {
+      keep("theme", value);
+      applyTheme();
+    },
+  );
+  const who = h("input", {
+    value: initials(),
+    maxlength: 8,
+    change: () => (keep("initials", who.value.trim()), say(t.settings.initialsKept)),
   });
-  const theme = select([["", "as this device"], ["light", "light, for sunlight"], ["dark", "dark"]], chosenTheme(), (value) => {
-    keep("theme", value);
-    applyTheme();
-  });
-  const who = h("input", { value: initials(), maxlength: 8, change: () => (keep("initials", who.value.trim()), say("Initials kept")) });
   return h(
     "main",
     { id: "main", tabindex: "-1" },
-    h("h1", {}, "Settings"),
-    h("section", { class: "panel" }, field("Units", units), field("Light", theme), field("Your initials", who, "They stand beside everything you note.")),
+    h("h1", {}, t.settings.headSettings),
     await waitingPart(redraw),
-    h("section", { class: "panel" }, h("h2", {}, "All records"), storeLine(), h("a", { href: "/api/export", download: "records.json" }, "Every statement, corrected ones too (JSON)")),
+    h(
+      "section",
+      { class: "panel" },
+      field(t.settings.units, units),
+      field(t.settings.screen, theme),
+      field(t.yard.initials, who, t.settings.initialsHint),
+    ),
+    h(
+      "section",
+      { class: "panel", "aria-labelledby": "phone-title" },
+      h("h2", { id: "phone-title" }, t.settings.headPhone),
+      h("p", {}, offlineWords()),
+      await pairingPart(),
+    ),
+    h(
+      "section",
+      { class: "panel" },
+      h("h2", {}, t.settings.headRecords),
+      storeLine(),
+      h("a", { href: "/api/export", download: "records.json" }, t.settings.export),
+    ),
   );
 }

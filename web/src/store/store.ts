@@ -1,4 +1,4 @@
-import { get, type StoreCheck } from "../api/client";
+import { type StoreCheck, get } from "../api/client";
 import { h } from "../ui/dom";
 
 const again_ms = 5000; // chosen: the check takes seconds to a minute

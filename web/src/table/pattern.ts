@@ -25,8 +25,13 @@ const nearly_m = 0.01;
 export function patternOf(design: Design): Pattern {
   const diameter_m = design.channels[0]?.diameter_m ?? common_channel_m;
   if (design.shape === "rectangular") {
-    const distinct = (values: number[]): number => values.filter((v, i) => values.findIndex((w) => Math.abs(v - w) < nearly_m) === i).length;
-    return { columns: distinct(design.channels.map((one) => one.x_m)), rows: distinct(design.channels.map((one) => one.y_m)), diameter_m };
+    const distinct = (values: number[]): number =>
+      values.filter((v, i) => values.findIndex((w) => Math.abs(v - w) < nearly_m) === i).length;
+    return {
+      columns: distinct(design.channels.map((one) => one.x_m)),
+      rows: distinct(design.channels.map((one) => one.y_m)),
+      diameter_m,
+    };
   }
   const away = design.channels.filter((one) => Math.hypot(one.x_m, one.y_m) > nearly_m);
   const first = away[0];
@@ -44,7 +49,11 @@ export function ringChannels(ring: Ring): Channel[] {
   return centre.concat(
     Array.from({ length: ring.count }, (_, i) => {
       const angle = ring.first_angle_rad + (2 * Math.PI * i) / ring.count;
-      return { x_m: ring.radius_m * Math.cos(angle), y_m: ring.radius_m * Math.sin(angle), diameter_m: ring.diameter_m };
+      return {
+        x_m: ring.radius_m * Math.cos(angle),
+        y_m: ring.radius_m * Math.sin(angle),
+        diameter_m: ring.diameter_m,
+      };
     }),
   );
 }
@@ -54,7 +63,11 @@ export function gridChannels(grid: Rows, length_m: number, width_m: number): Cha
   const all: Channel[] = [];
   for (let row = 0; row < grid.rows; ++row) {
     for (let column = 0; column < grid.columns; ++column) {
-      all.push({ x_m: length_m * ((column + 0.5) / grid.columns - 0.5), y_m: width_m * ((row + 0.5) / grid.rows - 0.5), diameter_m: grid.diameter_m });
+      all.push({
+        x_m: length_m * ((column + 0.5) / grid.columns - 0.5),
+        y_m: width_m * ((row + 0.5) / grid.rows - 0.5),
+        diameter_m: grid.diameter_m,
+      });
     }
   }
   return all;

@@ -1,13 +1,23 @@
-import { OutOfReach, Refused, post, remove, type Change, type Channel, type Design, type Draft, type Site } from "../api/client";
+import {
+  type Change,
+  type Channel,
+  type Design,
+  type Draft,
+  OutOfReach,
+  Refused,
+  type Site,
+  post,
+  remove,
+} from "../api/client";
 import { theSite } from "../state";
 import { cautionBox } from "../ui/cautions";
 import { button, field, h, select } from "../ui/dom";
 import { planFigure } from "../ui/plan-figure";
 import { problemList, say, sayError } from "../ui/say";
-import { show, unit, type Kind } from "../units/units";
+import { type Kind, show, unit } from "../units/units";
 import { answerCard, fillCard, waterCard } from "../vessel/cards";
 import { forecastOf } from "../vessel/forecast";
-import { isRing, patternOf, ringChannels, gridChannels, type Pattern } from "./pattern";
+import { type Pattern, gridChannels, isRing, patternOf, ringChannels } from "./pattern";
 
 const pause_ms = 250; // chosen: until the hand rests
 
@@ -22,7 +32,12 @@ function begin(site: Site, design: Design): Table {
   return {
     site,
     design,
-    change: { design: design.name, shares: { ...site.shares_by_mass }, fill_height_m: design.fill_height_m, moisture_wet: site.moisture_target_wet },
+    change: {
+      design: design.name,
+      shares: { ...site.shares_by_mass },
+      fill_height_m: design.fill_height_m,
+      moisture_wet: site.moisture_target_wet,
+    },
     pattern: patternOf(design),
   };
 }
@@ -36,10 +51,21 @@ const sizeOf = (table: Table): { across_m: number; deep_m: number } => {
 
 function layChannels(table: Table): void {
   const { across_m, deep_m } = sizeOf(table);
-  table.change.channels = isRing(table.pattern) ? ringChannels(table.pattern) : gridChannels(table.pattern, across_m, deep_m);
+  table.change.channels = isRing(table.pattern)
+    ? ringChannels(table.pattern)
+    : gridChannels(table.pattern, across_m, deep_m);
 }
 
-function number(words: string, kind: Kind | "count", si: number, min: number, max: number, step: number, put: (si: number) => void, hint = ""): HTMLElement {
+function number(
+  words: string,
+  kind: Kind | "count",
+  si: number,
+  min: number,
+  max: number,
+  step: number,
+  put: (si: number) => void,
+  hint = "",
+): HTMLElement {
   const one = kind === "count" ? null : unit(kind);
   const shown = one ? one.fromSi(si) : si;
   const digits = one ? Math.max(one.digits, 0) : 0;
@@ -65,7 +91,9 @@ function channelFields(table: Table, changed: () => void): HTMLElement {
     layChannels(table);
     changed();
   };
-  const width = number("Width of a form", "small_length", pattern.diameter_m, 0.02, 0.5, 1, (m) => put({ diameter_m: m })());
+  const width = number("Width of a form", "small_length", pattern.diameter_m, 0.02, 0.5, 1, (m) =>
+    put({ diameter_m: m })(),
+  );
   if (!isRing(pattern)) {
     return h(
       "div",
@@ -75,7 +103,11 @@ function channelFields(table: Table, changed: () => void): HTMLElement {
       width,
     );
   }
-  const centre = h("input", { type: "checkbox", checked: pattern.centre, change: () => put({ centre: centre.checked })() });
+  const centre = h("input", {
+    type: "checkbox",
+    checked: pattern.centre,
+    change: () => put({ centre: centre.checked })(),
+  });
   return h(
     "div",
     {},
@@ -89,7 +121,10 @@ function channelFields(table: Table, changed: () => void): HTMLElement {
 function shareSliders(table: Table, changed: () => void): HTMLElement {
   const box = h("fieldset", {}, h("legend", {}, "Blend, parts by mass as delivered"));
   const found = !Object.keys(table.site.shares_by_mass).length;
-  if (found) box.append(h("p", { class: "why" }, "The site file lets the cheapest blend be searched. Set parts here to try your own."));
+  if (found)
+    box.append(
+      h("p", { class: "why" }, "The site file lets the cheapest blend be searched. Set parts here to try your own."),
+    );
   for (const one of table.site.feedstocks) {
     const now = Math.round(100 * (table.change.shares?.[one.id] ?? 0));
     const out = h("output", {}, String(now));
@@ -108,18 +143,28 @@ function shareSliders(table: Table, changed: () => void): HTMLElement {
       },
     });
     const carbon = one.carbon_to_nitrogen === null ? "" : `, C:N ${one.carbon_to_nitrogen.toFixed(0)}`;
-    box.append(h("div", { class: "share" }, h("label", { for: id }, `${one.name}`, h("small", {}, ` (${show("share", one.moisture_wet)} water${carbon})`)), input, out));
+    box.append(
+      h(
+        "div",
+        { class: "share" },
+        h("label", { for: id }, `${one.name}`, h("small", {}, ` (${show("share", one.moisture_wet)} water${carbon})`)),
+        input,
+        out,
+      ),
+    );
   }
   return box;
 }
 
 function sizeFields(table: Table, changed: () => void): HTMLElement {
   const { design, change } = table;
-  const put = (key: keyof Change) => (si: number): void => {
-    Object.assign(change, { [key]: si });
-    if (!isRing(table.pattern)) layChannels(table);
-    changed();
-  };
+  const put =
+    (key: keyof Change) =>
+    (si: number): void => {
+      Object.assign(change, { [key]: si });
+      if (!isRing(table.pattern)) layChannels(table);
+      changed();
+    };
   const round = design.shape === "round";
   return h(
     "fieldset",
@@ -138,8 +183,25 @@ function waterFields(table: Table, changed: () => void): HTMLElement {
     "fieldset",
     {},
     h("legend", {}, "Water"),
-    number("Moisture after soaking", "share", change.moisture_wet ?? 0.65, 0.3, 0.85, 1, (si) => ((change.moisture_wet = si), changed())),
-    number("Sprinkle at most a day", "water", change.most_water_kg_day ?? 40, 0, 500, 1, (si) => ((change.most_water_kg_day = si), changed()), "The forecast puts on what the heap lost, up to this."),
+    number(
+      "Moisture after soaking",
+      "share",
+      change.moisture_wet ?? 0.65,
+      0.3,
+      0.85,
+      1,
+      (si) => ((change.moisture_wet = si), changed()),
+    ),
+    number(
+      "Sprinkle at most a day",
+      "water",
+      change.most_water_kg_day ?? 40,
+      0,
+      500,
+      1,
+      (si) => ((change.most_water_kg_day = si), changed()),
+      "The forecast puts on what the heap lost, up to this.",
+    ),
   );
 }
 
@@ -158,22 +220,43 @@ function betterPattern(draft: Draft, ask: (channels: Channel[]) => void): HTMLEl
   const better = draft.better_channels;
   if (!better) return null;
   const words = `Fewest channels that stay within: ${better.words} (${show("length", better.longest_air_path_m)})`;
-  return h("div", { class: "row" }, h("p", {}, words), button("Try these", () => ask(better.channels)));
+  return h(
+    "div",
+    { class: "row" },
+    h("p", {}, words),
+    button("Try these", () => ask(better.channels)),
+  );
 }
 
-function drawDraft(root: HTMLElement, table: Table, draft: Draft, took_ms: number, ask: (channels: Channel[]) => void): void {
+function drawDraft(
+  root: HTMLElement,
+  table: Table,
+  draft: Draft,
+  took_ms: number,
+  ask: (channels: Channel[]) => void,
+): void {
   const { x_m, y_m } = draft.air_path;
   const mark = x_m === null || y_m === null ? null : { x_m, y_m };
   const warnings = h("ul");
-  for (const one of draft.blend.warnings) warnings.append(h("li", {}, `${one.where}: ${one.what} `, h("small", {}, `(${one.source})`)));
+  for (const one of draft.blend.warnings)
+    warnings.append(h("li", {}, `${one.where}: ${one.what} `, h("small", {}, `(${one.source})`)));
   for (const one of draft.notes) warnings.append(h("li", {}, one));
   root.replaceChildren(
     pathLine(draft, table.site),
-    h("figure", {}, planFigure(draft.design, null, mark), h("figcaption", { class: "why" }, "From above; the coloured dot is farthest from air.")),
+    h(
+      "figure",
+      {},
+      planFigure(draft.design, null, mark),
+      h("figcaption", { class: "why" }, "From above; the coloured dot is farthest from air."),
+    ),
     betterPattern(draft, ask) ?? "",
     warnings.childElementCount ? h("section", {}, h("h3", {}, "Look at this"), warnings) : "",
     answerCard(draft, false),
-    h("p", { class: "why" }, `Draft grid with daily weather, middle line without a band; ${(took_ms / 1000).toFixed(1)} s.`),
+    h(
+      "p",
+      { class: "why" },
+      `Draft grid with daily weather, middle line without a band; ${(took_ms / 1000).toFixed(1)} s.`,
+    ),
     fillCard(draft),
     waterCard(draft),
   );
@@ -191,7 +274,12 @@ function fullForecast(table: Table, over: AbortSignal): HTMLElement {
     bar.hidden = stop.hidden = false;
     start.disabled = true;
     try {
-      const state = await forecastOf({ change: structuredClone(table.change) }, "standard", (share, doing, id) => ((running = id), (bar.value = share), (line.textContent = doing)), over);
+      const state = await forecastOf(
+        { change: structuredClone(table.change) },
+        "standard",
+        (share, doing, id) => ((running = id), (bar.value = share), (line.textContent = doing)),
+        over,
+      );
       line.textContent = `Standard grid, ${state.forecast.solved.members} runs for the band.`;
       const { insidePanel } = await import("../inside/inside");
       answer.replaceChildren(answerCard(state, true), await insidePanel(state, over));
@@ -203,7 +291,15 @@ function fullForecast(table: Table, over: AbortSignal): HTMLElement {
     }
   };
   const start = button("Work this out with its band", () => void run(), "big");
-  return h("section", { class: "panel", "aria-labelledby": "full-title" }, h("h2", { id: "full-title" }, "On the standard grid"), start, h("div", { class: "row" }, bar, stop), line, answer);
+  return h(
+    "section",
+    { class: "panel", "aria-labelledby": "full-title" },
+    h("h2", { id: "full-title" }, "On the standard grid"),
+    start,
+    h("div", { class: "row" }, bar, stop),
+    line,
+    answer,
+  );
 }
 
 function build(root: HTMLElement, site: Site, design: Design, over: AbortSignal): void {
@@ -221,7 +317,8 @@ function build(root: HTMLElement, site: Site, design: Design, over: AbortSignal)
       drawDraft(answer, table, draft, performance.now() - began, take);
     } catch (error) {
       if (error instanceof Refused) answer.replaceChildren(h("h2", {}, "This cannot be"), problemList(error));
-      else if (error instanceof OutOfReach) answer.replaceChildren(h("p", {}, "Planning needs the server, which is out of reach."));
+      else if (error instanceof OutOfReach)
+        answer.replaceChildren(h("p", {}, "Planning needs the server, which is out of reach."));
       else if (!(error instanceof DOMException)) sayError(error);
     }
     answer.setAttribute("aria-busy", "false");
@@ -236,8 +333,19 @@ function build(root: HTMLElement, site: Site, design: Design, over: AbortSignal)
     void ask();
   };
   over.addEventListener("abort", () => (asked.abort(), window.clearTimeout(timer)));
-  const fields = h("form", { submit: (event) => event.preventDefault() }, sizeFields(table, changed), h("fieldset", {}, h("legend", {}, "Channels"), channelFields(table, changed)), shareSliders(table, changed), waterFields(table, changed));
-  root.replaceChildren(h("div", { class: "table" }, fields, answer), cautionBox(site, "building"), fullForecast(table, over));
+  const fields = h(
+    "form",
+    { submit: (event) => event.preventDefault() },
+    sizeFields(table, changed),
+    h("fieldset", {}, h("legend", {}, "Channels"), channelFields(table, changed)),
+    shareSliders(table, changed),
+    waterFields(table, changed),
+  );
+  root.replaceChildren(
+    h("div", { class: "table" }, fields, answer),
+    cautionBox(site, "building"),
+    fullForecast(table, over),
+  );
   void ask();
 }
 
@@ -253,7 +361,11 @@ export async function tableView(over: AbortSignal): Promise<HTMLElement> {
   const site = await theSite();
   const place = h("div");
   const first = site.designs[0]!;
-  const choose = select(site.designs.map((one) => [one.name, one.name]), first.name, (name) => build(place, site, site.designs.find((one) => one.name === name)!, over));
+  const choose = select(
+    site.designs.map((one) => [one.name, one.name]),
+    first.name,
+    (name) => build(place, site, site.designs.find((one) => one.name === name)!, over),
+  );
   build(place, site, first, over);
   return h(
     "main",

@@ -1,14 +1,22 @@
 import type { Site } from "../api/client";
+import { t } from "../words/words";
 import { h } from "./dom";
 
 export type Work = "building" | "filling" | "hot phase" | "watering" | "winter" | "harvest" | "spreading";
 
-/** The cautions that belong to a piece of work, shown where it is done. They defer to local codes. */
+const open_ones = 2; // chosen: what can hurt at once is read without a tap; a page of cautions is read by nobody
+
+/** The cautions that belong to a piece of work, shown where it is done: the first in the open, the others and all
+ *  sources behind a fold. They defer to local codes. */
 export function cautionBox(site: Site, ...works: Work[]): HTMLElement {
   const mine = site.cautions.filter((one) => works.includes(one.work as Work));
   if (!mine.length) return h("div", { hidden: true });
-  const list = h("ul");
-  for (const one of mine) list.append(h("li", {}, one.text, " ", h("small", {}, `(${one.source})`)));
-  const words = works[0] === "hot phase" ? "Hot heap and spores: before you open it" : works[0] === "watering" ? "Water: before you connect or sprinkle" : `Before ${works[0]}`;
-  return h("details", { class: "caution" }, h("summary", {}, words), list);
+  const more = h("ul");
+  for (const one of mine) more.append(h("li", {}, one.text, " ", h("small", {}, `(${one.source})`)));
+  return h(
+    "aside",
+    { class: "caution", "aria-label": t.task.caution },
+    ...mine.slice(0, open_ones).map((one) => h("p", {}, one.text)),
+    h("details", {}, h("summary", {}, t.cautions.all(mine.length)), more),
+  );
 }

@@ -45,7 +45,11 @@ export function field(words: string, input: HTMLElement, hint = ""): HTMLElement
   return h("div", { class: "field" }, h("label", { for: id }, words), input, note);
 }
 
-export function select(options: [value: string, words: string][], chosen: string, change: (value: string) => void): HTMLSelectElement {
+export function select(
+  options: [value: string, words: string][],
+  chosen: string,
+  change: (value: string) => void,
+): HTMLSelectElement {
   const node = h("select", { change: () => change(node.value) });
   for (const [value, words] of options) node.append(h("option", { value, selected: value === chosen }, words));
   return node;

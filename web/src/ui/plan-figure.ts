@@ -2,7 +2,11 @@ import type { Design } from "../api/client";
 import { svg } from "./dom";
 
 /** The vessel seen from above with its channels, drawn to scale; filled by a colour, with a few words in it. */
-export function planFigure(design: Design | undefined, colour: string | null, mark?: { x_m: number; y_m: number } | null): SVGElement {
+export function planFigure(
+  design: Design | undefined,
+  colour: string | null,
+  mark?: { x_m: number; y_m: number } | null,
+): SVGElement {
   const round = design?.shape !== "rectangular";
   const across_m = round ? (design?.diameter_m ?? 1) : design!.length_m;
   const deep_m = round ? across_m : design!.width_m;

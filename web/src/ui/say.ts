@@ -1,27 +1,47 @@
-import { h } from "./dom";
 import { Refused } from "../api/client";
+import { h } from "./dom";
 
 const line = h("div", { id: "say", role: "status", "aria-live": "polite" });
 let timer = 0;
+let turn = 0;
 
 export const sayLine = (): HTMLElement => line;
 
-/** Tells in words what happened, seen and heard; stays for a while. */
-export function say(words: string, bad = false): void {
-  line.textContent = words;
+interface Manner {
+  bad?: boolean;
+  action?: { words: string; press: () => void };
+  stay_ms?: number;
+}
+
+/** Tells in words what happened, seen and heard; stays for a while. Its words can change while it is the last one said. */
+export function say(words: string, { bad = false, action, stay_ms }: Manner = {}): { change: (words: string) => void } {
+  const mine = ++turn;
+  const text = h("span", {}, words);
+  line.replaceChildren(text);
+  if (action) {
+    const press = (): void => {
+      if (mine !== turn) return;
+      line.className = "";
+      ++turn;
+      action.press();
+    };
+    line.append(h("button", { type: "button", class: "say-action", click: press }, action.words));
+  }
   line.className = bad ? "shown bad" : "shown";
   window.clearTimeout(timer);
-  timer = window.setTimeout(() => (line.className = ""), bad ? 12000 : 5000);
+  timer = window.setTimeout(() => mine === turn && (line.className = ""), stay_ms ?? (bad ? 20000 : 6000));
+  return { change: (other) => mine === turn && (text.textContent = other) };
 }
 
 export function sayError(error: unknown): void {
   if (error instanceof DOMException && error.name === "AbortError") return;
-  say(error instanceof Error ? error.message : String(error), true);
+  say(error instanceof Error ? error.message : String(error), { bad: true });
 }
 
 /** What is wrong, as a list beside the place where it can be mended. */
 export function problemList(error: unknown): HTMLElement {
-  if (!(error instanceof Refused)) return h("p", { class: "wrong" }, error instanceof Error ? error.message : String(error));
+  if (!(error instanceof Refused))
+    return h("p", { class: "wrong" }, error instanceof Error ? error.message : String(error));
   const list = h("ul", { class: "wrong" });
   for (const one of error.problems) list.append(h("li", {}, `${one.where} ${one.what}: ${one.mend}.`));
   return list;

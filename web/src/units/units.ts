@@ -84,4 +84,5 @@ export function showRange(kind: Kind, low: number | null, high: number | null): 
 }
 
 /** Sets a sentence of the server for print: "55 degC" -> "55 °C", "2026-05-03T14:05" -> "2026-05-03 14:05". */
-export const typeset = (text: string): string => text.replace(/ deg([CF])\b/g, " °$1").replace(/(\d{4}-\d\d-\d\d)T(\d\d:\d\d)/g, "$1 $2");
+export const typeset = (text: string): string =>
+  text.replace(/ deg([CF])\b/g, " °$1").replace(/(\d{4}-\d\d-\d\d)T(\d\d:\d\d)/g, "$1 $2");

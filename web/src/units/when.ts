@@ -14,7 +14,12 @@ export function ago(at_s: number, now_s = Date.now() / 1000): string {
 }
 
 const dateFormat = new Intl.DateTimeFormat(undefined, { day: "numeric", month: "short", year: "numeric" });
-const timeFormat = new Intl.DateTimeFormat(undefined, { day: "numeric", month: "short", hour: "2-digit", minute: "2-digit" });
+const timeFormat = new Intl.DateTimeFormat(undefined, {
+  day: "numeric",
+  month: "short",
+  hour: "2-digit",
+  minute: "2-digit",
+});
 export const dateText = (at_s: number): string => dateFormat.format(new Date(at_s * 1000));
 export const timeText = (at_s: number): string => timeFormat.format(new Date(at_s * 1000));
 /** 2026-05-03 in this phone's zone, for date inputs. */

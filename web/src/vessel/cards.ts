@@ -25,9 +25,17 @@ export function fillCard(plan: Pick<ForecastState, "fill" | "blend" | "air_path"
       ["Pails", `${fill.pails} in ${fill.lifts} lifts`],
       ["Water to soak up", show("water", fill.soak_water_kg)],
       ["Work", fill.people_hours === null ? "not known" : `${fill.people_hours.toFixed(1)} person-hours`],
-      ["A full pail", `${show("mass", fill.pail_mass_kg)}; lift at most ${show("mass", fill.pail_limit_kg)} over the brim`],
+      [
+        "A full pail",
+        `${show("mass", fill.pail_mass_kg)}; lift at most ${show("mass", fill.pail_limit_kg)} over the brim`,
+      ],
       ["Moisture after soaking", show("share", blend.moisture_wet)],
-      ["C:N", blend.carbon_to_nitrogen === null ? "not known" : `${blend.carbon_to_nitrogen.toFixed(0)} (degradable carbon alone ${blend.degradable_carbon_to_nitrogen?.toFixed(0) ?? "not known"})`],
+      [
+        "C:N",
+        blend.carbon_to_nitrogen === null
+          ? "not known"
+          : `${blend.carbon_to_nitrogen.toFixed(0)} (degradable carbon alone ${blend.degradable_carbon_to_nitrogen?.toFixed(0) ?? "not known"})`,
+      ],
       ["Free air space", show("share", blend.free_air_space)],
       ["Longest air path", show("length", plan.air_path.length_m)],
     ]),
@@ -38,12 +46,26 @@ export function fillCard(plan: Pick<ForecastState, "fill" | "blend" | "air_path"
 /** What water it takes, by month. */
 export function waterCard(plan: Pick<ForecastState, "forecast" | "line">): HTMLElement {
   const table = h("table", {}, h("caption", {}, "Minutes a day to run the line, and the water it lets out"));
-  const head = h("tr", {}, h("th", { scope: "col" }, "Month"), h("th", { scope: "col" }, "Minutes"), h("th", { scope: "col" }, "Water a day"));
+  const head = h(
+    "tr",
+    {},
+    h("th", { scope: "col" }, "Month"),
+    h("th", { scope: "col" }, "Minutes"),
+    h("th", { scope: "col" }, "Water a day"),
+  );
   table.append(h("thead", {}, head));
   const body = h("tbody");
   for (const one of plan.forecast.water_months) {
     if (one.minutes_day === null) continue;
-    body.append(h("tr", {}, h("th", { scope: "row" }, months[one.month - 1]!), h("td", {}, one.minutes_day.toFixed(1)), h("td", {}, show("water", one.need_kg_day))));
+    body.append(
+      h(
+        "tr",
+        {},
+        h("th", { scope: "row" }, months[one.month - 1]!),
+        h("td", {}, one.minutes_day.toFixed(1)),
+        h("td", {}, show("water", one.need_kg_day)),
+      ),
+    );
   }
   table.append(body);
   const { summary } = plan.forecast;
@@ -61,15 +83,19 @@ export function waterCard(plan: Pick<ForecastState, "forecast" | "line">): HTMLE
   );
 }
 
-const dayRange = (low: number | null, high: number | null): string => (low === null || high === null ? "not within the forecast" : `day ${low.toFixed(0)} to ${high.toFixed(0)}`);
+const dayRange = (low: number | null, high: number | null): string =>
+  low === null || high === null ? "not within the forecast" : `day ${low.toFixed(0)} to ${high.toFixed(0)}`;
 
 /** The forecast's answer in words, with its band. */
 export function answerCard(plan: Pick<ForecastState, "forecast"> & { grid?: string }, banded: boolean): HTMLElement {
   const { summary, harvest, assumptions } = plan.forecast;
-  const range = (kind: Parameters<typeof show>[0], one: { middle: number | null; low: number | null; high: number | null }): string =>
-    banded ? `${show(kind, one.middle)} (${showRange(kind, one.low, one.high)})` : show(kind, one.middle);
+  const range = (
+    kind: Parameters<typeof show>[0],
+    one: { middle: number | null; low: number | null; high: number | null },
+  ): string => (banded ? `${show(kind, one.middle)} (${showRange(kind, one.low, one.high)})` : show(kind, one.middle));
   const list = h("ul");
-  for (const one of assumptions) list.append(h("li", {}, h("strong", {}, one.topic), `: ${one.value} `, h("small", {}, `(${one.source})`)));
+  for (const one of assumptions)
+    list.append(h("li", {}, h("strong", {}, one.topic), `: ${one.value} `, h("small", {}, `(${one.source})`)));
   const cool = summary.cool_day;
   return h(
     "section",
@@ -77,16 +103,30 @@ export function answerCard(plan: Pick<ForecastState, "forecast"> & { grid?: stri
     h("h3", {}, "What the forecast says"),
     pairs([
       ["Hottest place", range("temperature", summary.peak_temperature_c)],
-      ["Core cool enough for worms", cool.middle === null ? "not within the forecast" : banded ? `day ${cool.middle.toFixed(0)} (${dayRange(cool.low, cool.high)})` : `day ${cool.middle.toFixed(0)}`],
+      [
+        "Core cool enough for worms",
+        cool.middle === null
+          ? "not within the forecast"
+          : banded
+            ? `day ${cool.middle.toFixed(0)} (${dayRange(cool.low, cool.high)})`
+            : `day ${cool.middle.toFixed(0)}`,
+      ],
       ["Lowest oxygen anywhere", range("share", summary.lowest_oxygen_share)],
       ["Most mass below 5 % oxygen at once", range("share", summary.most_mass_below_5_percent_oxygen_share)],
       ["Moisture, driest place", range("share", summary.driest_moisture_wet)],
       ["Height lost", range("share", summary.height_lost_share)],
       ["Compost at the end", range("volume", summary.finished_volume_m3)],
-      ["Ready", `${dayRange(harvest.early_day, harvest.late_day)}${harvest.cooled_in_forecast ? "" : "; the forecast ends warm, so this is common practice alone"}`],
+      [
+        "Ready",
+        `${dayRange(harvest.early_day, harvest.late_day)}${harvest.cooled_in_forecast ? "" : "; the forecast ends warm, so this is common practice alone"}`,
+      ],
     ]),
     plan.forecast.stopped ? h("p", { class: "wrong" }, plan.forecast.stopped) : null,
-    h("p", { class: "why" }, "The first week's readings count for more than this line. A forecast is no proof of hygiene."),
+    h(
+      "p",
+      { class: "why" },
+      "The first week's readings count for more than this line. A forecast is no proof of hygiene.",
+    ),
     h("details", {}, h("summary", {}, `What it rests on (${assumptions.length})`), list),
   );
 }

@@ -1,4 +1,4 @@
-import { get, type FillRecord, type Glance, type Readings, type Site, type VesselFills } from "../api/client";
+import { type FillRecord, type Glance, type Readings, type Site, type VesselFills, get } from "../api/client";
 import { theSite } from "../state";
 import { h } from "../ui/dom";
 import { currentSystem } from "../units/units";
@@ -22,7 +22,16 @@ function item(one: OneFill, site: Site): HTMLElement {
     {},
     h("span", {}, h("strong", {}, batch), `, filled ${dateText(filled_s)}, ${endWords(one.ended, site)}`),
     h("a", { class: "button", href: `#/batch/${idOf(one)}`, "aria-label": `Record of ${batch}` }, "Record"),
-    h("a", { class: "button", href: `/api/fills/${idOf(one)}/batch.pdf?units=${currentSystem()}`, download: `${batch}.pdf`, "aria-label": `Batch record of ${batch} to print (PDF)` }, "PDF"),
+    h(
+      "a",
+      {
+        class: "button",
+        href: `/api/fills/${idOf(one)}/batch.pdf?units=${currentSystem()}`,
+        download: `${batch}.pdf`,
+        "aria-label": `Batch record of ${batch} to print (PDF)`,
+      },
+      "PDF",
+    ),
   );
 }
 
@@ -31,12 +40,21 @@ export async function earlierPanel(glance: Glance, site: Site): Promise<HTMLElem
   const all = await get<VesselFills>(`/api/vessels/${glance.vessel.thing ?? glance.vessel.id}/fills`).catch(() => null);
   const over = all?.fills.filter((one) => one.ended) ?? [];
   if (!over.length) return "";
-  return h("section", { class: "panel", "aria-labelledby": "earlier-title" }, h("h2", { id: "earlier-title" }, "Earlier fills"), h("ul", { class: "earlier" }, ...over.map((one) => item(one, site))));
+  return h(
+    "section",
+    { class: "panel", "aria-labelledby": "earlier-title" },
+    h("h2", { id: "earlier-title" }, "Earlier fills"),
+    h("ul", { class: "earlier" }, ...over.map((one) => item(one, site))),
+  );
 }
 
 /** The record of one fill, over or not: what was noted, and what comes on paper after harvest. */
 export async function batchView(fill: string, redraw: () => void): Promise<HTMLElement> {
-  const [site, record, readings] = await Promise.all([theSite(), get<FillRecord>(`/api/fills/${fill}`), get<Readings>(`/api/fills/${fill}/readings`)]);
+  const [site, record, readings] = await Promise.all([
+    theSite(),
+    get<FillRecord>(`/api/fills/${fill}`),
+    get<Readings>(`/api/fills/${fill}/readings`),
+  ]);
   const { batch, filled_s } = record.fill;
   document.title = batch;
   const ended = record.events.find((one) => one.kind === "harvested" || one.kind === "emptied") ?? null;
@@ -45,8 +63,18 @@ export async function batchView(fill: string, redraw: () => void): Promise<HTMLE
     "main",
     { id: "main", tabindex: "-1" },
     h("h1", {}, batch),
-    h("p", { class: "state" }, `${vessel ? `${vessel.name}; ` : ""}filled ${dateText(filled_s)}, ${endWords(ended, site)}`),
-    vessel ? h("p", { class: "files" }, h("a", { class: "button", href: `#/vessel/${vessel.thing ?? vessel.id}` }, `To ${vessel.name}`)) : null,
+    h(
+      "p",
+      { class: "state" },
+      `${vessel ? `${vessel.name}; ` : ""}filled ${dateText(filled_s)}, ${endWords(ended, site)}`,
+    ),
+    vessel
+      ? h(
+          "p",
+          { class: "files" },
+          h("a", { class: "button", href: `#/vessel/${vessel.thing ?? vessel.id}` }, `To ${vessel.name}`),
+        )
+      : null,
     papersPanel(record, site, redraw),
     photoForm(record, redraw),
     recordList(record, readings, site, redraw),

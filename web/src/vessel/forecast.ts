@@ -1,4 +1,4 @@
-import { get, post, type ForecastState, type Progress } from "../api/client";
+import { type ForecastState, type Progress, get, post } from "../api/client";
 
 export type Grid = "draft" | "standard";
 
@@ -19,7 +19,8 @@ export async function forecastOf(
     await pause(look_ms);
     state = await get<Progress>(`/api/forecasts/${state.id}`, signal);
   }
-  if (state.state === "ready") return "forecast" in state ? (state as ForecastState) : get<ForecastState>(`/api/forecasts/${state.id}`, signal);
+  if (state.state === "ready")
+    return "forecast" in state ? (state as ForecastState) : get<ForecastState>(`/api/forecasts/${state.id}`, signal);
   const why = state.problems.map((one) => `${one.where} ${one.what}; ${one.mend}`).join(". ");
   throw new Error(state.state === "stopped" ? "The forecast was stopped." : `The forecast failed: ${why}`);
 }

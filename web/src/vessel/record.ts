@@ -1,59 +1,92 @@
-import { postBytes, type EventKind, type FillRecord, type Readings, type Site } from "../api/client";
-import { newId, note } from "../queue/queue";
+import { type EventKind, type FillRecord, type Readings, type Site, postBytes } from "../api/client";
+import { keepAndSend } from "../queue/keep";
+import { type Entry, newId, withdrawalOf } from "../queue/queue";
 import { initials } from "../state";
-import { cautionBox, type Work } from "../ui/cautions";
+import { type Work, cautionBox } from "../ui/cautions";
 import { button, field, h, select } from "../ui/dom";
 import { say, sayError } from "../ui/say";
 import { currentSystem, kindOf, measureWords, show } from "../units/units";
 import { timeText } from "../units/when";
+import { t } from "../words/words";
+import { endsBatch } from "../yard/tasks";
 
 interface Line {
   at_s: number;
   what: string;
   by?: string;
-  /** a reading that can be corrected */
-  reading?: { id: string; fill: string };
+  /** what can be taken back */
+  entry?: Entry;
 }
 
 const most_lines = 60; // chosen
 
+/** A statement of the server as an entry that may be sent again: without what the server added. */
+function entryOf(kind: Entry["kind_of_entry"], said: object): Entry {
+  const {
+    thing: _thing,
+    corrects: _corrects,
+    reason: _reason,
+    withdrawn: _withdrawn,
+    place_words: _words,
+    ...own
+  } = said as Record<string, unknown>;
+  return { ...own, kind_of_entry: kind } as Entry;
+}
+
 function lines(record: FillRecord, readings: Readings, site: Site): Line[] {
   const words = new Map(site.event_kinds.map((one) => [one.key, one.words]));
-  const all: Line[] = [{ at_s: record.fill.filled_s, what: `filled, batch ${record.fill.batch}`, by: record.fill.by }];
-  for (const one of record.events) all.push({ at_s: one.at_s, what: `${words.get(one.kind) ?? one.kind}${one.note ? `: ${one.note}` : ""}`, by: one.by });
-  for (const one of record.lab_tests) all.push({ at_s: one.sampled_s, what: `laboratory: ${one.key} ${one.value} ${one.unit}`, by: one.by });
-  for (const one of record.spreadings) all.push({ at_s: one.at_s, what: `spread: ${one.place ?? "place not noted"}`, by: one.by });
-  for (const one of record.photos) all.push({ at_s: one.taken_s, what: `photo${one.note ? `: ${one.note}` : ""}`, by: one.by });
+  const all: Line[] = [
+    {
+      at_s: record.fill.filled_s,
+      what: t.record.filled(record.fill.batch),
+      by: record.fill.by,
+      entry: entryOf("fill", record.fill),
+    },
+  ];
+  for (const one of record.events)
+    all.push({
+      at_s: one.at_s,
+      what: `${words.get(one.kind) ?? one.kind}${one.volume_m3 ? `, ${show("water", one.volume_m3 * 1000)}` : ""}${one.note ? `: ${one.note}` : ""}`,
+      by: one.by,
+      entry: entryOf("event", one),
+    });
+  for (const one of record.lab_tests)
+    all.push({
+      at_s: one.sampled_s,
+      what: t.record.lab(one.key, one.value, one.unit),
+      by: one.by,
+      entry: entryOf("lab_test", one),
+    });
+  for (const one of record.spreadings)
+    all.push({
+      at_s: one.at_s,
+      what: t.record.spread(one.place ?? t.reading.placeUnknown),
+      by: one.by,
+      entry: entryOf("spreading", one),
+    });
+  for (const one of record.photos) all.push({ at_s: one.taken_s, what: t.record.photo(one.note ?? ""), by: one.by });
+  const fill = record.fill.thing ?? record.fill.id;
   for (const series of readings.series) {
     for (const [i, at_s] of series.at_s.entries()) {
       const value = show(kindOf(series.measure), series.value[i]);
-      all.push({ at_s, what: `${measureWords[series.measure].toLowerCase()} ${value}, ${series.place_words}`, reading: { id: series.id[i]!, fill: record.fill.id } });
+      const entry = entryOf("reading", {
+        id: series.id[i],
+        fill,
+        measure: series.measure,
+        at_s,
+        value: series.value[i],
+      });
+      all.push({ at_s, what: `${measureWords[series.measure].toLowerCase()} ${value}, ${series.place_words}`, entry });
     }
   }
   return all.sort((a, b) => b.at_s - a.at_s);
 }
 
-/** Takes a reading back; the old one stays in the records with the reason. */
-async function takeBack(line: Line, readings: Readings, redraw: () => void): Promise<void> {
-  const reason = window.prompt(`Why is "${line.what}" wrong? It stays in the records with this reason.`);
-  if (!reason || !line.reading) return;
-  const id = line.reading.id;
-  const series = readings.series.find((one) => one.id.includes(id))!;
-  const i = series.id.indexOf(id);
-  const sent = await note({
-    kind_of_entry: "reading",
-    id: newId(),
-    corrects: id,
-    reason,
-    withdrawn: true,
-    fill: line.reading.fill,
-    measure: series.measure,
-    at_s: series.at_s[i]!,
-    value: series.value[i]!,
-    by: initials(),
-    noted_at_s: Math.floor(Date.now() / 1000),
-  });
-  say(sent ? "Taken back; the old value stays in the records." : "Kept in this phone; it is sent when the server is in reach.");
+/** Takes an entry back; what it said stays in the records with the reason. */
+async function takeBack(line: Line, redraw: () => void): Promise<void> {
+  const reason = window.prompt(t.record.whyWrong(line.what));
+  if (!reason?.trim() || !line.entry) return;
+  await keepAndSend(t.record.takeBackOf(line.what), [withdrawalOf(line.entry, reason.trim(), initials())], redraw);
   redraw();
 }
 
@@ -61,22 +94,48 @@ export function recordList(record: FillRecord, readings: Readings, site: Site, r
   const all = lines(record, readings, site);
   const list = h("ul", { class: "record" });
   for (const one of all.slice(0, most_lines)) {
-    const back = one.reading ? button("Take back", () => void takeBack(one, readings, redraw).catch(sayError), "small") : null;
-    back?.setAttribute("aria-label", `Take back: ${one.what}`);
-    list.append(h("li", {}, h("time", { datetime: new Date(one.at_s * 1000).toISOString() }, timeText(one.at_s)), h("span", {}, one.what, one.by ? h("small", {}, ` ${one.by}`) : null), back));
+    const back = one.entry
+      ? button(t.record.takeBack, () => void takeBack(one, redraw).catch(sayError), "small")
+      : null;
+    back?.setAttribute("aria-label", t.record.takeBackOf(one.what));
+    list.append(
+      h(
+        "li",
+        {},
+        h("time", { datetime: new Date(one.at_s * 1000).toISOString() }, timeText(one.at_s)),
+        h("span", {}, one.what, one.by ? h("small", {}, ` ${one.by}`) : null),
+        back,
+      ),
+    );
   }
   return h(
     "section",
     { class: "panel", "aria-labelledby": "record-title" },
-    h("h2", { id: "record-title" }, "Record"),
+    h("h2", { id: "record-title" }, t.record.headRecord),
     list,
-    all.length > most_lines ? h("p", { class: "why" }, `and ${all.length - most_lines} older; the whole is in the file below.`) : null,
-    readings.corrected.length ? h("p", { class: "why" }, `${readings.corrected.length} readings were corrected; the old values stay in the records.`) : null,
+    all.length > most_lines ? h("p", { class: "why" }, t.record.older(all.length - most_lines)) : null,
+    readings.corrected.length ? h("p", { class: "why" }, t.record.corrected(readings.corrected.length)) : null,
     h(
       "p",
       { class: "files" },
-      h("a", { class: "big", href: `/api/fills/${record.fill.thing ?? record.fill.id}/batch.pdf?units=${currentSystem()}`, download: `${record.fill.batch}.pdf` }, "Batch record to print (PDF)"),
-      h("a", { class: "button", href: `/api/fills/${record.fill.thing ?? record.fill.id}/batch`, download: `${record.fill.batch}.json` }, "The same as data (JSON)"),
+      h(
+        "a",
+        {
+          class: "big",
+          href: `/api/fills/${record.fill.thing ?? record.fill.id}/batch.pdf?units=${currentSystem()}`,
+          download: `${record.fill.batch}.pdf`,
+        },
+        t.record.pdf,
+      ),
+      h(
+        "a",
+        {
+          class: "button",
+          href: `/api/fills/${record.fill.thing ?? record.fill.id}/batch`,
+          download: `${record.fill.batch}.json`,
+        },
+        t.record.json,
+      ),
     ),
   );
 }
@@ -86,43 +145,110 @@ export function photoForm(record: FillRecord, redraw: () => void): HTMLElement {
   const file = h("input", { type: "file", accept: "image/jpeg,image/png,image/webp" });
   const send = async (): Promise<void> => {
     const picture = file.files?.[0];
-    if (!picture) return say("Choose a picture first", true);
-    const query = new URLSearchParams({ id: newId(), fill: record.fill.thing ?? record.fill.id, taken_at: new Date(picture.lastModified).toISOString(), by: initials() });
+    if (!picture) return void say(t.record.pictureFirst, { bad: true });
+    const query = new URLSearchParams({
+      id: newId(),
+      fill: record.fill.thing ?? record.fill.id,
+      taken_at: new Date(picture.lastModified).toISOString(),
+      by: initials(),
+    });
     await postBytes(`/api/photos?${query.toString()}`, picture);
-    say("The photo is kept.");
+    say(t.record.photoKept);
     redraw();
   };
   return h(
     "section",
     { class: "panel", "aria-labelledby": "photo-title" },
-    h("h2", { id: "photo-title" }, "Photos"),
-    h("div", { class: "photos" }, ...record.photos.map((one) => h("img", { src: `/api/photos/${one.sha256}`, loading: "lazy", alt: `${record.fill.batch} on ${timeText(one.taken_s)}${one.note ? `: ${one.note}` : ""}` }))),
-    h("form", { class: "row", submit: (event) => (event.preventDefault(), void send().catch(sayError)) }, field("Add a picture", file, "Needs the server in reach."), h("button", {}, "Keep it")),
+    h("h2", { id: "photo-title" }, t.record.headPhotos),
+    h(
+      "div",
+      { class: "photos" },
+      ...record.photos.map((one) =>
+        h("img", {
+          src: `/api/photos/${one.sha256}`,
+          loading: "lazy",
+          alt: t.record.on(record.fill.batch, timeText(one.taken_s), one.note ?? ""),
+        }),
+      ),
+    ),
+    h(
+      "form",
+      { class: "row", submit: (event) => (event.preventDefault(), void send().catch(sayError)) },
+      field(t.record.picture, file, t.record.pictureHint),
+      h("button", {}, t.record.keepPicture),
+    ),
   );
 }
 
 /** Which cautions stand beside an event. */
-const workOf: Partial<Record<EventKind, Work>> = { forms_out: "hot phase", sprinkled: "watering", covered: "hot phase", channel_cleared: "hot phase", sampled: "hot phase", harvested: "harvest", emptied: "harvest" };
+const workOf: Partial<Record<EventKind, Work>> = {
+  forms_out: "hot phase",
+  sprinkled: "watering",
+  covered: "hot phase",
+  channel_cleared: "hot phase",
+  sampled: "hot phase",
+  harvested: "harvest",
+  emptied: "harvest",
+};
 
 /** Noting what was done: sprinkled, forms out, worms in, harvested. */
 export function eventForm(record: FillRecord, site: Site, redraw: () => void): HTMLElement {
   const cautions = h("div");
+  const ask = h("div", { role: "alert" });
   let kind: EventKind = record.events.some((one) => one.kind === "forms_out") ? "sprinkled" : "forms_out";
   const showCaution = (): void => cautions.replaceChildren(cautionBox(site, workOf[kind] ?? "hot phase"));
-  const what = select(site.event_kinds.map((one) => [one.key, one.words]), kind, (chosen) => ((kind = chosen as EventKind), showCaution()));
+  const what = select(
+    site.event_kinds.map((one) => [one.key, one.words]),
+    kind,
+    (chosen) => ((kind = chosen as EventKind), ask.replaceChildren(), showCaution()),
+  );
   const words = h("input", { maxlength: 200 });
+  let over = false;
   const save = async (): Promise<void> => {
+    if (over) return;
+    if (!initials()) return void say(t.kept.initialsFirst, { bad: true });
+    over = true;
     const now_s = Math.floor(Date.now() / 1000);
-    const sent = await note({ kind_of_entry: "event", id: newId(), fill: record.fill.id, kind, at_s: now_s, noted_at_s: now_s, by: initials(), note: words.value.trim() || undefined });
-    say(sent ? "Noted." : "Kept in this phone; it is sent when the server is in reach.");
-    redraw();
+    const told = site.event_kinds.find((one) => one.key === kind)?.words ?? kind;
+    const entry: Entry = {
+      kind_of_entry: "event",
+      id: newId(),
+      fill: record.fill.thing ?? record.fill.id,
+      kind,
+      at_s: now_s,
+      noted_at_s: now_s,
+      by: initials(),
+      note: words.value.trim() || undefined,
+    };
+    over = await keepAndSend(`${record.vessel?.name ?? record.fill.batch}: ${told}`, [entry], redraw);
+  };
+  const go = (): void => void save().catch(sayError);
+  const submit = (event: Event): void => {
+    event.preventDefault();
+    if (!endsBatch(kind)) return go();
+    ask.replaceChildren(
+      h("p", { class: "now" }, t.task.ends(record.vessel?.name ?? record.fill.batch)),
+      h(
+        "div",
+        { class: "pair" },
+        button(t.task.no, () => ask.replaceChildren(), "big quiet"),
+        button(t.task.endsYes, go, "big"),
+      ),
+    );
   };
   showCaution();
   return h(
     "section",
     { class: "panel", "aria-labelledby": "done-title" },
-    h("h2", { id: "done-title" }, "Note what was done"),
-    h("form", { class: "row", submit: (event) => (event.preventDefault(), void save().catch(sayError)) }, field("What", what), field("Words, if wanted", words), h("button", { class: "big" }, "Save")),
+    h("h2", { id: "done-title" }, t.record.headDone),
     cautions,
+    h(
+      "form",
+      { class: "row", submit },
+      field(t.record.what, what),
+      field(t.record.note, words),
+      h("button", { class: "big" }, t.record.save),
+    ),
+    ask,
   );
 }

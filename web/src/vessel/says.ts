@@ -27,8 +27,13 @@ function list(items: HTMLElement[]): HTMLElement {
 /** What the readings of a fill say: phase and alerts first, readiness and hygiene below. */
 export function saysPanel(state: FillState): HTMLElement {
   const first = [item(state.phase.statement, "Phase."), ...state.alerts.map((one) => item(one))];
-  const ready = [item(state.worms.statement, `Ready for worms: ${answerWords[state.worms.answer]}.`), item(state.harvest.statement, `Ready for harvest: ${answerWords[state.harvest.answer]}.`)];
-  const points = [...state.worms.points, ...state.harvest.points].map((one) => item(one.statement, `${answerWords[one.answer]}:`));
+  const ready = [
+    item(state.worms.statement, `Ready for worms: ${answerWords[state.worms.answer]}.`),
+    item(state.harvest.statement, `Ready for harvest: ${answerWords[state.harvest.answer]}.`),
+  ];
+  const points = [...state.worms.points, ...state.harvest.points].map((one) =>
+    item(one.statement, `${answerWords[one.answer]}:`),
+  );
   const tests = [...state.tests, ...(state.salt ? [state.salt] : [])].map((one) => item(one));
   return h(
     "section",
@@ -36,7 +41,12 @@ export function saysPanel(state: FillState): HTMLElement {
     h("h2", { id: "says-title" }, "What the readings say"),
     list([...first, ...ready]),
     h("details", {}, h("summary", {}, `Readiness, point by point (${points.length})`), list(points)),
-    h("details", {}, h("summary", {}, `Hygiene by named rules (${state.hygiene.length})`), list(state.hygiene.map((one) => item(one.statement)))),
+    h(
+      "details",
+      {},
+      h("summary", {}, `Hygiene by named rules (${state.hygiene.length})`),
+      list(state.hygiene.map((one) => item(one.statement))),
+    ),
     tests.length ? h("details", {}, h("summary", {}, `Laboratory tests (${tests.length})`), list(tests)) : null,
   );
 }

@@ -1,16 +1,27 @@
 import type uPlot from "uplot";
-import { OutOfReach, get, type FillRecord, type FillState, type ForecastState, type Glance, type Learned, type Measure, type Readings, type Site } from "../api/client";
+import {
+  type FillRecord,
+  type FillState,
+  type ForecastState,
+  type Glance,
+  type Learned,
+  type Measure,
+  OutOfReach,
+  type Readings,
+  type Site,
+  get,
+} from "../api/client";
 import { coreReading, designOf, theSite, theYard } from "../state";
 import { button, h } from "../ui/dom";
 import { planFigure } from "../ui/plan-figure";
 import { sayError } from "../ui/say";
 import { currentSystem, measureWords, show } from "../units/units";
 import { ago, dateText, daysBetween } from "../units/when";
-import { heatWord } from "../yard/yard";
+import { heatWord } from "../yard/cards";
 import { answerCard, fillCard, waterCard } from "./cards";
 import { bandWords, chartWords, drawChart } from "./chart";
 import { earlierPanel } from "./earlier";
-import { forecastOf, type Grid } from "./forecast";
+import { type Grid, forecastOf } from "./forecast";
 import { learnPanel } from "./learn";
 import { papersPanel } from "./papers";
 import { eventForm, photoForm, recordList } from "./record";
@@ -43,7 +54,13 @@ function head(page: Page): HTMLElement {
       {},
       h("h1", {}, glance.vessel.name),
       h("p", { class: "state" }, `${record.fill.batch}; filled ${dateText(record.fill.filled_s)}, day ${day}`),
-      h("p", { class: "now" }, core ? `${show("temperature", core.value)}, ${heatWord(core.value)} (${core.place || "place not noted"}, ${ago(core.at_s)})` : "No reading yet"),
+      h(
+        "p",
+        { class: "now" },
+        core
+          ? `${show("temperature", core.value)}, ${heatWord(core.value)} (${core.place || "place not noted"}, ${ago(core.at_s)})`
+          : "No reading yet",
+      ),
       h("a", { class: "big", href: `#/note/${glance.vessel.id}` }, "Note a reading"),
     ),
   );
@@ -81,12 +98,32 @@ function chartPanel(page: Page): HTMLElement {
   const redraw = (): void => {
     page.chart?.destroy();
     const forecast = page.forecast?.forecast ?? null;
-    const root = h("div", { class: "chart", role: "img", "aria-label": chartWords(page.readings.series, forecast, page.measure) });
-    panel.replaceChildren(h("h2", { id: "chart-title" }, "Readings over the forecast"), measureTabs(page, redraw), root, spanChips(page, redraw), h("p", { class: "why" }, forecast ? (bandWords[page.measure] ?? "") : "The forecast is being worked out."));
-    page.chart = drawChart(root, page.readings.series, forecast, page.learned, page.measure, page.record.fill.filled_s, page.record.fill.filled_s + page.span_days * 86400);
+    const root = h("div", {
+      class: "chart",
+      role: "img",
+      "aria-label": chartWords(page.readings.series, forecast, page.measure),
+    });
+    panel.replaceChildren(
+      h("h2", { id: "chart-title" }, "Readings over the forecast"),
+      measureTabs(page, redraw),
+      root,
+      spanChips(page, redraw),
+      h("p", { class: "why" }, forecast ? (bandWords[page.measure] ?? "") : "The forecast is being worked out."),
+    );
+    page.chart = drawChart(
+      root,
+      page.readings.series,
+      forecast,
+      page.learned,
+      page.measure,
+      page.record.fill.filled_s,
+      page.record.fill.filled_s + page.span_days * 86400,
+    );
   };
   panel.addEventListener("redraw", redraw);
-  const widths = new ResizeObserver(() => page.chart?.setSize({ width: Math.max(280, panel.clientWidth - 32), height: page.chart.height }));
+  const widths = new ResizeObserver(() =>
+    page.chart?.setSize({ width: Math.max(280, panel.clientWidth - 32), height: page.chart.height }),
+  );
   widths.observe(panel);
   page.over.signal.addEventListener("abort", () => (widths.disconnect(), page.chart?.destroy()));
   requestAnimationFrame(redraw);
@@ -112,14 +149,20 @@ function forecastPart(page: Page, chart: HTMLElement): HTMLElement {
     finer.disabled = bar.hidden = false;
     finer.hidden = true;
     try {
-      const state = await forecastOf({ fill: page.record.fill.thing ?? page.record.fill.id }, grid, (share, doing) => ((bar.value = share), (line.textContent = doing)), page.over.signal);
+      const state = await forecastOf(
+        { fill: page.record.fill.thing ?? page.record.fill.id },
+        grid,
+        (share, doing) => ((bar.value = share), (line.textContent = doing)),
+        page.over.signal,
+      );
       bar.hidden = true;
       finer.hidden = grid === "standard";
       line.textContent = `Forecast on the ${grid} grid, ${state.forecast.solved.members} runs for the band.`;
       await put(state);
     } catch (error) {
       bar.hidden = true;
-      line.textContent = error instanceof OutOfReach ? "The forecast is worked out by the server, which is out of reach." : "";
+      line.textContent =
+        error instanceof OutOfReach ? "The forecast is worked out by the server, which is out of reach." : "";
       if (!(error instanceof OutOfReach)) sayError(error);
     }
   };
@@ -134,7 +177,12 @@ function learnedTold(page: Page, chart: HTMLElement, learned: Learned | null | u
   chart.dispatchEvent(new Event("redraw"));
 }
 
-const intakeLink = (glance: Glance): HTMLElement => h("p", { class: "files" }, h("a", { class: "button", href: `#/intake/${glance.vessel.id}` }, "Take in a logger's file"));
+const intakeLink = (glance: Glance): HTMLElement =>
+  h(
+    "p",
+    { class: "files" },
+    h("a", { class: "button", href: `#/intake/${glance.vessel.id}` }, "Take in a logger's file"),
+  );
 
 /** One vessel: readings over the forecast, its inside, fill and water, record. */
 export async function vesselView(vessel: string, redraw: () => void, over: AbortController): Promise<HTMLElement> {
@@ -144,7 +192,11 @@ export async function vesselView(vessel: string, redraw: () => void, over: Abort
   document.title = glance?.vessel.name ?? "Vessel";
   if (!glance?.fill) {
     root.append(h("h1", {}, glance ? `${glance.vessel.name} is empty` : "This vessel is not in the records"));
-    if (glance) root.append(h("a", { class: "big", href: `#/fill/${vessel}` }, "Note its filling"), await earlierPanel(glance, site));
+    if (glance)
+      root.append(
+        h("a", { class: "big", href: `#/fill/${vessel}` }, "Note its filling"),
+        await earlierPanel(glance, site),
+      );
     return root;
   }
   const fill = glance.fill.thing ?? glance.fill.id;
@@ -154,8 +206,31 @@ export async function vesselView(vessel: string, redraw: () => void, over: Abort
     get<FillState>(`/api/fills/${fill}/state?units=${currentSystem()}`).catch(() => null),
     earlierPanel(glance, site),
   ]);
-  const page: Page = { glance, site, record, readings, measure: "temperature", span_days: spanFor(daysBetween(record.fill.filled_s, Date.now() / 1000)), forecast: null, learned: null, chart: null, over };
+  const page: Page = {
+    glance,
+    site,
+    record,
+    readings,
+    measure: "temperature",
+    span_days: spanFor(daysBetween(record.fill.filled_s, Date.now() / 1000)),
+    forecast: null,
+    learned: null,
+    chart: null,
+    over,
+  };
   const chart = chartPanel(page);
-  root.append(head(page), state ? saysPanel(state) : "", chart, forecastPart(page, chart), learnPanel(fill, (learned) => learnedTold(page, chart, learned), over.signal), eventForm(record, site, redraw), papersPanel(record, site, redraw), photoForm(record, redraw), intakeLink(glance), recordList(record, readings, site, redraw), earlier);
+  root.append(
+    head(page),
+    state ? saysPanel(state) : "",
+    chart,
+    forecastPart(page, chart),
+    learnPanel(fill, (learned) => learnedTold(page, chart, learned), over.signal),
+    eventForm(record, site, redraw),
+    papersPanel(record, site, redraw),
+    photoForm(record, redraw),
+    intakeLink(glance),
+    recordList(record, readings, site, redraw),
+    earlier,
+  );
   return root;
 }

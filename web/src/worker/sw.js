@@ -17,7 +17,9 @@ self.addEventListener("activate", (event) => {
   event.waitUntil(
     caches
       .keys()
-      .then((names) => Promise.all(names.filter((name) => name !== shell && name !== seen).map((name) => caches.delete(name))))
+      .then((names) =>
+        Promise.all(names.filter((name) => name !== shell && name !== seen).map((name) => caches.delete(name))),
+      )
       .then(() => self.clients.claim()),
   );
 });
@@ -29,19 +31,26 @@ function inTime(request) {
   ]);
 }
 
+/** The answer with the moment it was true, ms since 1970. */
+async function stamped(answer) {
+  const headers = new Headers(answer.headers);
+  headers.set("x-seen-at", String(Date.now()));
+  return new Response(await answer.blob(), { status: answer.status, headers });
+}
+
 /** The network's answer; out of reach, the one last seen, marked as such. */
 async function networkFirst(request) {
   const cache = await caches.open(seen);
   try {
     const answer = await inTime(request);
-    if (answer.ok) await cache.put(request, answer.clone());
+    if (answer.ok) await cache.put(request, await stamped(answer.clone()));
     if (answer.status === 401) await caches.delete(seen);
     return answer;
   } catch (error) {
     const kept = await cache.match(request);
     if (!kept) throw error;
     const headers = new Headers(kept.headers);
-    headers.set("x-last-seen", "1");
+    headers.set("x-last-seen", headers.get("x-seen-at") ?? "1");
     return new Response(await kept.blob(), { status: 200, headers });
   }
 }

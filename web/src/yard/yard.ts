@@ -1,77 +1,69 @@
-import { get, type Glance, type Site, type Task, type Today } from "../api/client";
-import { newId, note } from "../queue/queue";
-import { coreReading, designOf, initials, keep, theSite, theYard } from "../state";
-import { css, mapColour } from "../ui/colour";
-import { field, h } from "../ui/dom";
+import { type Site, type Today, type Yard, get } from "../api/client";
+import { keepAndSend } from "../queue/keep";
+import { newId, waiting } from "../queue/queue";
+import { beginRound, keptRound } from "../round/round";
+import { initials, keep, theSite, theYard } from "../state";
 import { storeLine } from "../store/store";
-import { planFigure } from "../ui/plan-figure";
-import { say, sayError } from "../ui/say";
-import { currentSystem, show, typeset } from "../units/units";
-import { ago, daysBetween } from "../units/when";
+import { button, field, h } from "../ui/dom";
+import { sayError } from "../ui/say";
+import { stateIcon } from "../ui/state-icon";
+import { currentSystem, typeset } from "../units/units";
+import { t } from "../words/words";
+import { foundWords, vesselList } from "./cards";
+import { answered } from "./tasks";
+import { pressingPart, todayPanel } from "./today";
+import { type Standing, countOf, fillOf, standings } from "./verdict";
 
-/** Shares of the colour map from 0 to 80 degC. */
-const heat = (celsius: number): [number, number, number] => mapColour("inferno", celsius / 80);
+const named = 2; // chosen: more names than that are a list, which stands below
 
-/** In words what a temperature means for the hand that reads it; the limits are those of the records' rules. */
-export function heatWord(celsius: number): string {
-  if (celsius >= 70) return "very hot: watch for fire";
-  if (celsius >= 55) return "hot";
-  if (celsius >= (80 - 32) / 1.8) return "warm";
-  return "cool";
-}
-
-const weightWords: Record<Task["weight"], string> = { danger: "Danger", warning: "Warning", due: "Due", note: "Note" };
-
-/** One thing to do, with the reading and the rule behind it. */
-function taskItem(one: Task, site: Site): HTMLElement {
-  const where = one.vessel || site.name;
-  const behind = [one.rule && `Rule: ${one.rule} (${one.source}).`, one.caution && `Caution: ${one.caution}`].filter(Boolean).join(" ");
+function pressingLine(one: Standing): HTMLElement {
   return h(
     "li",
-    { class: one.weight === "due" ? "due-work" : one.weight },
-    h("strong", {}, typeset(`${weightWords[one.weight]}: ${where}, ${one.what}`)),
-    h("span", { class: "why" }, typeset(`${one.why.charAt(0).toUpperCase()}${one.why.slice(1).replace(/\.?$/, ".")} Since ${ago(Date.parse(one.since) / 1000)}. ${behind}`)),
+    { class: one.level },
+    stateIcon(one.level),
+    h("span", {}, `${one.glance.vessel.name} ${foundWords(one)}`),
   );
 }
 
-function taskList(tasks: Task[], site: Site): HTMLElement {
-  const list = h("ul", { class: "due" });
-  for (const one of tasks) list.append(taskItem(one, site));
-  return h("section", { "aria-labelledby": "due-title" }, h("h2", { id: "due-title" }, tasks.length ? "To do today" : "Nothing is due"), list);
-}
-
-function cardState(glance: Glance, today: Today): string {
-  if (!glance.fill) return "empty";
-  const fill = glance.fill.thing ?? glance.fill.id;
-  const phase = today.phases.find((one) => one.fill === fill)?.phase;
-  const day = Math.floor(daysBetween(glance.fill.filled_s, Date.now() / 1000));
-  return `${glance.fill.batch}, day ${Math.max(day, 0)}${phase && phase !== "unknown" ? `, ${phase}` : ""}`;
-}
-
-function lastLine(glance: Glance): string {
-  if (!glance.fill) return "Not filled";
-  const core = coreReading(glance);
-  if (!core) return "No reading yet";
-  return `${heatWord(core.value)}; ${core.place || "place not noted"}, ${core.unsent ? "in the phone, not sent yet" : ago(core.at_s)}`;
-}
-
-function card(glance: Glance, site: Site, today: Today): HTMLElement {
-  const core = glance.fill ? coreReading(glance) : undefined;
-  const colour = core ? heat(core.value) : null;
-  const name = glance.vessel.name;
-  const figure = h("div", { class: "figure" }, planFigure(designOf(site, glance), colour && css(colour)));
-  if (core) figure.append(h("div", { class: "number" }, show("temperature", core.value)));
+/** The answer to the one question: is the yard all right? The most dangerous first. */
+function verdictPanel(all: readonly Standing[], known: boolean, first: HTMLElement | null): HTMLElement {
+  const urgent = all.filter((one) => one.level === "danger" || one.level === "warning");
+  const filled = all.length - countOf(all, "empty");
+  const fine = countOf(all, "fine");
+  const rest: string[] = [];
+  if (urgent.length > named) rest.push(t.verdict.others(urgent.length - named));
+  if (fine && (fine < filled || urgent.length)) rest.push(t.verdict.fine(fine));
+  if (countOf(all, "unread") && known) rest.push(t.verdict.unread(countOf(all, "unread")));
+  if (countOf(all, "empty") && filled) rest.push(t.verdict.empty(countOf(all, "empty")));
+  const whole = !filled
+    ? t.verdict.allEmpty
+    : !known
+      ? t.verdict.unknown
+      : fine === filled
+        ? t.verdict.allFine(fine)
+        : "";
+  const level = urgent[0]?.level ?? (whole && fine === filled && filled ? "fine" : filled ? "unread" : "empty");
   return h(
-    "li",
-    { class: "card" },
-    h("a", { href: `#/vessel/${glance.vessel.id}`, class: "card-main" }, figure, h("div", {}, h("h3", {}, name), h("p", { class: "state" }, cardState(glance, today)), h("p", {}, lastLine(glance)))),
-    glance.fill
-      ? h("a", { class: "big", href: `#/note/${glance.vessel.id}`, "aria-label": `Note a reading of ${name}` }, "Note a reading")
-      : h("a", { class: "big quiet", href: `#/fill/${glance.vessel.id}`, "aria-label": `Note the filling of ${name}` }, "Note its filling"),
+    "section",
+    { class: `verdict ${level}`, "aria-labelledby": "verdict-title" },
+    h(
+      "h1",
+      { id: "verdict-title" },
+      h("span", { class: "sr" }, `${t.level[level]}. `),
+      urgent.length
+        ? h("ul", { class: "urgent" }, ...urgent.slice(0, named).map(pressingLine))
+        : whole
+          ? h("span", { class: "whole" }, stateIcon(level), whole)
+          : null,
+      rest.length
+        ? h("span", { class: "rest" }, urgent.length || whole ? "" : stateIcon(level), rest.join(", "))
+        : null,
+    ),
+    first,
   );
 }
 
-async function setUp(site: Site, redraw: () => void): Promise<void> {
+function addVessels(site: Site, redraw: () => void): void {
   const now_s = Math.floor(Date.now() / 1000);
   const entries = site.designs.flatMap((design) =>
     Array.from({ length: Math.max(1, design.count) }, (_, i) => ({
@@ -83,42 +75,101 @@ async function setUp(site: Site, redraw: () => void): Promise<void> {
       design: design.name,
     })),
   );
-  const sent = await note(...entries);
-  say(sent ? `${entries.length} vessels noted` : "Kept in this phone; it is sent when the server is in reach.");
-  redraw();
+  void keepAndSend(t.yard.added(entries.length), entries, redraw).then(redraw).catch(sayError);
 }
 
 function emptyYard(site: Site, redraw: () => void): HTMLElement {
   const count = site.designs.reduce((sum, one) => sum + Math.max(1, one.count), 0);
-  const who = h("input", { value: initials(), maxlength: 8, required: true, autocapitalize: "characters", autocomplete: "off" });
+  const who = h("input", {
+    value: initials(),
+    maxlength: 8,
+    required: true,
+    autocapitalize: "characters",
+    autocomplete: "off",
+  });
+  let over = false;
   const begin = (event: Event): void => {
     event.preventDefault();
+    if (over) return;
+    over = true;
     keep("initials", who.value.trim());
-    void setUp(site, redraw).catch(sayError);
+    addVessels(site, redraw);
   };
   return h(
     "section",
     { class: "empty" },
-    h("h2", {}, "No vessel is in the records yet"),
-    h("p", {}, `The site file names ${count}. Take them into the records to begin, or look at the plan first.`),
-    h("form", { submit: begin }, field("Your initials", who, "They stand beside everything you note, and stay in this phone."), h("button", { class: "big" }, `Take in ${count} vessels`)),
+    h("h2", {}, t.yard.headNone),
+    h("p", {}, t.yard.none(count)),
+    h(
+      "form",
+      { submit: begin },
+      field(t.yard.initials, who, t.yard.initialsHint),
+      h("button", { class: "big" }, t.yard.add(count)),
+    ),
+    h("p", {}, h("a", { class: "button", href: "#/table" }, t.linkPlanning)),
   );
 }
 
-/** The yard at a glance. */
+function roundButton(yard: Yard): HTMLElement | null {
+  const filled = yard.vessels.filter((one) => one.fill).length;
+  if (!filled) return null;
+  const going = keptRound();
+  if (going)
+    return h("a", { class: "big round-start", href: "#/round" }, t.yard.resume(going.at + 1, going.stops.length));
+  return button(t.yard.round(filled), () => beginRound(yard), "big round-start");
+}
+
+/** The yard at a glance: the verdict, what to do, the vessels. */
 export async function yardView(redraw: () => void): Promise<HTMLElement> {
-  const nothing: Today = { tasks: [], phases: [] };
-  const [site, yard, today] = await Promise.all([theSite(), theYard(), get<Today>(`/api/today?units=${currentSystem()}`).catch(() => nothing)]);
+  const [site, yard, today, unsent] = await Promise.all([
+    theSite(),
+    theYard(),
+    get<Today>(`/api/today?units=${currentSystem()}`).catch(() => null),
+    waiting().catch(() => []),
+  ]);
   document.title = site.name;
-  const cards = h("ul", { class: "cards" });
-  for (const one of yard.vessels) cards.append(card(one, site, today));
-  return h(
-    "main",
-    { id: "main", tabindex: "-1" },
-    h("h1", {}, site.name),
-    yard.vessels.length ? taskList(today.tasks, site) : null,
-    yard.vessels.length ? h("section", { "aria-labelledby": "vessels-title" }, h("h2", { id: "vessels-title" }, "Vessels"), cards) : emptyYard(site, redraw),
-    yard.vessels.length ? h("p", { class: "files" }, h("a", { class: "button", href: "#/intake/" }, "Take in a logger's file"), h("a", { class: "button", href: "/api/calendar.ics", download: "yard.ics" }, "What is due, for a calendar")) : null,
-    storeLine(),
+  const root = h("main", { id: "main", tabindex: "-1", class: "yard" });
+  if (!yard.vessels.length) {
+    root.append(h("h1", {}, site.name), emptyYard(site, redraw));
+    return root;
+  }
+  const panel = { site, yard, redraw };
+  const all = standings(yard.vessels, today, yard.now_s);
+  const tasks = (today?.tasks ?? []).filter((one) => !answered(one, unsent));
+  // the most pressing task stands with the verdict that names it
+  const worst =
+    all[0]?.cause && tasks.find((one) => one.fill === fillOf(all[0]!.glance) && one.id === all[0]!.cause!.id);
+  const act = worst
+    ? h("div", {}, h("p", { class: "verdict-act" }, typeset(all[0]!.cause!.act)), pressingPart(worst, panel))
+    : all[0]?.cause?.unsent
+      ? h("p", { class: "verdict-act" }, t.verdict.unsent)
+      : null;
+  root.append(
+    h("p", { class: "site-name" }, site.name),
+    h(
+      "div",
+      { class: "lead" },
+      verdictPanel(all, today !== null, act),
+      roundButton(yard),
+      today
+        ? todayPanel(
+            tasks.filter((one) => one !== worst),
+            panel,
+          )
+        : null,
+    ),
+    h(
+      "div",
+      { class: "below" },
+      vesselList(all, site, today),
+      h(
+        "p",
+        { class: "files" },
+        h("a", { class: "button", href: "#/intake/" }, t.yard.loggers),
+        h("a", { class: "button", href: "/api/calendar.ics", download: "yard.ics" }, t.yard.calendar),
+      ),
+      storeLine(),
+    ),
   );
+  return root;
 }

@@ -1,0 +1,233 @@
+// What a maker with wet gloves leans on: one verdict, truth on save, a round, and no network.
+import assert from "node:assert/strict";
+import { after, before, describe, test } from "node:test";
+import { ask, axeFindings, fillYard, openPage, shot, startBrowser, startServer, untilText, wordsSeen } from "./yard.mjs";
+
+let browser;
+before(async () => (browser = await startBrowser()));
+after(async () => browser?.close());
+
+const withInitials = async (context) => context.addInitScript(() => localStorage.setItem("initials", "AB"));
+const countOf = async (address, fill) => (await ask(address, `/api/fills/${fill}/readings`)).series.reduce((sum, one) => sum + one.count, 0);
+const vesselOf = async (address, name) => (await ask(address, "/api/yard")).vessels.find((one) => one.vessel.name === name);
+
+describe("sixty vessels", () => {
+  let server;
+  before(async () => {
+    server = await startServer("orchard-cooperative");
+    await fillYard(server.address, 60);
+  });
+  after(async () => server?.stop());
+
+  for (const [width, height] of [[1440, 900], [390, 844], [320, 568]]) {
+    test(`the verdict and the next task are seen at once at ${width} px, in few words`, async () => {
+      const { page, context, faults } = await openPage(browser, server.address, width, { viewport: { width, height } });
+      await withInitials(context);
+      await page.goto("/");
+      await page.getByRole("heading", { name: /Ring 4 too hot/ }).waitFor();
+      await page.getByText("Works offline").waitFor({ timeout: 60000 });
+      for (const part of [page.locator(".verdict h1"), page.locator(".verdict .acts button").first()]) {
+        const box = await part.boundingBox();
+        assert.ok(box.y >= 0 && box.y + box.height <= height, `${JSON.stringify(box)} in ${height}`);
+      }
+      const words = await wordsSeen(page, ["Ring", "Orchard", "cooperative", "of", "the", "Lauwald", "valley"]);
+      assert.ok(words.length < 60, `${words.length} words: ${words.join(" ")}`);
+      assert.ok((await page.evaluate(() => document.documentElement.scrollWidth - window.innerWidth)) <= 0);
+      await shot(page, `sixty-${width}`);
+      assert.deepEqual(await axeFindings(page), []);
+      assert.deepEqual(faults, []);
+      await context.close();
+    });
+  }
+
+  test("names sort as a hand would, dangers first; a filter finds one", async () => {
+    const { page, context } = await openPage(browser, server.address, 390);
+    await page.goto("/");
+    await page.locator(".line").first().waitFor();
+    const names = await page.locator(".line h3").allTextContents();
+    assert.deepEqual(names.slice(0, 5), ["Ring 4", "Ring 2", "Ring 1", "Ring 3", "Ring 5"]);
+    assert.ok(names.indexOf("Ring 9") < names.indexOf("Ring 10"));
+    await page.getByLabel("Find a vessel").last().fill("ring 17");
+    assert.deepEqual(await page.locator(".line h3").allTextContents(), ["Ring 17"]);
+    await context.close();
+  });
+
+  test("the same work stands once, and Done notes it on every vessel", async () => {
+    const { page, context } = await openPage(browser, server.address, 390);
+    await withInitials(context);
+    await page.goto("/");
+    const task = page.locator(".task", { hasText: /^Sprinkle 60 vessels/ });
+    await task.waitFor();
+    await task.getByText("More").click();
+    await task.getByLabel("Water for each, L").fill("2");
+    await task.getByRole("button", { name: "Done" }).click();
+    await page.getByText(/Noted\.$/).waitFor();
+    const fill = (await vesselOf(server.address, "Ring 17")).fill.thing;
+    const event = (await ask(server.address, `/api/fills/${fill}`)).events.find((one) => one.kind === "sprinkled");
+    assert.ok(Math.abs(event.volume_m3 - 0.002) < 1e-9, JSON.stringify(event));
+    await page.getByRole("button", { name: "Undo" }).click();
+    const sprinkled = async () => (await ask(server.address, `/api/fills/${fill}`)).events.filter((one) => one.kind === "sprinkled").length;
+    for (let i = 0; i < 100 && (await sprinkled()); ++i) await page.waitForTimeout(100);
+    assert.equal(await sprinkled(), 0);
+    await task.waitFor();
+    await context.close();
+  });
+
+  test("a task can be put off and comes back", async () => {
+    const { page, context } = await openPage(browser, server.address, 390);
+    await page.goto("/");
+    const task = page.locator(".task", { hasText: /^Sprinkle 60 vessels/ });
+    await task.getByRole("button", { name: "Later" }).click();
+    await page.getByRole("button", { name: "Show again" }).click();
+    await task.waitFor();
+    await context.close();
+  });
+});
+
+describe("truth on save", () => {
+  let server, page, context, vessel;
+  before(async () => {
+    server = await startServer("orchard-cooperative");
+    await fillYard(server.address, 3);
+    vessel = await vesselOf(server.address, "Ring 1");
+    ({ page, context } = await openPage(browser, server.address, 390));
+    await withInitials(context);
+  });
+  after(async () => {
+    await context?.close();
+    await server?.stop();
+  });
+  const open = async () => {
+    await page.goto("/#/yard");
+    await page.locator(".verdict").waitFor();
+    await page.goto(`/#/note/${vessel.vessel.id}`);
+    await page.locator(".rung").first().waitFor();
+  };
+
+  test("550 degC is not kept, and 95 is asked back", async () => {
+    await open();
+    const before = await countOf(server.address, vessel.fill.thing);
+    await page.getByLabel("Or type it").fill("550");
+    await page.getByText(/550 °C is not possible: a probe shows -45 °C to 110 °C/).waitFor();
+    assert.ok(await page.locator("button.save").isDisabled());
+    await page.getByLabel("Or type it").fill("95");
+    await page.locator("button.save").click();
+    await page.getByText("95 °C: is that right?").waitFor();
+    await shot(page, "asked-back-390");
+    assert.deepEqual(await axeFindings(page), []);
+    await page.getByRole("button", { name: "No, change it" }).click();
+    await page.getByLabel("Or type it").fill("55");
+    await page.locator("button.save").click();
+    await page.getByText(/Noted\.$/).waitFor();
+    assert.equal(await countOf(server.address, vessel.fill.thing), before + 1);
+  });
+
+  test("a double tap stores one reading, and Undo takes it back", async () => {
+    await open();
+    const before = await countOf(server.address, vessel.fill.thing);
+    await page.locator(".rung").nth(3).click();
+    await page.locator("button.save").dblclick({ delay: 20 });
+    await page.getByText(/Noted\.$/).waitFor();
+    assert.equal(new URL(page.url()).hash, "#/yard", "the second tap pressed something else");
+    assert.equal(await countOf(server.address, vessel.fill.thing), before + 1);
+    await page.getByRole("button", { name: "Undo" }).click();
+    await page.getByText(/^Taken back/).waitFor();
+    for (let i = 0; i < 50 && (await countOf(server.address, vessel.fill.thing)) !== before; ++i) await page.waitForTimeout(100);
+    assert.equal(await countOf(server.address, vessel.fill.thing), before);
+  });
+
+  test("a request that never answers does not hold the screen", async () => {
+    await open();
+    const held = [];
+    await page.route("**/api/entries", (route) => void held.push(route));
+    await page.locator(".rung").nth(5).click();
+    const began = Date.now();
+    await page.locator("button.save").click();
+    await page.getByText(/Kept on this phone/).waitFor();
+    await page.locator(".verdict").waitFor();
+    assert.ok(Date.now() - began < 2000, `${Date.now() - began} ms`);
+    await page.getByText(/sent when the server answers/).waitFor({ timeout: 15000 }); // after the time-out
+    await page.unroute("**/api/entries");
+    for (const one of held) await one.abort().catch(() => undefined);
+    await page.evaluate(() => window.dispatchEvent(new Event("online")));
+    await untilText(page, (text) => !/not sent yet/.test(text), "an empty queue");
+  });
+
+  test("what the server refuses is told, corrected and sent again", async () => {
+    await open();
+    await page.route("**/api/entries", async (route) => {
+      const { entries } = route.request().postDataJSON();
+      const results = entries.map((one) => ({ outcome: "refused", id: one.id, problems: [{ where: "reading: at", what: "lies before the filling", mend: "look at the day" }] }));
+      await route.fulfill({ json: { results } });
+    });
+    await page.locator(".rung").nth(5).click();
+    await page.locator("button.save").click();
+    await page.getByText(/the server refused it/).waitFor();
+    assert.equal(await page.getByText(/Noted\./).count(), 0);
+    await page.unroute("**/api/entries");
+    const before = await countOf(server.address, vessel.fill.thing);
+    await page.getByRole("button", { name: "Correct it" }).click();
+    await page.getByRole("heading", { name: "Correct an entry" }).waitFor();
+    await shot(page, "correct-390");
+    assert.deepEqual(await axeFindings(page), []);
+    await page.locator(".rung").nth(6).click();
+    await page.locator("button.save").click();
+    await page.getByText(/Noted\.$/).waitFor();
+    assert.equal(await countOf(server.address, vessel.fill.thing), before + 1);
+  });
+
+  test("harvested is asked back and can be undone", async () => {
+    await page.goto(`/#/vessel/${vessel.vessel.id}`);
+    await page.getByLabel("What", { exact: true }).selectOption("harvested");
+    await page.getByRole("button", { name: "Save", exact: true }).click();
+    await page.getByText(/This ends the batch in Ring 1/).waitFor();
+    await page.getByRole("button", { name: "Yes, it is so" }).click();
+    await page.getByRole("heading", { name: /is empty$/ }).waitFor();
+    await page.getByRole("button", { name: "Undo" }).click();
+    await page.locator(".vessel-head").waitFor();
+    assert.ok((await vesselOf(server.address, "Ring 1")).fill);
+  });
+});
+
+describe("out of reach", () => {
+  for (const [width, height] of [[390, 844], [320, 568]]) {
+    test(`a round of three vessels after the very first visit, offline, at ${width} px and 200 % text`, async () => {
+      const server = await startServer("orchard-cooperative");
+      await fillYard(server.address, 3);
+      const { page, context } = await openPage(browser, server.address, width, { viewport: { width, height } });
+      await withInitials(context);
+      await page.goto("/");
+      await page.getByText("Works offline").waitFor({ timeout: 60000 });
+      const fills = (await ask(server.address, "/api/yard")).vessels.map((one) => one.fill.thing);
+      const counts = () => Promise.all(fills.map((fill) => countOf(server.address, fill)));
+      const before = await counts();
+      await server.outOfReach();
+      await page.reload();
+      await page.getByText(/Out of reach: shown as last seen/).waitFor();
+      await page.evaluate(() => (document.documentElement.style.fontSize = "200%"));
+      await page.getByRole("button", { name: /Start the round/ }).click();
+      await page.locator(".reading").waitFor();
+      const seen = [];
+      for (let i = 0; i < 6; ++i) {
+        seen.push(await page.locator("h1").textContent());
+        await page.waitForTimeout(500); // as a hand: a tap sooner, on the same spot, counts as a double tap
+        await page.locator(".rung").nth(4).click();
+        assert.ok((await page.evaluate(() => document.documentElement.scrollWidth - window.innerWidth)) <= 0, `sideways at ${width} px`);
+        if (i === 0) await shot(page, `round-${width}`);
+        await page.locator("button.save").click();
+        if (i < 5) while ((await page.locator("h1").textContent()) === seen[i]) await page.waitForTimeout(50);
+      }
+      assert.deepEqual(seen, ["Ring 1, core", "Ring 1, side", "Ring 2, core", "Ring 2, side", "Ring 3, core", "Ring 3, side"]);
+      await page.getByRole("heading", { name: "The round is done" }).waitFor();
+      await page.getByText("6 readings in 3 vessels").waitFor();
+      await shot(page, `round-done-${width}`);
+      assert.deepEqual(await axeFindings(page), []);
+      await server.backInReach();
+      await page.evaluate(() => window.dispatchEvent(new Event("online")));
+      await untilText(page, (text) => !/not sent yet/.test(text), "an empty queue");
+      assert.deepEqual(await counts(), before.map((one) => one + 2));
+      await context.close();
+      await server.stop();
+    });
+  }
+});
