@@ -59,6 +59,9 @@ namespace stillheap::quantity {
 /// "11 7/8 in"; from 4 ft on in feet and inches, "12 ft 6 in". For drill sizes take format instead.
 [[nodiscard]] std::string format_workshop(double length_m, UnitSystem system);
 
+/// Water by mass as the volume people draw, 1 kg as 1 L: litres or US gallons whatever the amount.
+[[nodiscard]] std::string format_water(double kg, UnitSystem system, int digits = 3);
+
 /// Sets a formatted amount for print: "1.2 m3" -> "1.2 m\u00b3", "55 degC" -> "55 \u00b0C" (UTF-8). Only for show.
 [[nodiscard]] std::string typeset(std::string_view formatted);
 

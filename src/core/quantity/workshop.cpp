@@ -36,4 +36,17 @@ std::string WorkshopLengths::statement() const {
          "; the largest rounding on this sheet is " + worst + ".";
 }
 
+std::string format_water(double kg, UnitSystem system, int digits) {
+  static const double gallon_m3 = parse("1 gal", Dimension::volume);
+  const bool us = system == UnitSystem::us;
+  const double shown = kg / 1000.0 / (us ? gallon_m3 : 0.001);
+  const std::string unit = us ? " gal" : " L";
+  if (std::abs(shown) < 0.005) return "0" + unit;
+  const int decimals =
+      shown >= 100.0 ? 0 : std::max(0, digits - 1 - static_cast<int>(std::floor(std::log10(std::max(shown, 0.1)))));
+  char text[48];
+  std::snprintf(text, sizeof text, "%.*f", decimals, shown);
+  return text + unit;
+}
+
 }  // namespace stillheap::quantity

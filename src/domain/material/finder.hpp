@@ -14,6 +14,7 @@ struct Offer {
   std::optional<double> stock_kg;  ///< nothing: as much as needed
   double at_least_kg = 0.0;
   double price_per_kg = 0.0;  ///< in the user's currency
+  bool price_given = false;   ///< a price of 0 that is written is a price
 };
 
 /// An allowed range; both ends included.

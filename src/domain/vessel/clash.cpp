@@ -52,11 +52,11 @@ double distance_to_axis_m(Point p, const Slat& slat) {
   return distance_m(p, along(slat.from, slat.to, t));
 }
 
-Clash slat_clash(const Design& design, std::size_t channel, std::size_t slat, double covered_m2) {
+Clash bearer_clash(const Design& design, std::size_t channel, std::size_t bearer, double covered_m2) {
   const Channel& hole = design.channels[channel];
-  Clash clash{ClashKind::channel_and_slat, channel, slat};
-  clash.gap_m =
-      distance_to_axis_m(hole.centre, design.slats[slat]) - (hole.diameter_m + design.slats[slat].width_m) / 2.0;
+  Clash clash{ClashKind::channel_and_bearer, channel, bearer};
+  clash.gap_m = distance_to_axis_m(hole.centre, design.bearers[bearer]) -
+                (hole.diameter_m + design.bearers[bearer].width_m) / 2.0;
   clash.overlap_m = std::max(-clash.gap_m, 0.0);
   clash.covered_share = covered_m2 / (constant::pi / 4.0 * hole.diameter_m * hole.diameter_m);
   clash.refused = false;
@@ -113,20 +113,21 @@ std::vector<Clash> find_clashes(const Design& design, double least_gap_m) {
   for (std::size_t i = 0; i < design.channels.size(); ++i) {
     add_channel_clashes(design, i, least_gap_m, clashes);
     if (!design.base_open) continue;
-    for (std::size_t j = 0; j < design.slats.size(); ++j) {
-      const double covered = covered_area_m2(design.channels[i], design.slats[j]);
-      if (covered > grace_m) clashes.push_back(slat_clash(design, i, j, covered));
+    for (std::size_t j = 0; j < design.bearers.size(); ++j) {
+      const double covered = covered_area_m2(design.channels[i], design.bearers[j]);
+      if (covered > grace_m) clashes.push_back(bearer_clash(design, i, j, covered));
     }
   }
   return clashes;
 }
 
-std::string describe(const Clash& clash) {
+std::string describe(const Clash& clash, const LengthWords& words) {
+  const LengthWords length = words ? words : LengthWords(millimetres);
   const std::string channel = "channel " + std::to_string(clash.channel + 1);
   const std::string other = std::to_string(clash.other + 1);
   const bool touching = clash.gap_m < 0.0;
-  const std::string gap = millimetres(std::abs(clash.gap_m));
-  const std::string wanted = millimetres(clash.gap_m + clash.overlap_m);
+  const std::string gap = length(std::abs(clash.gap_m));
+  const std::string wanted = length(clash.gap_m + clash.overlap_m);
   switch (clash.kind) {
     case ClashKind::channel_and_wall:
       if (touching) return channel + " stands " + gap + " into the wall";
@@ -134,11 +135,10 @@ std::string describe(const Clash& clash) {
     case ClashKind::channel_and_channel:
       if (touching) return channel + " stands " + gap + " into channel " + other;
       return channel + " leaves " + gap + " of material to channel " + other + ", wanted is " + wanted;
-    case ClashKind::channel_and_slat:
+    case ClashKind::channel_and_bearer:
       break;
   }
-  return channel + " stands over base slat " + other + ", which covers " + percent(clash.covered_share) +
-         " of its mouth";
+  return channel + " stands over bearer " + other + ", which covers " + percent(clash.covered_share) + " of its mouth";
 }
 
 double largest_ring_radius_m(double vessel_diameter_m, double channel_diameter_m, double least_gap_m) {

@@ -15,6 +15,7 @@ enum class Wall { open, closed };
 struct Channel {
   Point centre;
   double diameter_m = 0.0;
+  double base_covered_share = 0.0;  ///< of its hole in the base that bearers and the form's stop cover; see base.hpp
 };
 
 /// `count` channels evenly on a circle, the first at `first_angle_rad` from the x axis, anticlockwise.
@@ -53,6 +54,7 @@ struct Design {
   bool base_open = true;    ///< slatted, with air below
   double base_gap_m = 0.0;  ///< free height under the base
   std::vector<Slat> slats;
+  std::vector<Slat> bearers;      ///< under the slats, cut lengths; laid by with_base (base.hpp), else empty
   std::vector<Channel> channels;  ///< ring, centre and explicit ones, all resolved
   std::optional<WireMesh> mesh;
   double panel_width_m = 0.0;     ///< stock the cage is cut from: height of the panel or roll

@@ -4,6 +4,7 @@
 #include <cmath>
 
 #include "core/base/constants.hpp"
+#include "domain/vessel/base.hpp"
 
 namespace stillheap::vessel {
 namespace {
@@ -14,15 +15,6 @@ bool is_round(const Design& design) { return design.footprint == Footprint::roun
 
 double half_width_m(const Design& design) {
   return 0.5 * (is_round(design) ? design.diameter_m : std::min(design.length_m, design.width_m));
-}
-
-/// Extent that the bearers divide: bearers cross the slats, and slats run along x unless they are laid otherwise.
-double across_bearers_m(const Design& design) {
-  if (is_round(design)) return design.diameter_m;
-  if (design.slats.empty()) return design.length_m;
-  const Slat& slat = design.slats.front();
-  const bool along_x = std::abs(slat.to.x_m - slat.from.x_m) >= std::abs(slat.to.y_m - slat.from.y_m);
-  return along_x ? design.length_m : design.width_m;
 }
 
 }  // namespace
@@ -45,11 +37,14 @@ Ground ground_of(const Design& design, double weight_n, const GroundChoices& cho
   Ground ground;
   const double area_m2 = footprint_area_m2(design);
   const double mean_pa = weight_n / area_m2;
-  if (design.base_open && design.base_gap_m > 0.0) {
-    const double extent_m = across_bearers_m(design);
-    ground.bearers = bearer_count(extent_m, choices.bearer_spacing_m);
-    ground.bearer_spacing_m = extent_m / (ground.bearers - 1);
-    ground.bearer_pressure_pa = mean_pa * ground.bearer_spacing_m / choices.bearer_width_m;
+  if (!design.bearers.empty()) {
+    ground.bearers = static_cast<int>(design.bearers.size());
+    const std::vector<double> places = bearer_places_m(design);
+    for (std::size_t i = 1; i < places.size(); ++i) {
+      ground.bearer_spacing_m = std::max(ground.bearer_spacing_m, places[i] - places[i - 1]);
+    }
+    ground.bearer_width_m = design.bearers.front().width_m;
+    ground.bearer_pressure_pa = mean_pa * bearer_over_mean(design);
   }
   ground.middle_height_m = design.base_gap_m + 0.5 * design.fill_height_m;
   ground.tilt_edge = kern_m(design) / ground.middle_height_m;

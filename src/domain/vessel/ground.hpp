@@ -10,16 +10,15 @@ inline constexpr double presumed_bearing_clay_pa = 1500.0 * 47.88026;    ///< cl
 inline constexpr double presumed_bearing_gravel_pa = 3000.0 * 47.88026;  ///< sandy gravel and gravel
 
 struct GroundChoices {
-  double bearer_width_m = 0.0;
-  double bearer_spacing_m = 0.0;  ///< at most
-  double tilt_allowed = 0.0;      ///< sideways over up
-  double stiffness_pa = 0.0;      ///< Young's modulus of the ground; 0: not known
+  double tilt_allowed = 0.0;  ///< sideways over up
+  double stiffness_pa = 0.0;  ///< Young's modulus of the ground; 0: not known
 };
 
 struct Ground {
-  int bearers = 0;                  ///< 0: no open base with a gap, so none
-  double bearer_spacing_m = 0.0;    ///< middle to middle
-  double bearer_pressure_pa = 0.0;  ///< under an inner bearer
+  int bearers = 0;                ///< 0: no open base with a gap, so none
+  double bearer_spacing_m = 0.0;  ///< middle to middle, the widest
+  double bearer_width_m = 0.0;
+  double bearer_pressure_pa = 0.0;  ///< under the hardest pressed bearer
   double middle_height_m = 0.0;     ///< of the filling's mass above the ground
   double tilt_edge = 0.0;           ///< lean at which the upper edge of the base carries nothing any more
   double tilt_over = 0.0;           ///< lean at which it goes over
@@ -27,8 +26,8 @@ struct Ground {
   double settling_m = 0.0;          ///< of the ground under the middle; 0: stiffness not known
 };
 
-/// Ground pressure under bearers, leaning and settling of a vessel of this weight. Without bearers the footprint
-/// carries all. Nothing for wind, people, frost or soft spots.
+/// Ground pressure under the bearers that the design has (base.hpp lays them), leaning and settling of a vessel of this
+/// weight. Without bearers the footprint carries all. Nothing for wind, people, frost or soft spots.
 [[nodiscard]] Ground ground_of(const Design& design, double weight_n, const GroundChoices& choices);
 
 /// Bearers across a length: one more than there are spaces of at most `spacing_m`.

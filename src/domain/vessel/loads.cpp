@@ -9,6 +9,7 @@
 #include <cmath>
 
 #include "core/base/constants.hpp"
+#include "domain/vessel/setting_out.hpp"
 
 namespace stillheap::vessel {
 namespace {
@@ -55,9 +56,7 @@ Loads loads_of(const Design& design, double bulk_density_kg_m3, const LoadChoice
   const double hydraulic_diameter = 4.0 * footprint_area_m2(design) / perimeter_m(design);
   loads.side_pressure_pa = janssen(bulk_density_kg_m3, hydraulic_diameter, depth, friction).horizontal_pa;
   loads.side_pressure_no_friction_pa = friction.pressure_ratio * loads.base_pressure_pa;
-  loads.ground =
-      ground_of(design, loads.weight_n,
-                {choices.bearer_width_m, choices.bearer_spacing_m, choices.tilt_allowed, choices.ground_stiffness_pa});
+  loads.ground = ground_of(design, loads.weight_n, {choices.tilt_allowed, choices.ground_stiffness_pa});
   const double larger = std::max(loads.side_pressure_pa, loads.side_pressure_no_friction_pa);
   if (design.footprint == Footprint::rectangular) {
     loads.side_force_n_m = larger * depth / 2.0;  // triangular over the height
@@ -66,7 +65,7 @@ Loads loads_of(const Design& design, double bulk_density_kg_m3, const LoadChoice
   }
   loads.note = round_note;
   loads.hoop_tension_n_m = hoop_tension_n_m(larger, design.diameter_m / 2.0);
-  loads.tie_force_n = loads.hoop_tension_n_m * choices.tie_spacing_m;
+  loads.tie_force_n = loads.hoop_tension_n_m * tie_pitch_m(design);
   if (design.mesh && design.mesh->wire_diameter_m > 0.0) {
     loads.wire_force_n = wire_force_n(loads.hoop_tension_n_m, design.mesh->spacing_m);
     loads.wire_stress_pa = wire_stress_pa(loads.wire_force_n, design.mesh->wire_diameter_m);

@@ -19,8 +19,6 @@ struct LoadChoices {
   double wanted_safety = 1.5;        ///< allowed stress over stress in a wire, for ties and welds weaker than it
   double tilt_allowed = 0.02;        ///< out of plumb, sideways over up
   double bearer_width_m = 0.045;     ///< on the ground
-  double bearer_spacing_m = 0.6;     ///< at most
-  double tie_spacing_m = 0.15;       ///< of ties along the joint of a cage
   double ground_stiffness_pa = 0.0;  ///< Young's modulus of the ground; 0: not known, settling not worked out
 };
 

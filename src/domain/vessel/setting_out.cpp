@@ -2,8 +2,10 @@
 
 #include <algorithm>
 #include <cmath>
+#include <set>
 
 #include "core/base/constants.hpp"
+#include "domain/vessel/base.hpp"
 
 namespace stillheap::vessel {
 namespace {
@@ -14,6 +16,17 @@ double along_y_m(const Design& design) { return is_round(design) ? design.diamet
 
 int count_at_spacing(double length_m, double spacing_m) {
   return static_cast<int>(std::ceil(length_m / spacing_m - 1e-9)) + 1;
+}
+
+/// Straight closed walls: boards one above the other, held by posts that stand on the ground outside them, one at each
+/// corner and between corners no farther apart than allowed.
+void set_boards(const Design& design, const Allowances& allowances, Development& flat) {
+  flat.board_m = allowances.wall_board_m;
+  flat.boards_a_side = static_cast<int>(std::ceil(design.height_m / flat.board_m - 1e-9));
+  for (const double side : {design.length_m, design.width_m}) {
+    flat.posts += 2 * (count_at_spacing(side, allowances.post_spacing_m) - 1);
+  }
+  flat.post_length_m = design.height_m + (design.base_open ? design.base_gap_m + deck_thickness_m : 0.0);
 }
 
 }  // namespace
@@ -42,31 +55,31 @@ Frame channels_frame(const Design& design, double margin_m) noexcept {
   return {frame.left_m - margin_m, frame.low_m - margin_m, frame.right_m + margin_m, frame.high_m + margin_m};
 }
 
-bool slats_along_x(const Design& design) noexcept {
-  if (design.slats.empty()) return true;
-  const Slat& slat = design.slats.front();
-  return std::abs(slat.to.x_m - slat.from.x_m) >= std::abs(slat.to.y_m - slat.from.y_m);
+std::vector<double> tie_heights_m(const Design& design, const Allowances& allowances) {
+  std::vector<double> heights;
+  const double wire = design.mesh ? design.mesh->spacing_m : 0.0;
+  if (wire <= 0.0 || wire > design.height_m) {
+    const int ties = count_at_spacing(design.height_m, allowances.tie_spacing_m);
+    for (int i = 0; i < ties; ++i) heights.push_back(design.height_m * i / (ties - 1));
+    return heights;
+  }
+  const int wires = static_cast<int>(std::floor(design.height_m / wire + 1e-6));  // above the bottom one
+  const int every = std::max(1, static_cast<int>(std::floor(allowances.tie_spacing_m / wire + 1e-6)));
+  for (int i = 0; i < wires; i += every) heights.push_back(i * wire);
+  heights.push_back(wires * wire);
+  return heights;
 }
 
-std::vector<Slat> bearers_of(const Design& design, const Allowances& allowances, double thickness_m) {
-  std::vector<Slat> bearers;
-  if (!design.base_open || design.base_gap_m <= 0.0) return bearers;
-  const bool along_x = slats_along_x(design);
-  const double run = along_x ? along_x_m(design) : along_y_m(design);
-  const double half = 0.5 * (along_x ? along_y_m(design) : along_x_m(design));
-  const int count = count_at_spacing(run, allowances.bearer_spacing_m);
-  for (int i = 0; i < count; ++i) {
-    const double at = (static_cast<double>(i) / (count - 1) - 0.5) * (run - thickness_m);
-    bearers.push_back(along_x ? Slat{{at, -half}, {at, half}, thickness_m}
-                              : Slat{{-half, at}, {half, at}, thickness_m});
-  }
-  return bearers;
+double tie_pitch_m(const Design& design, const Allowances& allowances) {
+  const std::vector<double> heights = tie_heights_m(design, allowances);
+  double most = 0.0;
+  for (std::size_t i = 1; i < heights.size(); ++i) most = std::max(most, heights[i] - heights[i - 1]);
+  return most;
 }
 
 Development development_of(const Design& design, const Allowances& allowances) {
   Development flat;
-  const double height = design.panel_width_m > 0.0 ? design.panel_width_m : design.height_m;
-  flat.joints = is_round(design) ? 1 : 4;
+  const double height = design.height_m;
   if (is_round(design)) {
     flat.panels = {{1, perimeter_m(design), height}};
   } else if (std::abs(design.length_m - design.width_m) < 5e-4) {
@@ -75,13 +88,36 @@ Development development_of(const Design& design, const Allowances& allowances) {
     flat.panels = {{2, std::max(design.length_m, design.width_m), height},
                    {2, std::min(design.length_m, design.width_m), height}};
   }
-  const int ties = count_at_spacing(height, allowances.tie_spacing_m);
-  for (int i = 0; i < ties; ++i) flat.tie_heights_m.push_back(height * i / (ties - 1));
+  if (design.wall == Wall::closed) {
+    if (!is_round(design)) set_boards(design, allowances, flat);
+    return flat;
+  }
+  flat.joints = is_round(design) ? 1 : 4;
+  flat.tie_heights_m = tie_heights_m(design, allowances);
   flat.flap_m = design.lining_overlap_m;
   flat.fold_m = design.lining_fold_m;
   flat.lining_length_m = perimeter_m(design) + flat.flap_m;
   flat.lining_height_m = design.height_m + 2.0 * flat.fold_m;
   return flat;
+}
+
+FormHolder form_holder_of(const Design& design) {
+  constexpr double same_m = 1e-3;
+  constexpr double batten_beyond_m = 0.04;  // chosen: past the wall at each end
+  if (design.channels.empty()) return {};
+  double outermost_m = 0.0;
+  for (const Channel& channel : design.channels) outermost_m = std::max(outermost_m, distance_m(channel.centre, {}));
+  int on_ring = 0;
+  double pipe_m = 0.0;
+  std::set<long> rows;
+  for (const Channel& channel : design.channels) {
+    rows.insert(std::lround(channel.centre.y_m / same_m));
+    if (outermost_m - distance_m(channel.centre, {}) > same_m) continue;
+    ++on_ring;
+    pipe_m = std::max(pipe_m, channel.diameter_m);
+  }
+  if (is_round(design) && on_ring >= 3) return {true, 1, constant::pi * hoop_inside_m(outermost_m, pipe_m)};
+  return {false, 2 * static_cast<int>(rows.size()), footprint_frame(design, batten_beyond_m).width_m()};
 }
 
 LinePlace line_place(const Design& design, double inset_m, double along_share) noexcept {

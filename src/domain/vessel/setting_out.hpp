@@ -27,13 +27,6 @@ struct Frame {
 /// The frame of all channels with the middle of the vessel in it, opened by `margin_m`; a point when there are none.
 [[nodiscard]] Frame channels_frame(const Design& design, double margin_m) noexcept;
 
-/// True when the slats run along x (or none are laid out).
-[[nodiscard]] bool slats_along_x(const Design& design) noexcept;
-/// The bearers under the slats, as pieces_of counts them: across the slats, the outer ones half of `thickness_m` inside
-/// the footprint's frame, evenly spaced. Empty without a gap under the base.
-[[nodiscard]] std::vector<Slat> bearers_of(const Design& design, const Allowances& allowances = {},
-                                           double thickness_m = 0.038);
-
 /// One flat panel of the wall, and how many alike.
 struct FlatPanel {
   int count = 0;
@@ -42,16 +35,35 @@ struct FlatPanel {
 
 /// The wall and its lining laid flat.
 struct Development {
-  std::vector<FlatPanel> panels;      ///< round: one; rectangular: long and short sides
-  int joints = 0;                     ///< upright joints that are tied
-  std::vector<double> tie_heights_m;  ///< along one joint, from the bottom, both ends included
-  double lining_length_m = 0.0;       ///< flap included
-  double lining_height_m = 0.0;       ///< folds included
+  std::vector<FlatPanel> panels;      ///< round: one; rectangular: long and short sides; as high as the brim
+  int joints = 0;                     ///< upright joints of a mesh that are tied; a closed wall has none
+  std::vector<double> tie_heights_m;  ///< along one joint, see tie_heights_m
+  int boards_a_side = 0;              ///< closed straight walls: boards one above the other
+  double board_m = 0.0;               ///< width of one
+  int posts = 0;                      ///< closed straight walls: upright, outside the boards
+  double post_length_m = 0.0;
+  double lining_length_m = 0.0;  ///< flap included
+  double lining_height_m = 0.0;  ///< folds included
   double flap_m = 0.0, fold_m = 0.0;
 };
 
+/// Heights of the ties along one joint, from the bottom: on every so many-th wire that runs around, at most
+/// `tie_spacing_m` apart (but no closer than the wires), and on the topmost wire. Where no mesh is given, evenly from
+/// end to end.
+[[nodiscard]] std::vector<double> tie_heights_m(const Design& design, const Allowances& allowances = {});
+/// The widest distance between two ties, whose pull the loads give.
+[[nodiscard]] double tie_pitch_m(const Design& design, const Allowances& allowances = {});
+
 /// Sizes agree with pieces_of.
 [[nodiscard]] Development development_of(const Design& design, const Allowances& allowances = {});
+
+/// What holds the forms at the brim: a hoop round three and more of an outermost ring, else two battens a row.
+struct FormHolder {
+  bool hoop = false;
+  int count = 0;
+  double length_m = 0.0;  ///< of rod, along the hoop's inside, or of one batten
+};
+[[nodiscard]] FormHolder form_holder_of(const Design& design);
 
 /// A place along the water line: distance from the inlet, and its point of the plan.
 struct LinePlace {

@@ -2,6 +2,7 @@
 #include <cmath>
 
 #include "core/base/constants.hpp"
+#include "domain/vessel/base.hpp"
 #include "model/forecast/coefficients.hpp"
 #include "model/physics/channel_duct.hpp"
 #include "model/physics/films.hpp"
@@ -120,14 +121,17 @@ FaceExchange exchange_of(const Heap& heap, const Coefficients& coefficients, con
 }
 
 /// A channel's mouth: entry or exit loss, half a layer of duct, and the cover above. The base and its cloth
-/// are drilled through, so nothing but the loss stands below.
+/// are drilled through; bearers and the form's stop cover a share, on average over the channels so that a plan solved
+/// by its sector stays alike all round.
 FaceExchange mouth_of(const Heap& heap, const State& state, const Coefficients& coefficients, std::size_t f) {
   const Face& face = heap.heap_mesh.faces[f];
   const bool top = face.kind == FaceKind::mouth_top;
   const int i = face.node;
   const double air = coefficients.dry_air_density_kg_m3[i];
   const double density = coefficients.gas_density_kg_m3[i];
-  const double open = top ? 1.0 : (1.0 - heap.request.surfaces.base_blocked_share);
+  const double open =
+      top ? 1.0
+          : (1.0 - heap.request.surfaces.base_blocked_share) * (1.0 - vessel::mean_mouth_covered(heap.request.design));
   FaceExchange exchange;
   exchange.apparent_c = coefficients.outside.air_c;
   if (open <= 0.0 || (!top && !heap.request.design.base_open)) return exchange;

@@ -90,8 +90,8 @@ constexpr auto members_of(Is<Point> auto& s) noexcept {
 }
 
 constexpr auto members_of(Is<vessel::Channel> auto& s) noexcept {
-  auto& [centre, diameter] = s;
-  return std::tie(centre, diameter);
+  auto& [centre, diameter, base_covered] = s;
+  return std::tie(centre, diameter, base_covered);
 }
 
 constexpr auto members_of(Is<vessel::Slat> auto& s) noexcept {
@@ -105,10 +105,10 @@ constexpr auto members_of(Is<vessel::WireMesh> auto& s) noexcept {
 }
 
 constexpr auto members_of(Is<vessel::Design> auto& s) noexcept {
-  auto& [name, count, footprint, diameter, length, width, height, fill, wall, base_open, gap, slats, channels, mesh,
-         panel, overlap, fold] = s;
-  return std::tie(name, count, footprint, diameter, length, width, height, fill, wall, base_open, gap, slats, channels,
-                  mesh, panel, overlap, fold);
+  auto& [name, count, footprint, diameter, length, width, height, fill, wall, base_open, gap, slats, bearers, channels,
+         mesh, panel, overlap, fold] = s;
+  return std::tie(name, count, footprint, diameter, length, width, height, fill, wall, base_open, gap, slats, bearers,
+                  channels, mesh, panel, overlap, fold);
 }
 
 constexpr auto members_of(Is<material::Feedstock> auto& s) noexcept {

@@ -12,8 +12,8 @@ namespace {
 std::optional<double> price_of(const Job& job, const Stock& stock) {
   if (stock.at_hand) return 0.0;
   if (stock.price) return stock.price;
-  if (job.price_per_area > 0.0 && stock.width_m > 0.0) return job.price_per_area * stock.length_m * stock.width_m;
-  if (job.price_per_length > 0.0) return job.price_per_length * stock.length_m;
+  if (job.price_per_area && stock.width_m > 0.0) return *job.price_per_area * stock.length_m * stock.width_m;
+  if (job.price_per_length) return *job.price_per_length * stock.length_m;
   return std::nullopt;
 }
 
@@ -171,6 +171,10 @@ void cut_across(const Job& job, JobCuts& cuts) {
 JobCuts cut_job(const Job& job) {
   JobCuts cuts;
   cuts.parts = job.parts;
+  if (job.stock.empty()) {
+    cuts.note = "None of the stock named suits: it is too narrow, or of another width.";
+    return cuts;
+  }
   if (job.flat) {
     cut_across(job, cuts);
     return cuts;

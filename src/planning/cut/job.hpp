@@ -33,9 +33,9 @@ struct Job {
   bool flat = false;      ///< cloth: length and width count, and pieces may be turned
   bool joinable = false;  ///< mesh: a piece longer than the stock is joined from equal parts
   std::vector<Part> parts;
-  std::vector<Stock> stock;     ///< that may be used
-  double price_per_area = 0.0;  ///< 0: not given
-  double price_per_length = 0.0;
+  std::vector<Stock> stock;              ///< that may be used
+  std::optional<double> price_per_area;  ///< nothing: not given
+  std::optional<double> price_per_length;
 };
 
 /// One panel, roll, board or pipe with what comes out of it.

@@ -5,12 +5,12 @@
 
 #include "core/base/error.hpp"
 #include "planning/fill/lifting.hpp"
+#include "planning/fill/rotation.hpp"
 #include "planning/fill/steps.hpp"
 
 namespace stillheap::fill {
 namespace {
 
-constexpr double empty_pail_kg = 1.0;   // chosen: a plastic pail of about 19 L with its handle
 constexpr double reach_m = 0.40;        // chosen: hands before the ankles, a pail held against the body
 constexpr double pail_handle_m = 0.30;  // chosen: hands on a pail that stands on the ground
 constexpr double grip = 0.95;           // fair grip, NIOSH 94-110 table 7, hands below 0.75 m
@@ -54,6 +54,23 @@ void judge_pail(const vessel::Design& design, double bulk_density_kg_m3, const P
   fill.lifting_index = fill.pail_limit_kg > 0.0 ? fill.pail_mass_kg / fill.pail_limit_kg : 0.0;
 }
 
+double clock_of(const vessel::Design& design, const FillPlan& fill, const material::Bath& bath,
+                const Practice& practice) {
+  const std::vector<LiftTurn> turns = rotation_of(design, fill, bath, practice);
+  return turns.empty() ? 0.0 : turns.back().end_s;
+}
+
+void set_clock(const vessel::Design& design, const material::Bath& bath, const Practice& practice, FillPlan& fill) {
+  fill.clock_s = clock_of(design, fill, bath, practice);
+  constexpr int most_baths = 20;  // chosen: as many as the site file takes
+  Practice tried = practice;
+  for (tried.baths = 1; tried.baths <= most_baths; ++tried.baths) {
+    if (clock_of(design, fill, bath, tried) > working_day_s) continue;
+    fill.baths_for_a_day = tried.baths;
+    return;
+  }
+}
+
 }  // namespace
 
 FillPlan plan_fill(const vessel::Design& design, const material::Blend& as_delivered, double moisture_target_wet,
@@ -75,6 +92,7 @@ FillPlan plan_fill(const vessel::Design& design, const material::Blend& as_deliv
                                   ? blend.bulk_density_kg_m3
                                   : material::at_moisture(blend, moisture_target_wet).bulk_density_kg_m3;
   judge_pail(design, bulk_density, practice, fill);
+  set_clock(design, bath, practice, fill);
   fill.steps = steps_of(design, fill, bath, practice, units);
   return fill;
 }

@@ -9,6 +9,8 @@
 
 namespace stillheap::fill {
 
+inline constexpr double working_day_s = 8.0 * 3600.0;  ///< chosen
+
 /// How the people fill. All defaults are common practice without source.
 struct Practice {
   double pail_m3 = 0.0189270589;  ///< 5 US gallons, exact conversion
@@ -17,6 +19,7 @@ struct Practice {
   double pails_per_person_hour = 13.0;
   double inoculum_share = 0.0;  ///< finished compost per dry mass of fill
   double forms_out_after_s = 86400.0;
+  int baths = 1;  ///< that soak side by side
 };
 
 struct FillPlan {
@@ -24,7 +27,9 @@ struct FillPlan {
   int lifts = 0;
   double lift_height_m = 0.0;
   double people_hours = 0.0;
-  double hours = 0.0;  ///< on the clock, with that many people; soaking is not in it
+  double hours = 0.0;       ///< of carrying and spreading, with that many people
+  double clock_s = 0.0;     ///< from the first batch going in to the last lift spread, the baths' waiting included
+  int baths_for_a_day = 0;  ///< the fewest baths that let it end in one working day; 0: the carrying alone is longer
   double inoculum_kg = 0.0;
   material::SoakPlan soak;
   double pail_mass_kg = 0.0;       ///< of a full pail of soaked blend, pail included

@@ -44,6 +44,13 @@ double recommended_weight_limit_kg(const Lift& lift) noexcept {
          twist_factor(lift.twist_rad * 180.0 / constant::pi) * lift.frequency_factor * lift.coupling_factor;
 }
 
+double part_filled_share(double full_pail_kg, double limit_kg) noexcept {
+  if (full_pail_kg <= limit_kg) return 1.0;
+  if (limit_kg <= empty_pail_kg) return 0.0;
+  constexpr double steps = 20.0;
+  return std::floor(steps * (limit_kg - empty_pail_kg) / (full_pail_kg - empty_pail_kg) + 1e-9) / steps;
+}
+
 double frequency_factor(double lifts_per_minute) noexcept {
   if (lifts_per_minute <= eight_hours.front().lifts_per_minute) return eight_hours.front().factor;
   for (std::size_t i = 1; i < eight_hours.size(); ++i) {

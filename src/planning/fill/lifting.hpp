@@ -22,6 +22,12 @@ struct Lift {
 /// publication 94-110, section 1.3.
 [[nodiscard]] double recommended_weight_limit_kg(const Lift& lift) noexcept;
 
+inline constexpr double empty_pail_kg = 1.0;  ///< chosen: a plastic pail of about 19 L with its handle
+
+/// Share of a pail to fill so that it weighs no more than the limit, rounded down to a twentieth; 1 when a full one
+/// does not, 0 when even an empty one does.
+[[nodiscard]] double part_filled_share(double full_pail_kg, double limit_kg) noexcept;
+
 /// Frequency factor for work of more than two and up to eight hours with hands below 0.75 m at the start, by
 /// lifts a minute; interpolated. 0 above 8 a minute.
 /// Source: the same, table 5, column "8 hours, V < 30 in"; from memory.

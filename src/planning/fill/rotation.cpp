@@ -26,7 +26,8 @@ std::vector<LiftTurn> rotation_of(const vessel::Design& design, const FillPlan& 
     done += turn.pails;
     turn.pails_so_far = done;
     turn.height_m = design.fill_height_m * done / fill.pails;
-    turn.start_s = std::max(free_s, turn.last_batch * cycle_s);
+    const int baths = std::max(1, practice.baths);
+    turn.start_s = std::max(free_s, (turn.last_batch + baths - 1) / baths * cycle_s);
     turn.end_s = turn.start_s + turn.pails * pail_s;
     free_s = turn.end_s;
     turns.push_back(turn);

@@ -17,7 +17,7 @@ struct LiftTurn {
   double end_s = 0.0;
 };
 
-/// Lift by lift, with one bath that soaks the next batch while the last one is spread: a batch stays in the bath for
+/// Lift by lift, with baths that soak the next batches while the last ones are spread: a batch stays in its bath for
 /// soaking and draining, and its pails can be carried after that. Batches are taken to be alike. Pace: the practice's
 /// pails per person and hour. Empty when there is nothing to fill.
 [[nodiscard]] std::vector<LiftTurn> rotation_of(const vessel::Design& design, const FillPlan& fill,

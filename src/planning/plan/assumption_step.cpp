@@ -4,6 +4,7 @@
 #include <set>
 #include <utility>
 
+#include "domain/vessel/base.hpp"
 #include "planning/plan/calendar.hpp"
 #include "planning/plan/forecast_step.hpp"
 #include "planning/plan/shopping.hpp"
@@ -29,7 +30,14 @@ Assumptions stage_choices(const site::Site& site) {
       {"vessel: cloth beyond the wall", length(cut.cloth_beyond_m), "common practice, no source"},
       {"vessel: forms above the brim", length(cut.form_handhold_m), "chosen"},
       {"vessel: spacing of ties", length(cut.tie_spacing_m), "chosen"},
-      {"vessel: spacing of bearers, at most", length(cut.bearer_spacing_m), "chosen"},
+      {"vessel: thickness of the deck", length(vessel::deck_thickness_m), "chosen"},
+      {"vessel: stop under each form", "a rod of " + length(vessel::stop_rod_m) + " across its hole", "chosen"},
+      {"vessel: seat board under a hole", length(vessel::seat_lap_m) + " of lap on whole wood at each side", "chosen"},
+      {"vessel: boards of a closed wall",
+       length(cut.wall_board_m) + " wide, posts at most " + length(cut.post_spacing_m) +
+           " apart; designed locally for the push on them",
+       "chosen"},
+      {"vessel: spacing of bearers, at most", length(vessel::BearerWish{}.most_spacing_m), "chosen"},
   };
 }
 

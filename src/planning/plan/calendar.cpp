@@ -7,6 +7,7 @@
 #include "core/base/constants.hpp"
 #include "core/base/date.hpp"
 #include "planning/plan/forecast_step.hpp"
+#include "planning/plan/hours.hpp"
 #include "planning/plan/practice.hpp"
 
 namespace stillheap::plan {
@@ -33,19 +34,13 @@ std::string amount(const Plan& plan, double value, Dimension dimension) {
   return quantity::format(value, dimension, plan.site.units);
 }
 
-double soak_hours(const VesselPlan& vessel) { return vessel.fill.soak.time_s / constant::seconds_per_hour; }
-
 void write_preparation(const Writer& write, const VesselPlan& vessel, const Plan& plan) {
   const fill::FillPlan& fill = vessel.fill;
-  write.on(0.0, "Fill: " + std::to_string(fill.pails) + " pails in " + std::to_string(fill.lifts) + " lifts a vessel");
   if (fill.soak.batches > 0) {
-    // A long soak does not fit before the first pail of the same day.
-    const double soak_h = soak_hours(vessel);
-    const double ahead_days =
-        soak_h > 0.5 * practice::working_day_h ? std::ceil(soak_h / practice::working_day_h) : 0.0;
-    write.on(-ahead_days, "Soak the feedstock: " + std::to_string(fill.soak.batches) + " batches a vessel, " +
-                              amount(plan, fill.soak.water_to_draw_kg / 1000.0, Dimension::volume) + " of water");
+    write.on(0.0, "Soak the feedstock while filling: " + std::to_string(fill.soak.batches) + " batches a vessel, " +
+                      quantity::format_water(fill.soak.water_to_draw_kg, plan.site.units) + " of water");
   }
+  write.on(0.0, "Fill: " + std::to_string(fill.pails) + " pails in " + std::to_string(fill.lifts) + " lifts a vessel");
   const double forms_day = plan.site.practice.forms_out_after_s / constant::seconds_per_day;
   if (!vessel.design.channels.empty()) write.on(forms_day, "Pull the forms straight up, two people");
   write.on(forms_day, "Start the daily sprinkling");
@@ -100,10 +95,11 @@ void write_frost(const Writer& write, const Plan& plan) {
   }
 }
 
-/// Soaking of one vessel and filling of another go side by side, so the slower of the two sets the pace.
-double days_to_fill(const VesselPlan& vessel) {
-  const double hours = std::max({vessel.fill.hours, soak_hours(vessel), 0.1});
-  return std::ceil(vessel.design.count / std::max(1.0, std::floor(practice::working_day_h / hours)));
+/// From the first vessel of a kind to the last, the waiting for baths and forms included.
+double days_to_fill(const site::Site& site, const VesselPlan& vessel) {
+  const double own_days = std::max(1.0, std::ceil(vessel.fill.clock_s / fill::working_day_s - 1e-9));
+  const double filling_days = std::ceil(static_cast<double>(vessel.design.count) / filled_in_a_day(vessel));
+  return (filling_days - 1.0) * days_between_fillings(site, vessel) + own_days;
 }
 
 }  // namespace
@@ -135,7 +131,7 @@ std::vector<CalendarEntry> calendar_of(const Plan& plan) {
   yard.on(-practice::build_days_ahead, "Level the ground, build bases and cages, try the water line");
   double begun_days = 0.0;
   for (const VesselPlan& vessel : plan.vessels) {
-    const double fill_days = days_to_fill(vessel);
+    const double fill_days = days_to_fill(plan.site, vessel);
     const Writer write{entries, date::add_days(start, begun_days), fill_days - 1.0, vessel.design.name};
     write_preparation(write, vessel, plan);
     write_hot_phase(write, vessel, plan);

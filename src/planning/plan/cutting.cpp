@@ -4,6 +4,7 @@
 #include <cmath>
 
 #include "core/base/constants.hpp"
+#include "planning/plan/hours.hpp"
 
 namespace stillheap::plan {
 namespace {
@@ -17,6 +18,7 @@ std::string what_of(const std::string& key) {
   if (is_cloth(key) || key == "cloth") return "breathable cloth";
   if (key == "form") return "smooth pipe for forms";
   if (key == "slat") return "boards for slats and bearers";
+  if (key == "board") return "boards and posts of the wall";
   return "water line";
 }
 
@@ -42,9 +44,9 @@ bool same_job(const cut::Job& job, const std::string& key, double width_m) {
   return job.flat || key == "line" || std::abs(job.parts.front().width_m - width_m) <= same_size_m;
 }
 
-double price(const site::Site& site, const std::string& key) {
+std::optional<double> price(const site::Site& site, const std::string& key) {
   const auto found = site.prices.find(key == "cloth" ? "lining" : key);
-  return found == site.prices.end() ? 0.0 : found->second;
+  return found == site.prices.end() ? std::nullopt : std::optional(found->second);
 }
 
 cut::Job new_job(const site::Site& site, const std::string& key, double width_m) {
@@ -61,8 +63,20 @@ cut::Job new_job(const site::Site& site, const std::string& key, double width_m)
   return job;
 }
 
+/// Whether the site file names stock for it, suited or not.
+bool stock_named(const site::Site& site, const std::string& key) {
+  return std::any_of(site.stock.begin(), site.stock.end(), [&](const cut::Stock& stock) {
+    return !stock.compare && (stock.use == key || (is_cloth(key) && stock.use == "cloth"));
+  });
+}
+
 std::string part_name(const Plan& plan, const VesselPlan& vessel, const vessel::Piece& piece) {
   return plan.vessels.size() > 1 ? piece.use + ", " + vessel.design.name : piece.use;
+}
+
+/// Forms are pulled and go to the next vessel, so they are needed for one filling day only.
+int needed(const VesselPlan& vessel, const vessel::Piece& piece) {
+  return piece.count * (piece.price_key == "form" ? filled_in_a_day(vessel) : vessel.design.count);
 }
 
 void add_part(const Plan& plan, const VesselPlan& vessel, const vessel::Piece& piece, std::vector<MaterialCuts>& all) {
@@ -73,18 +87,22 @@ void add_part(const Plan& plan, const VesselPlan& vessel, const vessel::Piece& p
       std::find_if(all.begin(), all.end(), [&](const MaterialCuts& one) { return same_job(one.job, key, width_m); });
   if (at == all.end()) {
     cut::Job job = new_job(plan.site, key, width_m);
-    if (job.stock.empty()) return;
+    if (job.stock.empty() && !stock_named(plan.site, key)) return;
     all.push_back({std::move(job), {}, {}});
     at = all.end() - 1;
   }
   const std::string name = part_name(plan, vessel, piece);
   for (cut::Part& part : at->job.parts) {
     if (std::abs(part.length_m - piece.length_m) > 1e-9 || std::abs(part.width_m - width_m) > 1e-9) continue;
-    part.count += piece.count * vessel.design.count;
+    if (key == "form") {
+      part.count = std::max(part.count, needed(vessel, piece));
+    } else {
+      part.count += needed(vessel, piece);
+    }
     if (part.what.find(name) == std::string::npos) part.what += " and " + name;
     return;
   }
-  at->job.parts.push_back({name, piece.length_m, width_m, piece.count * vessel.design.count});
+  at->job.parts.push_back({name, piece.length_m, width_m, needed(vessel, piece)});
 }
 
 /// What a vessel would be if its ring were one panel of this mesh.

@@ -9,7 +9,7 @@ namespace stillheap::plan {
 
 VesselHours hours_of(const site::Site& site, const VesselPlan& vessel) {
   VesselHours hours;
-  hours.soaking = vessel.fill.soak.time_s / constant::seconds_per_hour;
+  hours.soaking = std::max(0.0, vessel.fill.clock_s / constant::seconds_per_hour - vessel.fill.hours);
   hours.filling = vessel.fill.people_hours;
   hours.forms_out = vessel.design.channels.empty() ? 0.0 : practice::forms_out_hours;
   hours.covering = practice::cover_hours;
@@ -18,6 +18,17 @@ VesselHours hours_of(const site::Site& site, const VesselPlan& vessel) {
       std::max(practice::least_harvest_hours, practice::harvest_share_of_filling * vessel.fill.people_hours);
   hours.daily = site.labour.daily_minutes_per_vessel / 60.0;
   return hours;
+}
+
+int filled_in_a_day(const VesselPlan& vessel) {
+  const double clock_s = std::max(vessel.fill.clock_s, 360.0);
+  return std::clamp(static_cast<int>(fill::working_day_s / clock_s), 1, std::max(1, vessel.design.count));
+}
+
+int days_between_fillings(const site::Site& site, const VesselPlan& vessel) {
+  const double filling_s = std::max(vessel.fill.clock_s, fill::working_day_s);
+  const double until_free_s = filling_s + (vessel.design.channels.empty() ? 0.0 : site.practice.forms_out_after_s);
+  return std::max(1, static_cast<int>(std::ceil(until_free_s / constant::seconds_per_day - 1e-9)));
 }
 
 std::string short_jobs_words() {

@@ -34,7 +34,7 @@ std::string measure_text(const VesselPlan& vessel) {
     }
     if (lines == most_lines || one.mean_narrowing < worth_it || share.empty()) continue;
     ++lines;
-    text += "      " + std::to_string(lines) + ". " + one.what + ": owes " + share +
+    text += "      " + std::to_string(lines) + ". " + one.what + ": causes " + share +
             "; measured, the bands narrow by " + whole_percent(one.mean_narrowing) + " % on average. How: " + one.how +
             ".\n";
   }

@@ -118,7 +118,7 @@ struct Plan {
   bool blend_was_found = false;  ///< by the linear programme; otherwise fixed shares
   material::Found found;
   std::vector<VesselPlan> vessels;
-  std::vector<MaterialCuts> cutting;  ///< of the materials the site file names stock for
+  std::vector<MaterialCuts> cutting;  ///< of the materials the site file names stock for, suited or not
   std::vector<PricedPiece> shopping;  ///< what is bought: stock where it is named, cut sizes where not
   std::vector<PricedPiece> feedstock_shopping;
   double material_cost = 0.0;

@@ -3,6 +3,8 @@
 #include <cmath>
 
 #include "core/base/date.hpp"
+#include "domain/vessel/base.hpp"
+#include "planning/plan/shopping.hpp"
 #include "planning/water/fittings.hpp"
 
 namespace stillheap::plan {
@@ -36,8 +38,19 @@ Json design_json(const vessel::Design& design) {
                {"base_open", design.base_open},
                {"material_volume_m3", vessel::material_volume_m3(design)}};
   json["channels"] = list(design.channels, [](const vessel::Channel& channel) {
-    return Json{{"x_m", channel.centre.x_m}, {"y_m", channel.centre.y_m}, {"diameter_m", channel.diameter_m}};
+    return Json{{"x_m", channel.centre.x_m},
+                {"y_m", channel.centre.y_m},
+                {"diameter_m", channel.diameter_m},
+                {"base_covered_share", number(channel.base_covered_share)}};
   });
+  const bool along_x = vessel::slats_along_x(design);
+  json["bearers"] = list(design.bearers, [along_x](const vessel::Slat& bearer) {
+    return Json{{"middle_m", along_x ? bearer.from.x_m : bearer.from.y_m},
+                {"length_m", distance_m(bearer.from, bearer.to)},
+                {"width_m", bearer.width_m}};
+  });
+  json["seats"] = static_cast<int>(vessel::seats_of(design).size());
+  json["form_length_m"] = vessel::form_length_m(design);
   return json;
 }
 
@@ -64,6 +77,7 @@ Json loads_json(const vessel::Loads& loads) {
           {"side_force_n_m", number(loads.side_force_n_m)},
           {"bearers", loads.ground.bearers},
           {"bearer_spacing_m", number(loads.ground.bearer_spacing_m)},
+          {"bearer_width_m", number(loads.ground.bearer_width_m)},
           {"bearer_pressure_pa", number(loads.ground.bearer_pressure_pa)},
           {"lean_lifts_edge", number(loads.ground.tilt_edge)},
           {"lean_goes_over", number(loads.ground.tilt_over)},
@@ -94,6 +108,8 @@ Json fill_json(const fill::FillPlan& fill) {
           {"lift_height_m", number(fill.lift_height_m)},
           {"people_hours", number(fill.people_hours)},
           {"hours", number(fill.hours)},
+          {"clock_s", number(fill.clock_s)},
+          {"baths_for_a_day", fill.baths_for_a_day},
           {"inoculum_kg", number(fill.inoculum_kg)},
           {"soak",
            {{"batches", fill.soak.batches},
@@ -249,6 +265,8 @@ Json material_json(const MaterialCuts& material) {
 Json costs_json(const Plan& plan) {
   return {{"currency", plan.site.currency},
           {"material_cost", number(plan.material_cost)},
+          {"material_lines_priced", material_sum(plan).priced},
+          {"material_lines", material_sum(plan).lines},
           {"labour_cost", number(plan.labour_cost)},
           {"labour_hours", number(plan.labour_hours)},
           {"labour", list(plan.labour, [](const LabourLine& line) {

@@ -1,5 +1,6 @@
 #pragma once
 #include "model/forecast/result.hpp"
+#include "planning/fill/fill.hpp"
 
 /// Numbers of the work that the plan supplies on its own. Each stands among the assumptions of every report.
 namespace stillheap::plan::practice {
@@ -16,10 +17,11 @@ inline constexpr double least_harvest_hours = 0.5;
 inline constexpr double harvest_share_of_filling = 0.6;  // less is left than was filled in, but it is sieved
 inline constexpr double order_days_ahead = 14.0;         // chosen
 inline constexpr double build_days_ahead = 7.0;          // chosen
-inline constexpr double working_day_h = 8.0;             // chosen
-inline constexpr double first_check_days = 2.0;          // chosen
-inline constexpr double hot_c = 55.0;                    // the hygiene rules' limit, 40 CFR 503 appendix B
-inline constexpr double too_hot_c = 70.0;                // chosen; see insight/cautions.hpp
+inline constexpr double working_day_h = fill::working_day_s / 3600.0;
+inline constexpr double worms_kg_m2 = 0.5;       // chosen: with their bedding, of the top
+inline constexpr double first_check_days = 2.0;  // chosen
+inline constexpr double hot_c = 55.0;            // the hygiene rules' limit, 40 CFR 503 appendix B
+inline constexpr double too_hot_c = 70.0;        // chosen; see insight/cautions.hpp
 inline constexpr double worm_c = forecast::worm_c;
 inline constexpr double earliest_worm_day = 28.0;  // chosen: a cool start may still heat up later
 inline constexpr double work_year_days = 365.0;

@@ -7,6 +7,7 @@
 #include "core/base/date.hpp"
 #include "planning/plan/cutting.hpp"
 #include "planning/plan/hours.hpp"
+#include "planning/plan/kit.hpp"
 #include "planning/plan/practice.hpp"
 #include "planning/site/key.hpp"
 
@@ -63,6 +64,19 @@ void add(std::vector<PricedPiece>& lines, const PricedPiece& line) {
   lines.push_back(line);
 }
 
+/// Forms go on to the next vessel: as many as one filling day needs, shared by kinds that take the same.
+void add_piece(std::vector<PricedPiece>& lines, const VesselPlan& vessel, const vessel::Piece& piece,
+               const site::Site& site) {
+  if (piece.price_key != "form") return add(lines, priced(piece, vessel.design.count, site));
+  const PricedPiece wanted = priced(piece, filled_in_a_day(vessel), site);
+  for (PricedPiece& have : lines) {
+    if (!same_article(have.piece, piece)) continue;
+    if (have.count < wanted.count) have = wanted;
+    return;
+  }
+  lines.push_back(wanted);
+}
+
 /// Water drawn from one vessel's soaking and a year of sprinkling, kg.
 double water_of_year_kg(const VesselPlan& vessel) {
   // Any year of 365 days gives the lengths of the months.
@@ -83,15 +97,11 @@ std::vector<PricedPiece> vessel_shopping(const Plan& plan) {
   double water_kg = 0.0;
   for (const VesselPlan& vessel : plan.vessels) {
     for (const vessel::Piece& piece : vessel.pieces) {
-      if (!is_cut(plan, piece)) add(lines, priced(piece, vessel.design.count, plan.site));
+      if (!is_cut(plan, piece)) add_piece(lines, vessel, piece, plan.site);
     }
     water_kg += vessel.design.count * water_of_year_kg(vessel);
   }
-  if (plan.site.water.drinking_water) {
-    add(lines, priced({"back-flow preventer, kind by the local code", "watering", 1, 0.0, 0.0, 0.0, ""}, 1, plan.site));
-  }
-  add(lines, priced({"timer valve", "watering", 1, 0.0, 0.0, 0.0, ""}, 1, plan.site));
-  add(lines, priced({"probe thermometer, long enough for the core", "checks", 1, 0.0, 0.0, 0.0, ""}, 1, plan.site));
+  for (const PricedPiece& line : kit_of(plan)) add(lines, line);
   add(lines, priced({"water for soaking and a year's sprinkling", "water", 1, 0.0, 0.0, 0.0, "water"}, 1, plan.site,
                     water_kg / 1000.0));
   return lines;
@@ -110,7 +120,7 @@ std::vector<PricedPiece> feedstock_shopping(const Plan& plan) {
       line.amount = vessel.design.count * part.mass_wet_kg;
       line.amount_unit = "kg";
       for (const material::Offer& offer : plan.site.offers) {
-        if (offer.feedstock.id != part.feedstock.id || offer.price_per_kg == 0.0) continue;
+        if (offer.feedstock.id != part.feedstock.id || !offer.price_given) continue;
         line.priced = true;
         line.cost = line.amount * offer.price_per_kg;
       }
@@ -129,23 +139,51 @@ std::vector<PricedPiece> feedstock_shopping(const Plan& plan) {
 }
 
 std::vector<LabourLine> labour_of(const Plan& plan) {
-  int vessels = 0;
-  double soaking_h = 0.0;
-  double filling_h = 0.0;
-  double daily_h = 0.0;
+  std::vector<LabourLine> lines = {{"building the vessels"},
+                                   {"soaking and filling"},
+                                   {"waiting for the bath, one person"},
+                                   {"forms out"},
+                                   {"cover and water line"},
+                                   {"worms"},
+                                   {"harvest of the first fill"},
+                                   {"daily rounds over a year"}};
   for (const VesselPlan& vessel : plan.vessels) {
-    vessels += vessel.design.count;
-    const VesselHours hours = hours_of(plan.site, vessel);
-    soaking_h += vessel.design.count * hours.soaking;
-    filling_h += vessel.design.count * hours.filling;
-    daily_h += vessel.design.count * hours.daily * practice::work_year_days;
+    const VesselHours one = hours_of(plan.site, vessel);
+    const double of_one[] = {practice::build_hours_a_vessel,
+                             one.filling,
+                             one.soaking,
+                             one.forms_out,
+                             one.covering,
+                             one.worms,
+                             one.harvest,
+                             one.daily * practice::work_year_days};
+    for (std::size_t i = 0; i < lines.size(); ++i) lines[i].hours += vessel.design.count * of_one[i];
   }
-  std::vector<LabourLine> lines = {{"building the vessels", vessels * practice::build_hours_a_vessel, 0.0},
-                                   {"soaking, one person by the bath", soaking_h, 0.0},
-                                   {"filling", filling_h, 0.0},
-                                   {"daily rounds over a year", daily_h, 0.0}};
+  std::erase_if(lines, [](const LabourLine& line) { return line.hours <= 0.0; });
   for (LabourLine& line : lines) line.cost = line.hours * hourly(plan.site);
   return lines;
+}
+
+PricedSum sum_of(const std::vector<PricedPiece>& lines) {
+  PricedSum sum;
+  for (const PricedPiece& line : lines) {
+    ++sum.lines;
+    if (!line.priced) continue;
+    ++sum.priced;
+    sum.cost += line.cost;
+  }
+  return sum;
+}
+
+PricedSum material_sum(const Plan& plan) {
+  const PricedSum parts = sum_of(plan.shopping);
+  const PricedSum feedstocks = sum_of(plan.feedstock_shopping);
+  return {parts.cost + feedstocks.cost, parts.priced + feedstocks.priced, parts.lines + feedstocks.lines};
+}
+
+std::string PricedSum::words() const {
+  if (priced == lines) return "all lines priced";
+  return "priced lines only: " + std::to_string(priced) + " of " + std::to_string(lines);
 }
 
 void add_costs(Plan& plan) {
@@ -154,8 +192,7 @@ void add_costs(Plan& plan) {
   plan.feedstock_shopping = feedstock_shopping(plan);
   plan.labour = labour_of(plan);
   plan.material_cost = plan.labour_cost = plan.labour_hours = 0.0;
-  for (const PricedPiece& line : plan.shopping) plan.material_cost += line.cost;
-  for (const PricedPiece& line : plan.feedstock_shopping) plan.material_cost += line.cost;
+  plan.material_cost = material_sum(plan).cost;
   for (const LabourLine& line : plan.labour) {
     plan.labour_hours += line.hours;
     plan.labour_cost += line.cost;
@@ -168,8 +205,14 @@ Assumptions cost_choices() {
        std::to_string(static_cast<int>(practice::build_hours_a_vessel)) + " h a vessel, all people together", "chosen"},
       {"plan: short jobs", short_jobs_words(), "chosen"},
       {"plan: costs left out",
-       "lines marked as not priced, delivery, tools, harvest, screening and spreading; timer, back-flow preventer and "
-       "thermometer are shared by all vessels",
+       "lines marked as not priced, delivery and spreading; fittings of the supply, tools and thermometer are shared "
+       "by "
+       "all vessels, forms and what holds them by those of one filling day",
+       "chosen"},
+      {"plan: screws, staples, cord and worms",
+       "2 screws a crossing and 8 a seat board, 4 staples a stop, 10 m of cord a vessel, 0.5 kg of worms with bedding "
+       "a "
+       "square metre of top",
        "chosen"},
       {"plan: cutting",
        "saw cuts are counted, spare is not; all cloth of one material comes from one kind of roll, lengths may mix; a "

@@ -5,6 +5,7 @@
 
 #include "planning/plan/measure_text.hpp"
 #include "planning/plan/practice.hpp"
+#include "planning/plan/shopping.hpp"
 
 namespace stillheap::plan {
 namespace {
@@ -48,17 +49,12 @@ std::string vessel_line(const VesselPlan& vessel, const site::Site& site) {
          fixed(summary.peak_day.middle, 0) + "; " + cooling_words(summary, site) + "; lowest oxygen " +
          band(summary.lowest_oxygen, Dimension::fraction, site.units) + "; solids lost " +
          band(summary.solids_lost, Dimension::fraction, site.units) + "; takes " + std::to_string(vessel.fill.pails) +
-         " pails and " + fixed(vessel.fill.hours, 1) + " h to fill.\n";
+         " pails and " + fixed(vessel.fill.clock_s / 3600.0, 1) + " h to soak and fill.\n";
 }
 
 std::string costs_line(const Plan& plan) {
-  const auto unpriced = [](const std::vector<PricedPiece>& lines) {
-    return std::count_if(lines.begin(), lines.end(), [](const PricedPiece& line) { return !line.priced; });
-  };
-  const auto open = unpriced(plan.shopping) + unpriced(plan.feedstock_shopping);
-  return "Materials " + fixed(plan.material_cost, 2) + " " + plan.site.currency + " with " + std::to_string(open) +
-         (open == 1 ? " line" : " lines") + " not priced; work of the first year " + fixed(plan.labour_hours, 0) +
-         " h.\n";
+  return "Materials " + fixed(plan.material_cost, 2) + " " + plan.site.currency + ", " + material_sum(plan).words() +
+         "; work of the first year " + fixed(plan.labour_hours, 0) + " h.\n";
 }
 
 std::string warnings_lines(const Plan& plan) {

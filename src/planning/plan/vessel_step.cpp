@@ -1,5 +1,7 @@
 #include "planning/plan/vessel_step.hpp"
 
+#include "domain/vessel/base.hpp"
+
 namespace stillheap::plan {
 namespace {
 
@@ -35,6 +37,15 @@ std::vector<vessel::Piece> pieces_for(const vessel::Design& design, const water:
   return pieces;
 }
 
+/// Bearers for the full vessel, just soaked, on the ground of the site.
+vessel::BearerWish wish_for(const site::Site& site, const vessel::Design& design, double soaked_kg_m3) {
+  vessel::BearerWish wish;
+  wish.width_m = site.loads.bearer_width_m;
+  wish.ground_bears_pa = site.soil_bearing_pa;
+  wish.mean_pressure_pa = vessel::loads_of(design, soaked_kg_m3, site.loads).ground_pressure_pa;
+  return wish;
+}
+
 }  // namespace
 
 water::Line line_for(const site::Site& site, const vessel::Design& design) {
@@ -43,17 +54,18 @@ water::Line line_for(const site::Site& site, const vessel::Design& design) {
   return line;
 }
 
-VesselPlan plan_vessel(const site::Site& site, const vessel::Design& design, const material::Blend& as_delivered,
+VesselPlan plan_vessel(const site::Site& site, const vessel::Design& laid_out, const material::Blend& as_delivered,
                        double moisture_wet) {
   VesselPlan plan;
-  plan.design = design;
-  plan.air_path = vessel::longest_air_path(design);
-  plan.warnings = lesser_clashes(design);
-  plan.suggestion = suggestion_for(site, design, plan.air_path);
   plan.blend_as_delivered = as_delivered;
   plan.blend_soaked =
       as_delivered.moisture_wet >= moisture_wet ? as_delivered : material::at_moisture(as_delivered, moisture_wet);
   const double soaked_kg_m3 = plan.blend_soaked.bulk_density_kg_m3;
+  plan.design = vessel::with_base(laid_out, wish_for(site, laid_out, soaked_kg_m3));
+  const vessel::Design& design = plan.design;
+  plan.air_path = vessel::longest_air_path(design);
+  plan.warnings = lesser_clashes(design);
+  plan.suggestion = suggestion_for(site, design, plan.air_path);
   plan.loads = vessel::loads_of(design, soaked_kg_m3, site.loads);
   plan.loads_waterlogged = vessel::loads_of(
       design, vessel::waterlogged_density_kg_m3(soaked_kg_m3, plan.blend_soaked.free_air_space), site.loads);

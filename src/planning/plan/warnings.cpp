@@ -5,6 +5,7 @@
 #include <cstdio>
 
 #include "core/base/date.hpp"
+#include "domain/vessel/base.hpp"
 #include "planning/plan/practice.hpp"
 
 namespace stillheap::plan {
@@ -38,7 +39,14 @@ class Collector {
 
   void structure() const {
     for (const vessel::Clash& clash : vessel_.warnings)
-      say("channels", vessel::describe(clash), "geometry of the base");
+      say("channels", vessel::describe(clash, [this](double m) { return workshop(m); }), "geometry of the base");
+    for (const vessel::Seat& seat : vessel::seats_of(vessel_.design)) {
+      if (!seat.short_of) continue;
+      say("base",
+          "the hole of channel " + std::to_string(seat.channel + 1) +
+              " has no whole slat to carry it on one side; lay a slat there, or boards side by side",
+          "geometry of the base");
+    }
     if (vessel_.air_path.length_m > plan_.site.wanted_air_path_m + 1e-9) say("air path", air_path_words(), "site file");
     const vessel::Loads& loads = vessel_.loads;
     if (plan_.site.soil_bearing_pa > 0.0 && loads.ground_pressure_pa > plan_.site.soil_bearing_pa) {
@@ -49,7 +57,8 @@ class Collector {
           "site file; have it judged by someone qualified");
     } else if (plan_.site.soil_bearing_pa > 0.0 && loads.ground.bearer_pressure_pa > plan_.site.soil_bearing_pa) {
       say("ground",
-          "an inner bearer of " + amount(plan_.site.loads.bearer_width_m, Dimension::length) + " presses with " +
+          "the hardest pressed of " + std::to_string(loads.ground.bearers) + " bearers, " +
+              workshop(loads.ground.bearer_width_m) + " wide, presses with " +
               amount(loads.ground.bearer_pressure_pa, Dimension::pressure) + ", the ground may bear " +
               amount(plan_.site.soil_bearing_pa, Dimension::pressure) + "; lay wider bearers or slabs",
           "site file; have it judged by someone qualified");
@@ -155,6 +164,7 @@ class Collector {
   [[nodiscard]] std::string amount(double si, Dimension dimension) const {
     return quantity::format(si, dimension, plan_.site.units);
   }
+  [[nodiscard]] std::string workshop(double m) const { return quantity::format_workshop(m, plan_.site.units); }
   [[nodiscard]] static std::string number(double value) {
     char text[32];
     std::snprintf(text, sizeof text, "%.2g", value);
@@ -165,16 +175,9 @@ class Collector {
     return amount(value.middle, dimension) + " (" + amount(value.low, dimension) + " to " +
            amount(value.high, dimension) + ")";
   }
-  [[nodiscard]] std::string clash_words() const {
-    std::string words;
-    for (const vessel::Clash& clash : vessel_.warnings) {
-      words += (words.empty() ? "" : "; ") + vessel::describe(clash);
-    }
-    return words;
-  }
   [[nodiscard]] std::string air_path_words() const {
-    std::string words = "the longest way to air is " + amount(vessel_.air_path.length_m, Dimension::length) +
-                        ", wanted " + amount(plan_.site.wanted_air_path_m, Dimension::length);
+    std::string words = "the longest way to air is " + workshop(vessel_.air_path.length_m) + ", wanted " +
+                        workshop(plan_.site.wanted_air_path_m);
     if (vessel_.suggestion) return words + "; this would meet it: " + vessel_.suggestion->words;
     return words + "; no pattern of up to 40 channels meets it";
   }
@@ -184,10 +187,29 @@ class Collector {
   Warnings& warnings_;
 };
 
+/// Stock that is named and does not do: the list then buys cut sizes, and says so here.
+void stock_warnings(const Plan& plan, Warnings& warnings) {
+  for (const MaterialCuts& material : plan.cutting) {
+    if (material.cuts.done()) continue;
+    double longest_m = 0.0, widest_m = 0.0;
+    for (const cut::Part& part : material.job.parts) {
+      longest_m = std::max(longest_m, part.length_m);
+      widest_m = std::max(widest_m, part.width_m);
+    }
+    const auto length = [&](double m) { return quantity::format_workshop(m, plan.site.units); };
+    warnings.push_back({"stock: " + material.job.what,
+                        "what the site file names does not suit or does not suffice; the longest piece is " +
+                            length(longest_m) + (widest_m > 0.0 ? ", the widest " + length(widest_m) : "") +
+                            ". The shopping list names cut sizes instead",
+                        "site file"});
+  }
+}
+
 }  // namespace
 
 Warnings warnings_of(const Plan& plan) {
   Warnings warnings;
+  stock_warnings(plan, warnings);
   for (const VesselPlan& vessel : plan.vessels) {
     const Collector collect(plan, vessel, warnings);
     collect.blend();

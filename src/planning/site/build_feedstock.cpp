@@ -146,6 +146,7 @@ material::Offer build_offer(Reader& reader, const Section& section) {
   offer.at_least_kg = given(section, "at_least") ? *mass(section, "at_least", feedstock.bulk_density_kg_m3)
                                                  : amount(reader, section, "at_least");
   offer.price_per_kg = amount(reader, section, "price");
+  offer.price_given = given(section, "price");
   if (value(section, "price").by_volume) offer.price_per_kg /= feedstock.bulk_density_kg_m3;
   if (offer.stock_kg && offer.at_least_kg > *offer.stock_kg) {
     refuse(reader, section, "at_least", "is more than the stock",

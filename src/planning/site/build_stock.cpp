@@ -7,7 +7,7 @@ namespace {
 
 constexpr double usual_saw_m = 0.003;  // chosen: a hand saw or a circular saw of the shed
 
-bool is_sawn(const std::string& use) { return use == "form" || use == "slat"; }
+bool is_sawn(const std::string& use) { return use == "form" || use == "slat" || use == "board"; }
 bool needs_width(const std::string& use) {
   return use == "mesh" || use == "cloth" || use == "lining" || use == "base_cloth";
 }

@@ -17,6 +17,8 @@ void build_work(Reader& reader, const Document& document, Site& site) {
   site.practice.inoculum_share = amount(reader, fill, "inoculum");
   site.practice.forms_out_after_s = amount(reader, fill, "forms_out_after");
 
+  site.practice.baths = whole(reader, bath, "count");
+
   const Section& labour = only_block(document, "labour").own;
   site.labour.people = site.practice.people;
   site.labour.wage_per_s = amount(reader, labour, "wage");

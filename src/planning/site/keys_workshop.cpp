@@ -32,9 +32,10 @@ constexpr std::array rows{
         .low = from("0.1 MPa"), .high = to("1000 MPa"),
         .help = "Young's modulus of the ground from a soil engineer; left out, its settling is not worked out."},
 
-    Key{.section = "stock", .name = "for", .form = F::word, .choices = "mesh|cloth|lining|base_cloth|form|slat|line",
+    Key{.section = "stock", .name = "for", .form = F::word, .choices = "mesh|cloth|lining|base_cloth|form|slat|board|line",
         .need = N::required,
-        .help = "What is cut from it. \"cloth\": lining, base and cover together; \"slat\": slats and bearers of its width."},
+        .help = "What is cut from it. \"cloth\": lining, base and cover together; \"slat\": slats and bearers of its width; "
+                "\"board\": boards and posts of a closed wall."},
     Key{.section = "stock", .name = "length", .form = F::amount, .dimension = D::length, .low = from("0.1 m"),
         .high = to("500 m"), .need = N::required, .help = "Of one panel, roll, board, pipe or coil."},
     Key{.section = "stock", .name = "width", .form = F::amount, .dimension = D::length, .low = from("5 mm"),

@@ -86,6 +86,8 @@ constexpr std::array rows{
         .low = from("0 per m"), .help = "Pipes that form the channels."},
     Key{.section = "prices", .name = "slat", .form = F::amount, .dimension = D::money_per_length,
         .low = from("0 per m"), .help = "Slats and bearers of the base."},
+    Key{.section = "prices", .name = "board", .form = F::amount, .dimension = D::money_per_length,
+        .low = from("0 per m"), .help = "Boards and posts of a closed straight wall."},
     Key{.section = "prices", .name = "tie", .form = F::amount, .dimension = D::money_per_piece,
         .low = from("0 each"), .help = "Ties that close the cage and hold the cloth."},
     Key{.section = "prices", .name = "line", .form = F::amount, .dimension = D::money_per_length,

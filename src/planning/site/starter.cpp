@@ -127,7 +127,7 @@ mesh = "{{5 per m2|0.45 per ft2}}"
 lining = "{{1.50 per m2|0.14 per ft2}}"
 form = "{{4 per m|1.20 per ft}}"
 line = "{{0.60 per m|0.18 per ft}}"
-water = "{{2 per m3|7 per yd3}}"
+water = "{{2 per m3|0.01 per gal}}"
 
 [labour]
 wage = "18 per h"

@@ -2,6 +2,7 @@
 #include <cctype>
 #include <cmath>
 
+#include "planning/plan/shopping.hpp"
 #include "present/sheet/pages.hpp"
 #include "present/sheet/vessel_figure.hpp"
 #include "present/sheet/words.hpp"
@@ -60,7 +61,8 @@ std::vector<Fact> yard_facts(const Plan& plan) {
       {"Vessels to build", std::to_string(plan.vessels_needed) + (plan.vessels_needed == 1 ? " vessel" : " vessels"),
        needed_note(plan)},
       {"Finished compost, one fill of each", compost, amount_span(plan.finished_m3, Dimension::volume, units)},
-      {"To buy: vessels and feedstocks", money(plan.material_cost, plan.site.currency), "priced lines only"},
+      {"To buy: vessels and feedstocks", money(plan.material_cost, plan.site.currency),
+       plan::material_sum(plan).words()},
       {"Work in the first year", clock_time(plan.labour_hours),
        plan.labour_cost > 0.0 ? money(plan.labour_cost, plan.site.currency) + " at the wage given" : "no wage given"}};
 }

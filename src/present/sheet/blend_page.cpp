@@ -124,7 +124,7 @@ void soak_bath(Flow& flow, const Plan& plan, const VesselPlan& vessel) {
               {"Under water", quantity::format(bath.soak_s, Dimension::duration, units)},
               {"Draining", quantity::format(bath.drain_s, Dimension::duration, units)},
               {"Batches for one vessel", std::to_string(soak.batches) + " batches"},
-              {"Time for all batches, one bath", clock_time(soak.time_s / 3600.0)},
+              {"Soaking and filling on the clock", clock_time(vessel.fill.clock_s / 3600.0) + ", see the fill card"},
               {"Water kept by the material", water_volume(soak.water_taken_kg, units, 3)},
               {"Water to draw in all", water_volume(soak.water_to_draw_kg, units, 3)}},
              11.0);

@@ -27,8 +27,8 @@ void draw_net(const Drawing& drawing, const Frame& frame) {
   }
 }
 
-void draw_boards(const Drawing& drawing, const Frame& frame) {
-  constexpr double board_m = 0.15;  // chosen: for the eye only
+void draw_boards(const Drawing& drawing, const Frame& frame, double board_m) {
+  if (board_m <= 0.0) return;
   for (const double y : steps_between(frame.low_m, frame.high_m - 0.01, board_m)) {
     line(drawing.canvas, drawing.spot(frame.left_m, y), drawing.spot(frame.right_m, y), {hair, 0.6});
   }
@@ -52,7 +52,7 @@ void draw_panel(Flow& flow, const plan::VesselPlan& vessel, quantity::WorkshopLe
   if (vessel.design.wall == vessel::Wall::open) {
     draw_net(drawing, frame);
   } else {
-    draw_boards(drawing, frame);
+    draw_boards(drawing, frame, flat.board_m);
   }
   sheet::frame(drawing.canvas, drawing.box(frame), {ink, 1.2});
   for (const double height : flat.tie_heights_m) {
@@ -62,12 +62,15 @@ void draw_panel(Flow& flow, const plan::VesselPlan& vessel, quantity::WorkshopLe
                  lengths(panel.height_m));
   draw_dimension(drawing.canvas, drawing.spot(0.0, 0.0), drawing.spot(panel.length_m, 0.0), -16.0,
                  lengths(panel.length_m));
-  const double spacing = flat.tie_heights_m[1] - flat.tie_heights_m[0];
+  if (vessel.design.wall == vessel::Wall::closed) return;
+  const double spacing = vessel::tie_pitch_m(vessel.design);
   const Spot tie = drawing.spot(panel.length_m, flat.tie_heights_m[flat.tie_heights_m.size() / 2]);
-  draw_callouts(
-      drawing.canvas,
-      {{tie, std::to_string(flat.tie_heights_m.size()) + " ties a joint, " + lengths(spacing) + " apart", accent}},
-      {tie.x + 22.0, tie.y - 24.0, 66.0, 60.0});
+  draw_callouts(drawing.canvas,
+                {{tie,
+                  std::to_string(flat.tie_heights_m.size()) + " ties a joint, " +
+                      (vessel.design.mesh ? "on the wires, " : "") + lengths(spacing) + " apart",
+                  accent}},
+                {tie.x + 22.0, tie.y - 24.0, 66.0, 60.0});
 }
 
 /// Words beside the fold lines, where the cloth is drawn wide and high enough for them; the text below says it too.
@@ -119,30 +122,54 @@ void draw_lining(Flow& flow, const plan::VesselPlan& vessel, quantity::WorkshopL
                  "cut " + lengths(frame.right_m));
 }
 
+/// How a closed wall stands: the plan gives sizes, not its strength.
+std::string closed_words(const vessel::Design& design, const vessel::Development& flat,
+                         quantity::WorkshopLengths& lengths) {
+  if (design.footprint == vessel::Footprint::round) {
+    return "Bend a stiff sheet round until it is " + lengths(design.diameter_m) +
+           " across, measured both ways, and join it so that it holds the pull on the loads sheet.";
+  }
+  return std::to_string(flat.boards_a_side) + " boards of " + lengths(flat.board_m) +
+         " a side, one above the other, saw the top one to the brim; " + std::to_string(flat.posts) + " posts of " +
+         lengths(flat.post_length_m) + " outside them, one at each corner and the others evenly, at most " +
+         lengths(vessel::Allowances{}.post_spacing_m) +
+         " apart. Screw each board to each post. Straight walls bend: have posts and ties designed locally for the "
+         "push "
+         "on the loads sheet. Measure both diagonals: they must be alike.";
+}
+
 }  // namespace
 
 void cage_page(Flow& flow, const plan::Plan& plan, const plan::VesselPlan& vessel) {
-  flow.start_sheet("Wall and lining, laid flat", vessel_title(vessel.design));
+  const bool open = vessel.design.wall == vessel::Wall::open;
+  flow.start_sheet(open ? "Wall and lining, laid flat" : "Wall, laid flat", vessel_title(vessel.design));
   quantity::WorkshopLengths lengths(plan.site.units);
   const vessel::Development flat = vessel::development_of(vessel.design);
   const double each = flow.room() * (flat.panels.size() > 1 ? 0.28 : 0.40);
   for (std::size_t i = 0; i < flat.panels.size(); ++i) draw_panel(flow, vessel, lengths, flat, i, each);
-  draw_lining(flow, vessel, lengths, flat, each);
+  if (open) draw_lining(flow, vessel, lengths, flat, each);
   const bool round = vessel.design.footprint == vessel::Footprint::round;
-  flow.paragraph(round
+  flow.paragraph(!open ? closed_words(vessel.design, flat, lengths)
+                 : round
                      ? "Bend the panel round until its ends meet, edge to edge without overlap, and tie them from the "
                        "bottom up, cut ends turned outward. Inside it is then " +
                            lengths(vessel.design.diameter_m) + " across: measure it both ways before the last tie."
                      : "Stand the panels on the base, tie the four corners from the bottom up, and measure both "
                        "diagonals: they must be alike before the last tie.");
+  if (!open) {
+    flow.paragraph("Wear gloves against splinters, and keep hands behind saw and drill.");
+    return state_rounding(flow, lengths);
+  }
+  if (vessel.design.panel_width_m > vessel.design.height_m + 1e-4) {
+    flow.paragraph("The mesh is sold " + lengths(vessel.design.panel_width_m) + " wide: trim it to " +
+                   lengths(vessel.design.height_m) + ", just above a wire, and turn the cut ends outward.");
+  }
   flow.paragraph(std::string("Hang the lining inside, its flap over the joint, ") +
                  (flat.fold_m > 0.0
                       ? lengths(flat.fold_m) + " (dashed) outward over the brim and held there, and as much "
                                                "inward on the base. "
                       : "its upper edge tied at the brim. ") +
-                 (vessel.design.wall == vessel::Wall::open
-                      ? "Wear gloves and eye protection: cut wire springs back and its ends are sharp."
-                      : "Wear gloves against splinters, and keep hands behind saw and drill."));
+                 "Wear gloves and eye protection: cut wire springs back and its ends are sharp.");
   state_rounding(flow, lengths);
 }
 

@@ -1,6 +1,7 @@
 #include <algorithm>
 #include <cmath>
 
+#include "planning/plan/shopping.hpp"
 #include "present/draw/table.hpp"
 #include "present/sheet/cut_drawing.hpp"
 #include "present/sheet/pages.hpp"
@@ -22,7 +23,7 @@ std::string ask_for(const PricedPiece& line) {
     return "woven cloth that lets air and water through and withstands sun, as for ground cover or shade";
   }
   if (key == "form") return "smooth straight pipe with a stiff wall, clean, without a socket";
-  if (key == "slat") return "rot-resistant or charred timber; none treated with poison";
+  if (key == "slat" || key == "board") return "rot-resistant or charred timber; none treated with poison";
   if (key == "line") return "pipe for drinking water or irrigation, rated above the standing pressure";
   if (key == "spray") return "small spray with its flow and pressure printed on it";
   if (key == "tie") return "galvanised or stainless wire, no thinner than that of the mesh";
@@ -35,8 +36,10 @@ std::string ask_for(const PricedPiece& line) {
 
 std::string amount_words(const PricedPiece& line, UnitSystem units) {
   if (line.amount_unit == "m2") return quantity::format(line.amount, Dimension::area, units);
+  if (line.piece.price_key == "water") return water_volume(1000.0 * line.amount, units, 3);
   if (line.amount_unit == "m3") return quantity::format(line.amount, Dimension::volume, units);
   if (line.amount_unit == "m") return quantity::format(line.amount, Dimension::length, units);
+  if (line.amount_unit == "kg") return quantity::format(line.amount, Dimension::mass, units);
   return std::to_string(line.count);
 }
 
@@ -45,6 +48,9 @@ std::string unit_price(const PricedPiece& line, UnitSystem units) {
   if (line.stock && line.cost == 0.0) return "at hand";
   const double each = line.cost / line.amount;
   if (line.amount_unit == "m2") return quantity::format(each, Dimension::money_per_area, units);
+  if (line.piece.price_key == "water" && units == UnitSystem::us) {
+    return decimal(each * 1000.0 * quantity::parse("1 gal", Dimension::volume), 2) + " per 1000 gal";
+  }
   if (line.amount_unit == "m3") return quantity::format(each, Dimension::money_per_volume, units);
   if (line.amount_unit == "m") return quantity::format(each, Dimension::money_per_length, units);
   return quantity::format(each, Dimension::money_per_piece, units);
@@ -70,18 +76,14 @@ void material_table(Flow& flow, const Plan& plan) {
                    {.head = "Amount", .align = Align::right},
                    {.head = "Price", .align = Align::right},
                    {.head = "Cost", .align = Align::right, .strong = true}};
-  double total = 0.0;
-  int open = 0;
   for (const PricedPiece& line : plan.shopping) {
     table.rows.push_back({{name_of(line, units), ask_for(line), amount_words(line, units), unit_price(line, units),
                            line.priced ? decimal(line.cost, 2) : "no price"}});
-    total += line.priced ? line.cost : 0.0;
-    open += line.priced ? 0 : 1;
   }
-  const std::string missing = open == 0 ? "" : ", without " + std::to_string(open) + " not priced";
-  table.rows.push_back({{"Together" + missing, "", "", "", decimal(total, 2)}, RowKind::total});
+  const plan::PricedSum sum = plan::sum_of(plan.shopping);
   const int vessels = std::max(1, plan.vessels_needed);
-  table.rows.push_back({{"A vessel", "", "", "", decimal(total / vessels, 2)}, RowKind::total});
+  table.rows.push_back({{"Together, " + sum.words(), "", "", "", decimal(sum.cost, 2)}, RowKind::total});
+  table.rows.push_back({{"A vessel, of those lines", "", "", "", decimal(sum.cost / vessels, 2)}, RowKind::total});
   draw_table(flow, table);
 }
 
@@ -119,7 +121,7 @@ void other_sizes(Flow& flow, const Plan& plan) {
   Table table;
   table.size_pt = 9.0;
   table.row_padding_pt = 2.0;
-  table.heading = "Were the stock another";
+  table.heading = "Other stock sizes";
   table.columns = {{.head = "Stock", .strong = true},         {.head = "Pieces of it", .align = Align::right},
                    {.head = "Waste", .align = Align::right},  {.head = "Cost", .align = Align::right},
                    {.head = "Change", .align = Align::right}, {.head = "What else changes"}};
@@ -151,20 +153,20 @@ void other_sizes(Flow& flow, const Plan& plan) {
 }
 
 void sums(Flow& flow, const Plan& plan) {
-  double feedstocks = 0.0;
-  for (const PricedPiece& line : plan.feedstock_shopping) feedstocks += line.priced ? line.cost : 0.0;
+  const plan::PricedSum feedstocks = plan::sum_of(plan.feedstock_shopping);
   const std::string& currency = plan.site.currency;
   std::vector<std::pair<std::string, std::string>> facts{
-      {"Materials and feedstocks of the first fill, as far as priced", money(plan.material_cost, currency)},
-      {"of it feedstocks", money(feedstocks, currency)},
+      {"Materials and feedstocks of the first fill, " + plan::material_sum(plan).words(),
+       money(plan.material_cost, currency)},
+      {"of it feedstocks, " + feedstocks.words(), money(feedstocks.cost, currency)},
       {"Work of the first year", clock_time(plan.labour_hours) + ", " + money(plan.labour_cost, currency)}};
   if (plan.finished_m3.middle > 0.0) {
     const double first_year = plan.material_cost + plan.labour_cost;
     facts.emplace_back(
         "First year, on each " + quantity::typeset(plan.site.units == UnitSystem::us ? "yd3" : "m3") +
             " of finished compost",
-        quantity::format(first_year / plan.finished_m3.middle, Dimension::money_per_volume, plan.site.units) +
-            "; cages and lines last longer than a year");
+        quantity::format(first_year / plan.finished_m3.middle, Dimension::money_per_volume, plan.site.units) + ", " +
+            plan::material_sum(plan).words() + "; cages and lines last longer than a year");
   }
   draw_facts(flow, "Sums", facts, 9.5);
 }

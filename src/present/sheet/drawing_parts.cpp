@@ -3,6 +3,7 @@
 #include <cmath>
 
 #include "core/base/constants.hpp"
+#include "domain/vessel/base.hpp"
 #include "present/sheet/words.hpp"
 
 namespace stillheap::sheet {
@@ -51,6 +52,19 @@ void draw_strip(const Drawing& drawing, const vessel::Slat& slat, Colour colour,
   polyline(drawing.canvas, corners, pen, true);
 }
 
+void draw_bearers(const Drawing& drawing) {
+  const vessel::Design& design = drawing.design;
+  const double top = -vessel::deck_thickness_m;
+  for (const vessel::Slat& bearer : design.bearers) {
+    const bool end_on = std::abs(bearer.to.x_m - bearer.from.x_m) < 1e-9;
+    const double from = end_on ? bearer.from.x_m - 0.5 * bearer.width_m : bearer.from.x_m;
+    const double to = end_on ? bearer.from.x_m + 0.5 * bearer.width_m : bearer.to.x_m;
+    const Box box = drawing.box({from, top - design.base_gap_m, to, top});
+    fill(drawing.canvas, box, wash);
+    frame(drawing.canvas, box, {ink, 0.8});
+  }
+}
+
 void draw_ground_line(const Drawing& drawing, double left_m, double right_m, double y_m) {
   const Spot from = drawing.spot(left_m, y_m);
   const Spot to = drawing.spot(right_m, y_m);
@@ -68,7 +82,8 @@ void draw_caption(const Drawing& drawing, const Box& area, const std::string& wo
 }
 
 void state_rounding(Flow& flow, const quantity::WorkshopLengths& lengths) {
-  flow.paragraph(lengths.statement() + " Drawings are to scale when printed at 100 %, but measure nothing off them.",
+  flow.paragraph(lengths.statement() +
+                     " Drawings are to scale when printed at 100 %, but do not scale from them: use the figures.",
                  style::note);
 }
 

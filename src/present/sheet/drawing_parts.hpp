@@ -38,6 +38,8 @@ inline constexpr Colour deck{0.90, 0.86, 0.78};  ///< timber, pale enough to pri
 void draw_wall_plan(const Drawing& drawing, const Pen& pen);
 /// A straight strip (slat, bearer) in plan.
 void draw_strip(const Drawing& drawing, const vessel::Slat& slat, Colour colour, const Pen& pen);
+/// Bearers under the deck from the front: end on, or one along the whole width.
+void draw_bearers(const Drawing& drawing);
 /// Ground with strokes under it, at y in metres of an upright view.
 void draw_ground_line(const Drawing& drawing, double left_m, double right_m, double y_m);
 /// A caption over the figure: what it is, and its scale.

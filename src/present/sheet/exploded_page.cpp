@@ -2,6 +2,7 @@
 #include <cmath>
 #include <functional>
 
+#include "domain/vessel/base.hpp"
 #include "present/sheet/drawing_parts.hpp"
 #include "present/sheet/iso.hpp"
 #include "present/sheet/pages.hpp"
@@ -25,7 +26,7 @@ Skin skin_of(const vessel::Design& design) { return design.wall == vessel::Wall:
 std::vector<Layer> layers_of(const plan::VesselPlan& vessel, quantity::WorkshopLengths& lengths) {
   const vessel::Design& design = vessel.design;
   const double beyond = vessel::Allowances{}.cloth_beyond_m;
-  const double forms = design.height_m + vessel::Allowances{}.form_handhold_m;
+  const double forms = vessel::form_length_m(design);
   const bool open = design.wall == vessel::Wall::open;
   std::vector<Layer> layers;
   layers.push_back(

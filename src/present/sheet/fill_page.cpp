@@ -27,8 +27,15 @@ void figures(Flow& flow, const Plan& plan, const VesselPlan& vessel) {
                     " pails and about " + quantity::format_workshop(fill.lift_height_m, units) + " high"},
       {"Fill up to", quantity::format_workshop(vessel.design.fill_height_m, units) + " above the base"},
       {"People", std::to_string(plan.site.practice.people) + (plan.site.practice.people == 1 ? " person" : " people")},
-      {"Time on the clock",
-       clock_time(fill.hours) + " (" + clock_time(fill.people_hours) + " of work), soaking apart"}};
+      {"Time on the clock", clock_time(fill.clock_s / 3600.0) + " with " + std::to_string(plan.site.practice.baths) +
+                                (plan.site.practice.baths == 1 ? " bath" : " baths") + ", soaking included; " +
+                                clock_time(fill.people_hours) + " of it work of all people together"}};
+  if (fill.clock_s > fill::working_day_s) {
+    facts.emplace_back("To end in one day",
+                       fill.baths_for_a_day > plan.site.practice.baths
+                           ? std::to_string(fill.baths_for_a_day) + " baths of this size side by side"
+                           : "more people: carrying and spreading alone are longer");
+  }
   if (fill.inoculum_kg > 0.0) {
     facts.emplace_back("Finished compost to strew in",
                        quantity::format(fill.inoculum_kg, Dimension::mass, units) + ", shared over the lifts");

@@ -3,6 +3,7 @@
 #include <map>
 
 #include "core/base/constants.hpp"
+#include "domain/vessel/base.hpp"
 #include "present/sheet/drawing_parts.hpp"
 #include "present/sheet/pages.hpp"
 #include "present/sheet/pattern_words.hpp"
@@ -105,20 +106,22 @@ void draw_side(Flow& flow, const plan::VesselPlan& vessel, quantity::WorkshopLen
   const vessel::Design& design = vessel.design;
   const double half = 0.5 * across_m(design);
   const double tall = design.height_m + handhold_m;
-  const Frame frame{-half, -design.base_gap_m - 0.02, half, tall};
+  const double foot = tall - vessel::form_length_m(design);  // on the stop under the deck
+  const Frame frame{-half, -design.base_gap_m - vessel::deck_thickness_m, half, tall};
   const double top = flow.y();
   const Drawing drawing = begin_drawing(flow, design, lengths, frame, {76.0, 8.0, 120.0, 14.0}, flow.room() - 96.0);
   draw_caption(drawing, {flow.left(), top, flow.width(), 14.0}, "Forms from the front");
-  draw_ground_line(drawing, -half - 0.1, half + 0.1, -design.base_gap_m - 0.02);
-  sheet::fill(drawing.canvas, drawing.box({-half, -0.02, half, 0.0}), deck);
-  sheet::frame(drawing.canvas, drawing.box({-half, -0.02, half, 0.0}), {ink, 0.7});
+  draw_ground_line(drawing, -half - 0.1, half + 0.1, frame.low_m);
+  sheet::fill(drawing.canvas, drawing.box({-half, -vessel::deck_thickness_m, half, 0.0}), deck);
+  sheet::frame(drawing.canvas, drawing.box({-half, -vessel::deck_thickness_m, half, 0.0}), {ink, 0.7});
+  draw_bearers(drawing);
   for (const double x : {-half, half})
     line(drawing.canvas, drawing.spot(x, 0.0), drawing.spot(x, design.height_m), {ink, 1.4});
   line(drawing.canvas, drawing.spot(-half, design.height_m), drawing.spot(half, design.height_m),
        {soft, 0.6, {3.0, 2.0}});
   for (const vessel::Channel& channel : design.channels) {
     const double r = 0.5 * channel.diameter_m;
-    const Box pipe = drawing.box({channel.centre.x_m - r, 0.0, channel.centre.x_m + r, tall});
+    const Box pipe = drawing.box({channel.centre.x_m - r, foot, channel.centre.x_m + r, tall});
     sheet::fill(drawing.canvas, pipe, wash);
     sheet::frame(drawing.canvas, pipe, {ink, 0.8});
   }
@@ -126,15 +129,16 @@ void draw_side(Flow& flow, const plan::VesselPlan& vessel, quantity::WorkshopLen
   const double reach = ring ? 0.5 * vessel::hoop_inside_m(ring->radius_m, thickest_m(design)) : half + 0.04;
   const Box hoop = drawing.box({-reach, design.height_m + 0.02, reach, design.height_m + 0.05});
   sheet::fill(drawing.canvas, hoop, accent);
-  draw_dimension(drawing.canvas, drawing.spot(-half, 0.0), drawing.spot(-half, tall), 44.0, "form " + lengths(tall));
+  draw_dimension(drawing.canvas, drawing.spot(-half, foot), drawing.spot(-half, tall), 44.0,
+                 "form " + lengths(tall - foot));
   draw_dimension(drawing.canvas, drawing.spot(-half, design.height_m), drawing.spot(-half, tall), 18.0,
                  lengths(handhold_m));
-  draw_callouts(
-      drawing.canvas,
-      {{{hoop.right(), hoop.middle_y()}, ring ? "hoop, level with the brim" : "battens, on the brim", accent},
-       {drawing.spot(design.channels.front().centre.x_m, 0.01), "feet in the holes of the deck, on their marks"}},
-      {drawing.spot(half, 0.0).x + 34.0, drawing.spot(0.0, tall).y, 96.0,
-       drawing.spot(0.0, 0.0).y - drawing.spot(0.0, tall).y + 20.0});
+  draw_callouts(drawing.canvas,
+                {{{hoop.right(), hoop.middle_y()}, ring ? "hoop, level with the brim" : "battens, on the brim", accent},
+                 {drawing.spot(design.channels.front().centre.x_m, 0.01),
+                  design.base_open ? "feet through the deck, on the stops under their holes" : "feet on their marks"}},
+                {drawing.spot(half, 0.0).x + 34.0, drawing.spot(0.0, tall).y, 96.0,
+                 drawing.spot(0.0, 0.0).y - drawing.spot(0.0, tall).y + 20.0});
 }
 
 }  // namespace

@@ -4,7 +4,7 @@
 #include <cmath>
 
 #include "core/base/constants.hpp"
-#include "domain/vessel/setting_out.hpp"
+#include "domain/vessel/base.hpp"
 #include "present/sheet/drawing_parts.hpp"
 
 namespace stillheap::sheet {
@@ -174,8 +174,8 @@ void draw_cloth(Canvas& canvas, const Iso& iso, const Design& design, double mar
 }
 
 void draw_base(Canvas& canvas, const Iso& iso, const Design& design, double z_m) {
-  constexpr double deck_m = 0.02;  // chosen: thickness of a slat in the picture
-  for (const vessel::Slat& bearer : from_behind(vessel::bearers_of(design))) {
+  constexpr double deck_m = vessel::deck_thickness_m;
+  for (const vessel::Slat& bearer : from_behind(design.bearers)) {
     draw_bar(canvas, iso, bearer, z_m - deck_m, design.base_gap_m, wash);
   }
   if (design.slats.empty()) {

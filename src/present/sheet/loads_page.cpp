@@ -1,6 +1,7 @@
 #include <algorithm>
 #include <cmath>
 
+#include "domain/vessel/setting_out.hpp"
 #include "present/draw/table.hpp"
 #include "present/sheet/pages.hpp"
 #include "present/sheet/pressure_figure.hpp"
@@ -51,18 +52,19 @@ class LoadTable {
   Table table_;
 };
 
-void add_weight(LoadTable& rows, const vessel::Loads& soaked, UnitSystem units, const site::Site& site) {
+void add_weight(LoadTable& rows, const vessel::Loads& soaked, UnitSystem units) {
   rows.row("Mass of the filling", &vessel::Loads::mass_wet_kg, Dimension::mass,
-           "volume × density; pores full: density + air space × 1000 kg/m3");
-  rows.pressure("Pressure on the base", &vessel::Loads::base_pressure_pa, "density × 9.81 m/s2 × depth");
+           "volume × density; pores full: density + air space × that of water");
+  rows.pressure("Pressure on the base", &vessel::Loads::base_pressure_pa, "density × gravity × depth");
   rows.pressure("On the ground, whole footprint", &vessel::Loads::ground_pressure_pa, "weight / footprint");
   if (soaked.ground.bearers > 0) {
     rows.row(
-        "On the ground, under an inner bearer",
+        "On the ground, under the bearer pressed most",
         [units](const vessel::Loads& l) { return pressure_words(l.ground.bearer_pressure_pa, units); },
         std::to_string(soaked.ground.bearers) + " bearers " +
-            quantity::format(site.loads.bearer_width_m, Dimension::length, units) + " wide, " +
-            quantity::format_workshop(soaked.ground.bearer_spacing_m, units) + " apart: pressure × distance / width");
+            quantity::format_workshop(soaked.ground.bearer_width_m, units) + " wide, at most " +
+            quantity::format_workshop(soaked.ground.bearer_spacing_m, units) +
+            " apart: pressure × footprint nearest to it / its own area");
   }
   if (soaked.ground.settling_m > 0.0) {
     rows.row(
@@ -84,7 +86,7 @@ void add_sides(LoadTable& rows, const VesselPlan& vessel, const site::Site& site
         "T = p D / 2 (thin ring), at the bottom");
     rows.row(
         "Pull on one tie of the joint", [units](const vessel::Loads& l) { return force(l.tie_force_n, units); },
-        "T × " + quantity::format_workshop(site.loads.tie_spacing_m, units) + " between ties");
+        "T × " + quantity::format_workshop(vessel::tie_pitch_m(vessel.design), units) + " between ties");
   }
   if (vessel.loads.side_force_n_m > 0.0) {
     rows.row(
@@ -121,7 +123,7 @@ std::string ground_verdict(const Plan& plan, const VesselPlan& vessel) {
   std::string text =
       verdict(worst <= bearing) + "most on the ground " + pressure(worst) + ", it bears " + pressure(bearing) + ".";
   if (worst > bearing && ground.bearers > 0) {
-    const double width = plan.site.loads.bearer_width_m * ground.bearer_pressure_pa / bearing;
+    const double width = ground.bearer_width_m * ground.bearer_pressure_pa / bearing;
     text += " Bearers or slabs under them " +
             quantity::format_workshop(std::ceil(width * 200.0) / 200.0, plan.site.units) +
             " wide would spread it enough.";
@@ -175,7 +177,7 @@ void loads_page(Flow& flow, const Plan& plan, const VesselPlan& vessel) {
   flow.space(6.0);
   draw_pressure_figure(flow.canvas(), flow.take(pressure_figure_pt), vessel, plan.site.loads.friction, units);
   LoadTable rows(vessel, units);
-  add_weight(rows, vessel.loads, units, plan.site);
+  add_weight(rows, vessel.loads, units);
   add_sides(rows, vessel, plan.site, units);
   draw_table(flow, rows.table());
   const std::vector<std::string> cautions{

@@ -28,10 +28,12 @@ PackLayout draw_pack(Canvas& canvas, const plan::Plan& plan, int pages) {
     drawing_pages(flow, plan, vessel);
     loads_page(flow, plan, vessel);
     blend_page(flow, plan, vessel);
+    batch_card_page(flow, plan, vessel);
     fill_page(flow, plan, vessel);
     water_page(flow, plan, vessel);
     line_flow_page(flow, plan, vessel);
     work_order_pages(flow, plan, vessel);
+    log_page(flow, plan, vessel);
     forecast_page(flow, plan, vessel);
   }
   supply_page(flow, plan);

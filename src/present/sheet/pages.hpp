@@ -22,10 +22,14 @@ void forms_page(Flow& flow, const plan::Plan& plan, const plan::VesselPlan& vess
 void line_page(Flow& flow, const plan::Plan& plan, const plan::VesselPlan& vessel);
 void exploded_page(Flow& flow, const plan::Plan& plan, const plan::VesselPlan& vessel);
 void blend_page(Flow& flow, const plan::Plan& plan, const plan::VesselPlan& vessel);
+/// Pails of each material for one batch of the bath, and the water. Nothing where nothing is soaked.
+void batch_card_page(Flow& flow, const plan::Plan& plan, const plan::VesselPlan& vessel);
 void fill_page(Flow& flow, const plan::Plan& plan, const plan::VesselPlan& vessel);
 void water_page(Flow& flow, const plan::Plan& plan, const plan::VesselPlan& vessel);
 void line_flow_page(Flow& flow, const plan::Plan& plan, const plan::VesselPlan& vessel);
 void forecast_page(Flow& flow, const plan::Plan& plan, const plan::VesselPlan& vessel);
+/// Six weeks of days to pin up and write on, with the forecast's likely range beside them.
+void log_page(Flow& flow, const plan::Plan& plan, const plan::VesselPlan& vessel);
 /// Nothing where the site file wants no yard plan.
 void supply_page(Flow& flow, const plan::Plan& plan);
 void calendar_page(Flow& flow, const plan::Plan& plan);

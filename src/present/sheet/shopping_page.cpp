@@ -1,6 +1,7 @@
 #include <algorithm>
 #include <optional>
 
+#include "planning/plan/shopping.hpp"
 #include "present/draw/table.hpp"
 #include "present/sheet/pages.hpp"
 #include "present/sheet/words.hpp"
@@ -19,7 +20,9 @@ std::string size_of(const vessel::Piece& piece, UnitSystem units) {
   for (const std::string& part : parts) text += (text.empty() ? "" : " × ") + part;
   if (piece.diameter_m > 0.0) {
     // Pipes and wire are sold by round numbers: written as bought, "110 mm" or "4 in".
-    text += (text.empty() ? "Ø " : ", Ø ") + quantity::format(piece.diameter_m, Dimension::length, units);
+    const std::string sold = quantity::format(piece.diameter_m, Dimension::length, units);
+    const bool odd = units == UnitSystem::us && sold.find('.') != std::string::npos;  // a metric rod
+    text += (text.empty() ? "Ø " : ", Ø ") + (odd ? quantity::format_workshop(piece.diameter_m, units) : sold);
   }
   return text;
 }
@@ -30,6 +33,7 @@ std::string what_for(const vessel::Piece& piece) {
 
 std::string amount_of(const PricedPiece& line, UnitSystem units) {
   if (line.amount_unit == "m2") return quantity::format(line.amount, Dimension::area, units);
+  if (line.piece.price_key == "water") return water_volume(1000.0 * line.amount, units, 3);
   if (line.amount_unit == "m3") return quantity::format(line.amount, Dimension::volume, units);
   if (line.amount_unit == "m") return quantity::format(line.amount, Dimension::length, units);
   if (line.amount_unit == "kg") return quantity::format(line.amount, Dimension::mass, units);
@@ -39,18 +43,6 @@ std::string amount_of(const PricedPiece& line, UnitSystem units) {
 
 std::string price_of(const PricedPiece& line, const std::string& currency) {
   return line.priced ? money(line.cost, currency) : "no price given";
-}
-
-double total_of(const std::vector<PricedPiece>& lines) {
-  double total = 0.0;
-  for (const PricedPiece& line : lines) total += line.priced ? line.cost : 0.0;
-  return total;
-}
-
-std::string total_label(const std::vector<PricedPiece>& lines) {
-  const auto unpriced = std::count_if(lines.begin(), lines.end(), [](const PricedPiece& line) { return !line.priced; });
-  if (unpriced == 0) return "all lines";
-  return "without " + std::to_string(unpriced) + (unpriced == 1 ? " line that has" : " lines that have") + " no price";
 }
 
 void vessel_parts(Flow& flow, const Plan& plan) {
@@ -113,17 +105,20 @@ void shopping_page(Flow& flow, const Plan& plan) {
   Table sums;
   sums.heading = "Sums";
   sums.columns = {{.head = ""}, {.head = "", .align = Align::right}};
-  sums.rows.push_back({{"Vessels, " + total_label(plan.shopping), money(total_of(plan.shopping), plan.site.currency)}});
-  sums.rows.push_back({{"Feedstocks, " + total_label(plan.feedstock_shopping),
-                        money(total_of(plan.feedstock_shopping), plan.site.currency)}});
-  sums.rows.push_back(
-      {{"Together", money(total_of(plan.shopping) + total_of(plan.feedstock_shopping), plan.site.currency)},
-       RowKind::total});
+  const std::string& currency = plan.site.currency;
+  const plan::PricedSum parts = plan::sum_of(plan.shopping);
+  const plan::PricedSum feed = plan::sum_of(plan.feedstock_shopping);
+  const plan::PricedSum all = plan::material_sum(plan);
+  sums.rows.push_back({{"Vessels, " + parts.words(), money(parts.cost, currency)}});
+  sums.rows.push_back({{"Feedstocks, " + feed.words(), money(feed.cost, currency)}});
+  sums.rows.push_back({{"Together, " + all.words(), money(all.cost, currency)}, RowKind::total});
   draw_table(flow, sums);
   flow.paragraph(
       "Panels, rolls, boards and pipes named in the site file are whole ones with their waste; other sizes are cut "
       "sizes, "
-      "without waste. Nothing has spare. Loose volumes are as delivered, before soaking. "
+      "without waste. Forms and what holds them are those of one filling day: they go on to the next vessel. Nothing "
+      "has "
+      "spare. Loose volumes are as delivered, before soaking. "
       "Prices are those of the site file; ask the seller.",
       style::note);
   std::vector<std::pair<std::string, std::string>> work;

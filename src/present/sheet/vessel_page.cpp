@@ -50,20 +50,12 @@ void setting_out(Flow& flow, const Plan& plan, const VesselPlan& vessel) {
   draw_table(flow, table);
 }
 
-/// All channels over slats in one sentence, other clashes one each.
+/// What the base takes from the channels' mouths, one sentence each.
 std::vector<std::string> clash_lines(const VesselPlan& vessel, UnitSystem units) {
   std::vector<std::string> lines;
-  std::string over_slats;
   for (const vessel::Clash& clash : vessel.warnings) {
-    const std::string channel = "channel " + std::to_string(clash.channel + 1);
-    if (clash.kind == vessel::ClashKind::channel_and_slat) {
-      over_slats += (over_slats.empty() ? "" : "; ") + channel + " over slat " + std::to_string(clash.other + 1) +
-                    " loses " + percent(clash.covered_share);
-    } else {
-      lines.push_back(channel + " overlaps by " + quantity::format_workshop(clash.overlap_m, units));
-    }
+    lines.push_back(vessel::describe(clash, [units](double m) { return quantity::format_workshop(m, units); }) + ".");
   }
-  if (!over_slats.empty()) lines.push_back("Slats cover mouths of channels; shift or notch them: " + over_slats + ".");
   return lines;
 }
 

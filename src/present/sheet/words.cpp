@@ -127,14 +127,7 @@ std::string force(double newton, UnitSystem units) {
   return newton < 1000.0 ? decimal(newton, 0) + " N" : decimal(newton / 1000.0, 1) + " kN";
 }
 
-std::string water_volume(double kg, UnitSystem units, int digits) {
-  const AxisUnit unit = through_parse(units == UnitSystem::us ? "gal" : "L", Dimension::volume);
-  const double shown = unit.shown(kg / 1000.0);
-  if (std::abs(shown) < 0.005) return "0 " + unit.label;
-  const int decimals =
-      shown >= 100.0 ? 0 : std::max(0, digits - 1 - static_cast<int>(std::floor(std::log10(std::max(shown, 0.1)))));
-  return decimal(shown, decimals) + " " + unit.label;
-}
+std::string water_volume(double kg, UnitSystem units, int digits) { return quantity::format_water(kg, units, digits); }
 
 AxisUnit axis_unit(Dimension dimension, UnitSystem units) {
   const bool us = units == UnitSystem::us;

@@ -1,6 +1,6 @@
 #include <cmath>
 
-#include "planning/fill/rotation.hpp"
+#include "domain/vessel/base.hpp"
 #include "planning/plan/hours.hpp"
 #include "planning/plan/practice.hpp"
 #include "present/sheet/words.hpp"
@@ -26,6 +26,12 @@ struct Words {
   [[nodiscard]] Picture picture(const Scene& scene) const { return picture_of(design(), scene); }
 };
 
+/// Where the slats alone do not carry a hole.
+std::string seat_words(const vessel::Design& design) {
+  const std::size_t seats = vessel::seats_of(design).size();
+  return seats == 0 ? "" : " and its " + std::to_string(seats) + (seats == 1 ? " seat board" : " seat boards");
+}
+
 std::string people(int count) { return std::to_string(count) + (count == 1 ? " person" : " people"); }
 
 Job build_job(const Words& w) {
@@ -41,10 +47,11 @@ Job build_job(const Words& w) {
   job.steps.push_back({base, "Too heavy to right once full. Lift bearers and pallets in pairs.",
                        w.picture({.wall_share = 0.0, .sign = Sign::level})});
   if (!design.channels.empty()) {
-    job.steps.push_back({design.base_open ? "Lay the drilling template centre on centre, drill " +
-                                                std::to_string(design.channels.size()) +
-                                                " holes through the deck, cut stars in the cloth and lay it."
-                                          : "Mark the places of the forms from the template, and lay the base cloth.",
+    job.steps.push_back({design.base_open
+                             ? "Lay the drilling template centre on centre, drill " +
+                                   std::to_string(design.channels.size()) + " holes through the deck" +
+                                   seat_words(design) + ", staple a stop under each, cut stars in the cloth and lay it."
+                             : "Mark the places of the forms from the template, and lay the base cloth.",
                          "Clamp the work; eye protection; hands behind the cutter.",
                          w.picture({.base_cloth = true, .wall_share = 0.0})});
   } else {
@@ -53,19 +60,23 @@ Job build_job(const Words& w) {
   }
   const bool round = design.footprint == vessel::Footprint::round;
   job.steps.push_back(
-      {round ? "Bend the panel into a ring, ends edge to edge, tie from the bottom up, and stand it on the cloth. " +
+      {round ? std::string(w.open_wall()
+                               ? "Bend the panel into a ring, ends edge to edge, tie from the bottom up on the wires, "
+                                 "and stand it on the cloth. "
+                               : "Bend the sheet into a ring, join it, and stand it on the cloth. ") +
                    w.length(design.diameter_m) + " across, both ways."
              : "Stand the four sides, join the corners from the bottom up, and measure the diagonals: alike.",
        w.open_wall() ? "Wire springs back: gloves, eye protection, nobody in its way. Turn cut ends outward."
                      : "Hold each side until two corners are joined: a loose side falls.",
        w.picture({.base_cloth = true})});
-  job.steps.push_back(
-      {"Hang the lining inside" +
-           (design.lining_overlap_m > 0.0 ? ", flap of " + w.length(design.lining_overlap_m) + " over its joint"
-                                          : std::string()) +
-           (design.lining_fold_m > 0.0 ? ", " + w.length(design.lining_fold_m) + " over the brim" : std::string()) +
-           ". Tie it at the brim.",
-       "", w.picture({.base_cloth = true, .lining = true})});
+  if (w.open_wall())
+    job.steps.push_back(
+        {"Hang the lining inside" +
+             (design.lining_overlap_m > 0.0 ? ", flap of " + w.length(design.lining_overlap_m) + " over its joint"
+                                            : std::string()) +
+             (design.lining_fold_m > 0.0 ? ", " + w.length(design.lining_fold_m) + " over the brim" : std::string()) +
+             ". Tie it at the brim.",
+         "", w.picture({.base_cloth = true, .lining = true})});
   if (!design.channels.empty()) {
     job.steps.push_back(
         {w.forms("Stand ") +
@@ -86,12 +97,11 @@ std::string soak_words(const Words& w) {
          " to drain over it. The next goes in while this one is spread.";
 }
 
-/// With the waiting for the bath, where there is one.
+/// With the waiting for the baths.
 std::string on_the_clock(const Words& w) {
-  const auto turns = fill::rotation_of(w.design(), w.vessel.fill, w.plan.site.bath, w.plan.site.practice);
-  std::string filling = clock_time(w.vessel.fill.hours) + " of filling";
-  if (turns.empty() || turns.back().last_batch == 0) return filling;
-  return filling + "; " + clock_time(turns.back().end_s / 3600.0) + " on the clock with one bath";
+  const int baths = w.plan.site.practice.baths;
+  return clock_time(w.vessel.fill.clock_s / 3600.0) + " on the clock with " + std::to_string(baths) +
+         (baths == 1 ? " bath" : " baths");
 }
 
 Job fill_job(const Words& w) {
@@ -226,8 +236,8 @@ Job harvest_job(const Words& w) {
           clock_time(hours / count) + " on the clock (chosen)",
           {}};
   job.steps.push_back(
-      {"It is ready when the core stays within a few degrees of the air for a month, it smells of woods and nothing of "
-       "what went in can be told. Else wait.",
+      {"It is ready when the core stays within a few degrees of the air for a month, it smells of woods and you no "
+       "longer recognise what went in. If you do, wait.",
        "", w.picture({.lining = true, .fill_share = 0.6, .cover = true, .sign = Sign::probe})});
   job.steps.push_back({"Stop the water a week before. Take off cover and line, flush and drain the line.", "",
                        w.picture({.lining = true, .fill_share = 0.6})});

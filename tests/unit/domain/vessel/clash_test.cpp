@@ -76,18 +76,25 @@ TEST(Channels, AcceptARingOfTheLargestRadiusAndRefuseOneBeyond) {
   EXPECT_EQ(largest_ring_radius_m(0.1, 0.2), 0.0);
 }
 
-TEST(Slats, WarnWithTheCoveredShareOfTheMouth) {
+TEST(Bearers, WarnWithTheCoveredShareOfTheMouth) {
   Design design = round_vessel(1.2);
   design.channels = {{{0.0, 0.0}, 0.1}};
-  design.slats = {{{-0.6, 0.05}, {0.6, 0.05}, 0.1}, {{-0.6, 0.3}, {0.6, 0.3}, 0.1}};
+  design.bearers = {{{-0.6, 0.05}, {0.6, 0.05}, 0.1}, {{-0.6, 0.3}, {0.6, 0.3}, 0.1}};
   const std::vector<Clash> clashes = find_clashes(design);
   ASSERT_EQ(clashes.size(), 1U);
-  EXPECT_EQ(clashes[0].kind, ClashKind::channel_and_slat);
+  EXPECT_EQ(clashes[0].kind, ClashKind::channel_and_bearer);
   EXPECT_FALSE(clashes[0].refused);
   EXPECT_NEAR(clashes[0].covered_share, 0.5, 1e-12);
-  EXPECT_EQ(describe(clashes[0]), "channel 1 stands over base slat 1, which covers 50 % of its mouth");
+  EXPECT_EQ(describe(clashes[0]), "channel 1 stands over bearer 1, which covers 50 % of its mouth");
   design.base_open = false;
   EXPECT_TRUE(find_clashes(design).empty());
+}
+
+TEST(Channels, AreDescribedInTheReadersUnits) {
+  Design design = round_vessel(1.2);
+  design.channels = {{{0.562, 0.0}, 0.1}};
+  EXPECT_EQ(describe(find_clashes(design).front(), [](double) { return std::string("1/2 in"); }),
+            "channel 1 stands 1/2 in into the wall");
 }
 
 TEST(Slats, CoverTheCircularSegmentOfHandbooks) {

@@ -3,11 +3,12 @@
 #include <gtest/gtest.h>
 
 #include "core/base/constants.hpp"
+#include "domain/vessel/base.hpp"
 
 namespace stillheap::vessel {
 namespace {
 
-constexpr GroundChoices choices{0.05, 0.6, 0.02, 5e6};
+constexpr GroundChoices choices{0.02, 5e6};
 
 Design bin(Footprint footprint) {
   Design design;
@@ -21,12 +22,12 @@ Design bin(Footprint footprint) {
 }
 
 TEST(Ground, CarriesMoreUnderABearerThanSpreadOut) {
-  const Ground ground = ground_of(bin(Footprint::rectangular), 28800.0, choices);  // 10 kPa
+  const Design design = with_base(bin(Footprint::rectangular), {.width_m = 0.05});
+  const Ground ground = ground_of(design, 28800.0, choices);  // 10 kPa
   EXPECT_EQ(ground.bearers, 5);
-  EXPECT_NEAR(ground.bearer_spacing_m, 0.6, 1e-12);
-  EXPECT_NEAR(ground.bearer_pressure_pa, 10e3 * 0.6 / 0.05, 1e-6);
-  // The inner bearers' strips and the two half ones at the ends carry the whole weight.
-  EXPECT_NEAR(4.0 * 0.6 * 1.2 * 10e3, 28800.0, 1e-9);
+  // Five flush bearers of 50 mm under 2.4 m: 2.35 / 4 between middles, to the grid of 5 mm.
+  EXPECT_NEAR(ground.bearer_spacing_m, 0.5875, 0.0051);
+  EXPECT_NEAR(ground.bearer_pressure_pa, 10e3 * 0.5875 / 0.05, 10e3 * 0.0051 / 0.05);
 }
 
 TEST(Ground, HasNoBearersUnderAClosedBase) {
@@ -40,7 +41,7 @@ TEST(Ground, HasNoBearersUnderAClosedBase) {
 TEST(Ground, BearersCrossTheSlats) {
   Design design = bin(Footprint::rectangular);
   design.slats = {{{0.0, -0.6}, {0.0, 0.6}, 0.1}};
-  EXPECT_EQ(ground_of(design, 1000.0, choices).bearers, 3) << "slats across: bearers divide the width";
+  EXPECT_EQ(ground_of(with_base(design, {}), 1000.0, choices).bearers, 3) << "slats across: bearers divide the width";
 }
 
 TEST(Lean, LiftsTheEdgeAtTheKernAndGoesOverAtTheRim) {

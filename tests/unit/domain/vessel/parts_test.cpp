@@ -6,6 +6,7 @@
 #include <set>
 
 #include "core/base/constants.hpp"
+#include "domain/vessel/base.hpp"
 
 namespace stillheap::vessel {
 namespace {
@@ -39,7 +40,7 @@ TEST(Pieces, OfARoundCageAreOnePanelAsLongAsTheWall) {
   ASSERT_EQ(mesh.size(), 1U);
   EXPECT_EQ(mesh[0].count, 1);
   EXPECT_NEAR(mesh[0].length_m, constant::pi * 1.3, 1e-12);
-  EXPECT_EQ(mesh[0].width_m, 1.52);
+  EXPECT_EQ(mesh[0].width_m, 1.5) << "up to the brim, whatever the mesh it is cut from";
 }
 
 TEST(Pieces, OfARectangularCageAreTwoLongAndTwoShortPanels) {
@@ -55,9 +56,22 @@ TEST(Pieces, OfARectangularCageAreTwoLongAndTwoShortPanels) {
 }
 
 TEST(Pieces, TieEveryJointFromEndToEnd) {
-  // 1.52 m at 0.15 m at most: eleven spaces, twelve ties.
-  EXPECT_EQ(of_key(pieces_of(vessel(Footprint::round)), "tie").at(0).count, 12);
-  EXPECT_EQ(of_key(pieces_of(vessel(Footprint::rectangular)), "tie").at(0).count, 48);
+  // 1.5 m at 0.15 m at most: ten spaces, eleven ties.
+  EXPECT_EQ(of_key(pieces_of(vessel(Footprint::round)), "tie").at(0).count, 11);
+  EXPECT_EQ(of_key(pieces_of(vessel(Footprint::rectangular)), "tie").at(0).count, 44);
+}
+
+TEST(Pieces, OfABoardedBinAreBoardsAndPostsWithoutMeshTiesOrLining) {
+  Design bin = vessel(Footprint::rectangular);
+  bin.wall = Wall::closed;
+  const auto pieces = pieces_of(bin);
+  for (const char* const key : {"mesh", "tie", "lining"}) EXPECT_TRUE(of_key(pieces, key).empty()) << key;
+  const auto boards = of_key(pieces, "board");
+  ASSERT_EQ(boards.size(), 3U);
+  EXPECT_EQ(boards[0].count, 2 * 10) << "1.5 m of boards of 150 mm on two long sides";
+  EXPECT_EQ(boards[0].length_m, 2.0);
+  EXPECT_EQ(boards[1].count, 2 * 10);
+  EXPECT_EQ(boards[2].count, 2 * 3 + 2 * 2) << "posts round 2.0 by 1.2 m, at most 0.8 m apart";
 }
 
 TEST(Pieces, LineTheWallWithFlapAndFolds) {
@@ -72,18 +86,26 @@ TEST(Pieces, LineTheWallWithFlapAndFolds) {
 }
 
 TEST(Pieces, GatherFormsAndSlatsByTheirCut) {
-  const auto pieces = pieces_of(vessel(Footprint::round));
+  const Design design = with_base(vessel(Footprint::round), {});
+  const auto pieces = pieces_of(design);
   const auto forms = of_key(pieces, "form");
   ASSERT_EQ(forms.size(), 2U);
   EXPECT_EQ(forms[0].count, 2);
   EXPECT_EQ(forms[1].count, 1);
-  EXPECT_NEAR(forms[0].length_m, 1.8, 1e-12);
+  EXPECT_NEAR(forms[0].length_m, 1.8 + deck_thickness_m, 1e-12);
   const auto slats = of_key(pieces, "slat");
-  ASSERT_EQ(slats.size(), 3U);
+  ASSERT_GE(slats.size(), 3U);
   EXPECT_EQ(slats[0].count, 2);
   EXPECT_NEAR(slats[1].length_m, 0.8, 1e-12);
-  EXPECT_EQ(slats[2].count, 4) << "bearers at most 0.6 m apart under 1.3 m";
-  EXPECT_EQ(slats[2].width_m, 0.1);
+  int bearers = 0;
+  for (std::size_t i = 2; i < slats.size(); ++i) {
+    bearers += slats[i].count;
+    EXPECT_EQ(slats[i].width_m, 0.1) << "on edge, as wide as the gap";
+  }
+  EXPECT_EQ(bearers, static_cast<int>(design.bearers.size()));
+  int stops = 0;
+  for (const Piece& piece : pieces) stops += piece.use == "stop of a form" ? piece.count : 0;
+  EXPECT_EQ(stops, 3);
 }
 
 TEST(Pieces, OfATightBaseHaveNoSlatsAndAnUnlaidDeckHasNoPrice) {
@@ -92,12 +114,12 @@ TEST(Pieces, OfATightBaseHaveNoSlatsAndAnUnlaidDeckHasNoPrice) {
   EXPECT_TRUE(of_key(pieces_of(design), "slat").empty());
   design = vessel(Footprint::round);
   design.slats.clear();
-  EXPECT_EQ(of_key(pieces_of(design), "").size(), 1U);
+  EXPECT_EQ(of_key(pieces_of(design), "").size(), 3U) << "the deck and two sizes of stops";
 }
 
 TEST(Pieces, UseOnlyKnownPriceKeys) {
-  const std::set<std::string> known{"mesh", "lining", "base_cloth", "form",    "slat",
-                                    "tie",  "line",   "spray",      "fitting", ""};
+  const std::set<std::string> known{"mesh",  "lining", "base_cloth", "form",  "slat",    "board",
+                                    "board", "tie",    "line",       "spray", "fitting", ""};
   for (const Footprint footprint : {Footprint::round, Footprint::rectangular}) {
     for (const Piece& piece : pieces_of(vessel(footprint))) {
       EXPECT_TRUE(known.contains(piece.price_key)) << piece.price_key;

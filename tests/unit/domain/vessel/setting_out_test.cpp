@@ -6,6 +6,8 @@
 #include <cmath>
 
 #include "core/base/constants.hpp"
+#include "domain/vessel/base.hpp"
+#include "domain/vessel/loads.hpp"
 
 namespace stillheap::vessel {
 namespace {
@@ -77,10 +79,26 @@ TEST(SettingOut, DevelopmentAgreesWithTheCutList) {
   }
 }
 
+TEST(SettingOut, TiesSitOnTheWiresOfTheMesh) {
+  Design design = ring();
+  design.height_m = 60.0 * 0.0254;
+  design.mesh = WireMesh{0.0034, 2.0 * 0.0254, 1.2e8};
+  const std::vector<double> ties = tie_heights_m(design);
+  for (const double height : ties) {
+    const double wires = height / design.mesh->spacing_m;
+    EXPECT_NEAR(wires, std::round(wires), 1e-9) << height;
+  }
+  EXPECT_NEAR(ties.back(), design.height_m, 1e-9);
+  EXPECT_NEAR(tie_pitch_m(design), 4.0 * 0.0254, 1e-9) << "every second wire: three would pass 150 mm";
+  EXPECT_NEAR(loads_of(design, 500.0).tie_force_n, loads_of(design, 500.0).hoop_tension_n_m * tie_pitch_m(design),
+              1e-9);
+}
+
 TEST(SettingOut, BearersAreAsManyAsTheCutListHasAndCrossTheSlats) {
   Design design = bin(2.4, 1.2);
   design.slats = {{{0.0, -0.6}, {0.0, 0.6}, 0.07}};
-  const std::vector<Slat> bearers = bearers_of(design);
+  design = with_base(design, {});
+  const std::vector<Slat>& bearers = design.bearers;
   for (const Piece& piece : pieces_of(design)) {
     if (piece.use != "under the base") continue;
     EXPECT_EQ(piece.count, static_cast<int>(bearers.size()));
@@ -88,7 +106,7 @@ TEST(SettingOut, BearersAreAsManyAsTheCutListHasAndCrossTheSlats) {
   }
   EXPECT_NEAR(bearers.front().from.y_m, bearers.front().to.y_m, 1e-12) << "slats run along y, bearers along x";
   design.base_gap_m = 0.0;
-  EXPECT_TRUE(bearers_of(design).empty());
+  EXPECT_TRUE(with_base(design, {}).bearers.empty());
 }
 
 TEST(SettingOut, WalksTheLineOnceRoundInsideTheWall) {

@@ -94,11 +94,11 @@ TEST(Fill, SaysWhenAPailIsTooHeavyOrTheBrimTooHigh) {
   practice.pail_m3 = 0.03;
   const FillPlan heavy = plan_fill(design, dry_blend(1.0), 0.65, {}, practice);
   EXPECT_GT(heavy.lifting_index, 1.0);
-  EXPECT_TRUE(any_step_says(heavy, "part-filled pails"));
+  EXPECT_TRUE(any_step_says(heavy, "fill pails to"));
   practice.pail_m3 = 0.008;
   const FillPlan light = plan_fill(design, dry_blend(1.0), 0.65, {}, practice);
   EXPECT_LT(light.lifting_index, 1.0);
-  EXPECT_FALSE(any_step_says(light, "part-filled pails"));
+  EXPECT_FALSE(any_step_says(light, "fill pails to"));
   design.height_m = 2.2;
   EXPECT_TRUE(any_step_says(plan_fill(design, dry_blend(1.0), 0.65, {}, practice), "too high to lift"));
 }

@@ -66,6 +66,15 @@ TEST(Rotation, ALiftThatEndsWithABatchDoesNotWaitForTheNext) {
   EXPECT_EQ(turns[1].first_batch, 2);
 }
 
+TEST(Rotation, SecondBathHalvesTheWaiting) {
+  Case c = usual();
+  c.fill.soak.batches = 8;
+  c.bath.soak_s = 6600.0;  // two hours a batch with draining
+  EXPECT_NEAR(turns_of(c)[2].start_s, 8 * 7200.0, 1e-9);
+  c.practice.baths = 2;
+  EXPECT_NEAR(turns_of(c)[2].start_s, 4 * 7200.0, 1e-9);
+}
+
 TEST(Rotation, BeginsAtOnceWhenNothingIsSoaked) {
   Case c = usual();
   c.fill.soak.too_wet_already = true;

@@ -32,11 +32,11 @@ TEST(Cutting, TakesTheFormsOfAllVesselsFromSharedPipes) {
   const MaterialCuts* forms = find(plan, "form");
   ASSERT_NE(forms, nullptr);
   ASSERT_EQ(forms->job.parts.size(), 1U);
-  EXPECT_EQ(forms->job.parts[0].count, 12) << "two vessels of six";
-  EXPECT_EQ(forms->cuts.pieces.size(), 6U) << "two of 1.7 m from each 4 m";
-  EXPECT_NEAR(forms->cuts.cost, 120.0, 1e-9);
+  EXPECT_EQ(forms->job.parts[0].count, 6) << "two vessels of six, filled on two days with the same forms";
+  EXPECT_EQ(forms->cuts.pieces.size(), 3U) << "two of 1.722 m from each 4 m";
+  EXPECT_NEAR(forms->cuts.cost, 60.0, 1e-9);
   EXPECT_EQ(forms->cuts.gap_share, 0.0);
-  EXPECT_NEAR(forms->cuts.waste_share, 1.0 - 12 * 1.7 / 24.0, 1e-9);
+  EXPECT_NEAR(forms->cuts.waste_share, 1.0 - 6 * 1.722 / 12.0, 1e-9);
 }
 
 TEST(Cutting, PutsStockInPlaceOfItsPiecesOnTheShoppingList) {

@@ -214,7 +214,7 @@ TEST(Plan, SaysTheAnswerInAFewLines) {
   const std::string text = summary_text(small_plan());
   EXPECT_NE(text.find("Hollow Lane: 2 vessels"), std::string::npos) << text;
   EXPECT_NE(text.find("65 degC (62 degC to 68 degC)"), std::string::npos) << text;
-  EXPECT_NE(text.find("not priced"), std::string::npos) << text;
+  EXPECT_NE(text.find("priced lines only"), std::string::npos) << text;
 }
 
 }  // namespace

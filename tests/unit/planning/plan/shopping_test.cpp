@@ -4,6 +4,8 @@
 
 #include <algorithm>
 
+#include "domain/vessel/base.hpp"
+#include "planning/plan/hours.hpp"
 #include "yard.hpp"
 
 namespace stillheap::plan {
@@ -63,8 +65,78 @@ TEST(Shopping, CountsTheWorkOfAYear) {
   const Plan plan = small_plan();
   const double daily_h = 2 * 1.0 * 365.0 / 60.0;
   const fill::FillPlan& fill = plan.vessels[0].fill;
-  EXPECT_NEAR(plan.labour_hours, 2 * 6.0 + 2 * fill.soak.time_s / 3600.0 + 2 * fill.people_hours + daily_h, 1e-9);
+  const VesselHours one = hours_of(plan.site, plan.vessels[0]);
+  // The pace of filling holds the soaking; only the waiting for the bath comes on top.
+  EXPECT_NEAR(one.soaking, fill.clock_s / 3600.0 - fill.hours, 1e-9);
+  const double short_jobs_h = one.forms_out + one.covering + one.worms + one.harvest;
+  EXPECT_GT(short_jobs_h, 0.0);
+  EXPECT_NEAR(plan.labour_hours, 2 * (6.0 + fill.people_hours + one.soaking + short_jobs_h) + daily_h, 1e-9);
   EXPECT_NEAR(plan.labour_cost, 18.0 * plan.labour_hours, 1e-6);
+}
+
+TEST(Shopping, BuysFormsForOneFillingDayOnly) {
+  Plan plan = small_plan();
+  VesselPlan& vessel = plan.vessels[0];
+  vessel.design.count = 6;
+  vessel.fill.clock_s = 3.5 * 3600.0;  // two a day
+  const auto forms = [&] {
+    int count = 0;
+    for (const PricedPiece& line : vessel_shopping(plan)) count += line.piece.price_key == "form" ? line.count : 0;
+    return count;
+  };
+  const int a_vessel = static_cast<int>(vessel.design.channels.size());
+  EXPECT_EQ(forms(), 2 * a_vessel);
+  vessel.fill.clock_s = 11.0 * 3600.0;
+  EXPECT_EQ(forms(), a_vessel);
+}
+
+TEST(Shopping, TakesAPriceOfZeroForAPrice) {
+  site::Site site = test::small_yard();
+  for (material::Offer& offer : site.offers) {
+    offer.price_per_kg = 0.0;
+    offer.price_given = true;
+  }
+  site.prices["mesh"] = 0.0;
+  const Plan plan = make_plan(site, {}, test::small_engine());
+  EXPECT_EQ(sum_of(plan.feedstock_shopping).words(), "all lines priced");
+  EXPECT_TRUE(find(plan.shopping, "mesh")->priced);
+}
+
+TEST(Shopping, SaysHowManyLinesATotalHolds) {
+  const Plan plan = small_plan();
+  const PricedSum sum = material_sum(plan);
+  EXPECT_LT(sum.priced, sum.lines);
+  EXPECT_EQ(sum.lines, static_cast<int>(plan.shopping.size() + plan.feedstock_shopping.size()));
+  EXPECT_EQ(sum.words(), "priced lines only: " + std::to_string(sum.priced) + " of " + std::to_string(sum.lines));
+  EXPECT_NEAR(sum.cost, plan.material_cost, 1e-9);
+}
+
+TEST(Shopping, ListsWhatBuildingAndFillingTake) {
+  site::Site site = test::small_yard();
+  vessel::Design& design = site.vessels[0];
+  for (const double at : {-0.4, -0.2, 0.0, 0.2, 0.4}) {
+    design.slats.push_back(vessel::strip_across(design, true, at, 0.09));
+  }
+  const Plan plan = make_plan(site, {}, test::small_engine());
+  for (const char* const words :
+       {"filter", "regulator", "back-flow", "drain cock", "timer", "hoop", "cord", "bath", "pail", "step",
+        "hole cutter", "dust mask", "gloves", "thermometer", "worms", "screw", "staple"}) {
+    EXPECT_TRUE(std::any_of(plan.shopping.begin(), plan.shopping.end(), [&](const PricedPiece& line) {
+      return line.piece.what.find(words) != std::string::npos;
+    })) << words;
+  }
+}
+
+TEST(Shopping, TellsThatStockNamedForTheMeshIsTooNarrow) {
+  site::Site site = test::small_yard();
+  cut::Stock narrow;
+  narrow.use = "mesh";
+  narrow.length_m = 25.0;
+  narrow.width_m = 0.5;
+  site.stock.push_back(narrow);
+  const Plan plan = make_plan(site, {}, test::small_engine());
+  EXPECT_TRUE(std::any_of(plan.warnings.begin(), plan.warnings.end(),
+                          [](const Warning& warning) { return warning.where == "stock: welded wire mesh"; }));
 }
 
 }  // namespace

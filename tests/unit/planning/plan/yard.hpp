@@ -14,6 +14,7 @@ inline material::Offer offer(const char* id, double price_per_kg) {
   material::Offer one;
   one.feedstock = *material::find_typical(id);
   one.price_per_kg = price_per_kg;
+  one.price_given = price_per_kg > 0.0;
   return one;
 }
 

@@ -65,10 +65,26 @@ TEST_P(Pack, HasEverySheetInOrder) {
   std::vector<std::string> wanted{"What will come out", "Shopping list", "Cut list", "Cost and sourcing"};
   for (std::size_t i = 0; i < plan_.vessels.size(); ++i) {
     for (const char* sheet :
-         {"Vessel drawing", "Base and levelling", "Wall and lining, laid flat", "Forms and what holds them",
-          "Water line and cover", "How the parts stack", "Loads", "Blend card", "Fill card", "Water card",
-          "Flow and pressure", "Work order 1: build", "Work order 2: fill", "Work order 2, lift by lift",
-          "Work order 3: forms out", "Work order 4: cover and water", "Work order 5: worms", "Work order 6: harvest",
+         {"Vessel drawing",
+          "Base and levelling",
+          plan_.vessels[i].design.wall == vessel::Wall::open ? "Wall and lining, laid flat" : "Wall, laid flat",
+          "Forms and what holds them",
+          "Water line and cover",
+          "How the parts stack",
+          "Loads",
+          "Blend card",
+          "Batch card",
+          "Fill card",
+          "Water card",
+          "Flow and pressure",
+          "Work order 1: build",
+          "Work order 2: fill",
+          "Work order 2, lift by lift",
+          "Work order 3: forms out",
+          "Work order 4: cover and water",
+          "Work order 5: worms",
+          "Work order 6: harvest",
+          "Log sheet, six weeks",
           "Forecast"}) {
       wanted.emplace_back(sheet);
     }

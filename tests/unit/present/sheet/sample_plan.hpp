@@ -272,7 +272,7 @@ inline plan::VesselPlan vessel_plan(const vessel::Design& d, double volume_m3) {
   v.air_path = round ? vessel::AirPath{0.204, 0.204, {0.2427, 0.1763}, 0.72, false}
                      : vessel::AirPath{0.3618, 0.3618, {0.0, 0.0}, 0.62, false};
   if (round) {
-    v.warnings = {{vessel::ClashKind::channel_and_slat, 0, 3, 0.0, 0.0, 0.86, false}};
+    v.warnings = {{vessel::ClashKind::channel_and_bearer, 0, 3, 0.0, 0.0, 0.86, false}};
   } else {
     v.suggestion = vessel::Suggestion{};
     v.suggestion->words = "ten in two rows of five";
@@ -290,7 +290,7 @@ inline plan::VesselPlan vessel_plan(const vessel::Design& d, double volume_m3) {
   v.loads.wire_stress_pa = 8.5e6;
   v.loads.wire_safety = round ? 27.6 : 0.0;
   v.loads.tie_force_n = round ? 321.0 : 0.0;
-  v.loads.ground = {4, 0.47, 6.7e4, 0.87, 0.2, 0.8, 7.1e3, 0.0021};
+  v.loads.ground = {4, 0.47, 0.045, 6.7e4, 0.87, 0.2, 0.8, 7.1e3, 0.0021};
   v.loads_waterlogged = v.loads;
   v.loads_waterlogged.mass_wet_kg = 2060.0;
   v.loads_waterlogged.wire_safety = round ? 12.9 : 0.0;
