@@ -48,9 +48,10 @@ json outlook_json(const calibrate::Outlook& outlook) {
 void print_outlook(const char* when, const calibrate::Outlook& outlook, const record::Fill& fill,
                    const CalibrateOptions& options) {
   std::printf(
-      "%s: misses the readings by %.1f K; cool for good on %s (%s to %s); of %d days' courses %.0f %% end cool, %.0f "
+      "%s: misses the readings by %.1f K; self-heating ends on %s (%s to %s); of %d days' courses %.0f %% stop "
+      "heating, %.0f "
       "%% "
-      "were never warm\n",
+      "never heated\n",
       when, outlook.misfit_k, date_of(fill, outlook.cool_day.middle, options).c_str(),
       date_of(fill, outlook.cool_day.low, options).c_str(), date_of(fill, outlook.cool_day.high, options).c_str(),
       options.days, 100.0 * outlook.cool_share_of_members, 100.0 * outlook.never_warm_share);

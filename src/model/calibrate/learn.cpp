@@ -5,8 +5,10 @@
 #include <set>
 
 #include "core/base/error.hpp"
+#include "domain/rules/self_heating.hpp"
 #include "model/calibrate/ensemble_smoother.hpp"
 #include "model/calibrate/learnables.hpp"
+#include "model/forecast/cold_twin.hpp"
 #include "model/forecast/stages.hpp"
 
 namespace stillheap::calibrate {
@@ -97,6 +99,14 @@ void hold_possible(Vectors& states, const Prior& prior) {
   }
 }
 
+std::vector<rules::HeatDay> days_of(const Course& course) {
+  std::vector<rules::HeatDay> days;
+  for (std::size_t day = 0; day < course.size(); ++day) {
+    days.push_back({static_cast<double>(day), course[day], course[day]});
+  }
+  return days;
+}
+
 void check(const Prior& prior, const std::vector<CoreReading>& readings, const LearnOptions& options) {
   if (const auto why = too_little(readings, options)) {
     throw InputError("calibration", *why, "read the core daily and try again; until then the forecast stands as it is");
@@ -120,17 +130,14 @@ Course course_of(const RunHistory& track, int days) {
   return course;
 }
 
-std::optional<double> cool_day_of(const Course& course) {
-  if (course.back() >= forecast::worm_c) return std::nullopt;
-  for (std::size_t day = course.size() - 1; day-- > 0;) {
-    if (course[day] < forecast::worm_c) continue;
-    return static_cast<double>(day) + (course[day] - forecast::worm_c) / (course[day] - course[day + 1]);
-  }
-  return 0.0;
+std::optional<double> cool_day_of(const Course& course, const Course& twin) {
+  const rules::SelfHeating heat = rules::self_heating(days_of(course), days_of(twin));
+  if (!heat.began_day) return 0.0;
+  return heat.end_day();
 }
 
 Prior draw_prior(const forecast::Request& request, const LearnOptions& options, const Progress& progress) {
-  Prior prior{forecast::on_grid(request, forecast::Grid::draft), {}, {}};
+  Prior prior{forecast::on_grid(request, forecast::Grid::draft), {}, {}, {}};
   std::vector<Member> members = forecast::draw_members(prior.request, options.members, options.seed);
   bool stopped = false;
   std::vector<std::optional<RunHistory>> tracks;
@@ -142,6 +149,10 @@ Prior draw_prior(const forecast::Request& request, const LearnOptions& options, 
       },
       [] {});
   if (stopped) throw RunError("calibration", "stopped on request", "nothing was kept");
+  for (const rules::HeatDay& one : forecast::cold_twin(request, [](double) { return true; })) {
+    if (prior.twin.empty() && one.day > 0.0) prior.twin.push_back(one.core_c);  // the day it was filled
+    prior.twin.push_back(one.core_c);
+  }
   for (std::size_t m = 0; m < members.size(); ++m) {
     if (!tracks[m] || tracks[m]->stopped || tracks[m]->history.size() < 2) continue;
     prior.members.push_back(std::move(members[m]));
@@ -150,7 +161,7 @@ Prior draw_prior(const forecast::Request& request, const LearnOptions& options, 
   return prior;
 }
 
-Outlook outlook_of(const std::vector<Course>& courses, std::span<const CoreReading> readings) {
+Outlook outlook_of(const std::vector<Course>& courses, std::span<const CoreReading> readings, const Course& twin) {
   Outlook outlook;
   if (courses.empty()) return outlook;
   const std::size_t days = courses.front().size() - 1;
@@ -159,7 +170,7 @@ Outlook outlook_of(const std::vector<Course>& courses, std::span<const CoreReadi
   std::vector<double> cool;
   cool.reserve(courses.size());
   for (const Course& course : courses) {
-    const std::optional<double> day = cool_day_of(course);
+    const std::optional<double> day = cool_day_of(course, twin);
     cool.push_back(day.value_or(static_cast<double>(days)));
     outlook.cool_share_of_members += day ? share : 0.0;
     outlook.never_warm_share += day && *day <= 0.0 ? share : 0.0;
@@ -205,8 +216,8 @@ Learned learn(const Prior& prior, std::span<const CoreReading> readings, const L
   }
   for (std::vector<double>& one : bridged.states) one.resize(days);
   learned.courses = std::move(bridged.states);
-  learned.before = outlook_of(prior.courses, those);
-  learned.after = outlook_of(learned.courses, those);
+  learned.before = outlook_of(prior.courses, those, prior.twin);
+  learned.after = outlook_of(learned.courses, those, prior.twin);
   learned.follows = learned.after.misfit_k <= most_deviations_off * options.deviation_k &&
                     !is_strange(predictions, observed, options.seed);
   return learned;

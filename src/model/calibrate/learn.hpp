@@ -47,6 +47,7 @@ struct Prior {
   forecast::Request request;
   std::vector<forecast::Member> members;
   std::vector<Course> courses;  ///< one a member
+  Course twin;                  ///< the core of the twin without heat, forecast/cold_twin.hpp; shared by all members
 };
 
 /// Draws and runs the ensemble. Members whose run stopped early are left out. The same prior serves many vessels of
@@ -58,19 +59,20 @@ struct Prior {
 /// The core of a run from day to day.
 [[nodiscard]] Course course_of(const forecast::RunHistory& track, int days);
 
-/// When a core is below 26.7 degC for good: the moment it last falls below; 0 when it never was above, which is as good
-/// for worms; nothing when it ends above.
-[[nodiscard]] std::optional<double> cool_day_of(const Course& course);
+/// When a core's self-heating ends, by rules::self_heating against the twin's core; 0 when it never heated, which is as
+/// good for worms; nothing when it does not end within the course.
+[[nodiscard]] std::optional<double> cool_day_of(const Course& course, const Course& twin);
 
 /// What the ensemble says of the readings and of the future.
 struct Outlook {
-  double misfit_k = 0.0;               ///< root mean square of reading minus middle of the band
-  forecast::Banded cool_day;           ///< core below 26.7 degC for good; the forecast's length stands for "not within"
-  double cool_share_of_members = 0.0;  ///< cool at the end of the forecast
-  double never_warm_share = 0.0;       ///< of the members: never at 26.7 degC, day of cooling 0
+  double misfit_k = 0.0;                 ///< root mean square of reading minus middle of the band
+  forecast::Banded cool_day;             ///< end of self-heating; the forecast's length stands for "not within"
+  double cool_share_of_members = 0.0;    ///< whose self-heating ends within the forecast
+  double never_warm_share = 0.0;         ///< of the members: never heated, end on day 0
   std::vector<forecast::Banded> core_c;  ///< one a day of the forecast
 };
-[[nodiscard]] Outlook outlook_of(const std::vector<Course>& courses, std::span<const CoreReading> readings);
+[[nodiscard]] Outlook outlook_of(const std::vector<Course>& courses, std::span<const CoreReading> readings,
+                                 const Course& twin);
 
 struct LearnedValue {
   std::string_view name;

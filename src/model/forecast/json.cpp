@@ -29,7 +29,10 @@ Json heat_json(const Summary& s) {
           {"mass_3_days_in_a_row_above_55_c_share", banded(s.share_3_days_above_55)},
           {"cool_day",
            {{"middle", number(s.cool_day)}, {"low", number(s.cool_day_low)}, {"high", number(s.cool_day_high)}}},
-          {"members_that_cool_share", number(s.cool_share_of_members)}};
+          {"members_that_cool_share", number(s.cool_share_of_members)},
+          {"heated", s.heated},
+          {"warm_again_day", number(s.warm_again_day)},
+          {"degradable_left_share", banded(s.degradable_left)}};
 }
 
 Json oxygen_json(const Summary& s) {

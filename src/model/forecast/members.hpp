@@ -68,13 +68,14 @@ constexpr auto members_of(Is<Snapshot> auto& s) noexcept {
 
 constexpr auto members_of(Is<RunHistory> auto& s) noexcept {
   auto& [history, snapshots, frames, peak, peak_day, peak_cell, lowest_oxygen, lowest_oxygen_day, lowest_oxygen_cell,
-         most_below_5, days_below_5, driest, wettest, above_55, share_3_days, last_warm_day, cool_at_end, peak_uptake,
-         solids_lost, height_lost, finished_kg, finished_m3, salt_ratio, moisture_end, first_salt, evaporated, drained,
-         salt_out, balances, steps, stopped] = s;
+         most_below_5, days_below_5, driest, wettest, above_55, share_3_days, heated, heat_ended, heat_end_day,
+         degradable_left, peak_uptake, solids_lost, height_lost, finished_kg, finished_m3, salt_ratio, moisture_end,
+         first_salt, evaporated, drained, salt_out, balances, steps, stopped] = s;
   return std::tie(history, snapshots, frames, peak, peak_day, peak_cell, lowest_oxygen, lowest_oxygen_day,
-                  lowest_oxygen_cell, most_below_5, days_below_5, driest, wettest, above_55, share_3_days,
-                  last_warm_day, cool_at_end, peak_uptake, solids_lost, height_lost, finished_kg, finished_m3,
-                  salt_ratio, moisture_end, first_salt, evaporated, drained, salt_out, balances, steps, stopped);
+                  lowest_oxygen_cell, most_below_5, days_below_5, driest, wettest, above_55, share_3_days, heated,
+                  heat_ended, heat_end_day, degradable_left, peak_uptake, solids_lost, height_lost, finished_kg,
+                  finished_m3, salt_ratio, moisture_end, first_salt, evaporated, drained, salt_out, balances, steps,
+                  stopped);
 }
 
 constexpr auto members_of(Is<RunState> auto& s) noexcept {

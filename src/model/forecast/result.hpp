@@ -9,9 +9,6 @@
 
 namespace stillheap::forecast {
 
-/// Worms go in when the core stands below this for good: 80 degF, common practice, no source.
-inline constexpr double worm_c = (80.0 - 32.0) / 1.8;
-
 /// A number with its band: middle line and the 10th and 90th percentile of the ensemble.
 struct Banded {
   double middle = 0.0;
@@ -37,10 +34,15 @@ struct Summary {
   Place3 peak_place;
   Banded days_above_55_mass_mean;  ///< days above 55 degC, averaged over the mass
   Banded share_3_days_above_55;    ///< share of mass with at least 3 days in a row above 55 degC
-  std::optional<double> cool_day;  ///< core below 26.7 degC for good (80 degF); none if it never was above
+  /// End of self-heating: the first day from which hottest place and core stay within 3 K of a twin without heat in the
+  /// same weather for 14 days (rules::self_heating); none: not within this forecast, or it never heated.
+  std::optional<double> cool_day;
   std::optional<double> cool_day_low, cool_day_high;
-  double cool_share_of_members = 0.0;  ///< how many members cool within the forecast
-  Banded lowest_oxygen;                ///< volume share of the gas, 0..0.21
+  double cool_share_of_members = 0.0;    ///< how many members stop heating within the forecast
+  bool heated = true;                    ///< it was warmer than its twin at all
+  std::optional<double> warm_again_day;  ///< self-heating begins anew after `cool_day`
+  Banded degradable_left;                ///< share of the solids that can decay, still there at the end
+  Banded lowest_oxygen;                  ///< volume share of the gas, 0..0.21
   Place3 lowest_oxygen_place;
   Banded lowest_oxygen_day;
   Banded most_mass_below_5_oxygen;  ///< largest share of mass at any time below 5 % oxygen by volume

@@ -1,6 +1,9 @@
 #include "model/forecast/run.hpp"
 
+#include <algorithm>
+
 #include "core/base/error.hpp"
+#include "model/forecast/cold_twin.hpp"
 #include "model/forecast/fields.hpp"
 #include "model/forecast/model_notes.hpp"
 #include "model/forecast/sensitivity.hpp"
@@ -43,6 +46,13 @@ Result run(const Request& request, const Progress& progress, Checkpoint& checkpo
   const Ensemble ensemble{middle, work.draft, work.members};
   Result result;
   result.summary = summarise(heap, ensemble);
+  const rules::SelfHeating heat = rules::self_heating(heat_days(middle.history), work.twin);
+  if (heat.end_day()) {
+    const auto again = [&](const rules::HeatDay& one) { return one.day > heat.rests.front().end_day; };
+    const std::vector<rules::HeatDay> days = heat_days(middle.history);
+    const auto found = std::find_if(days.begin(), days.end(), again);
+    if (found != days.end()) result.summary.warm_again_day = found->day;
+  }
   result.sensitivity = sensitivity(checkpoint.members, request.seed);
   band_history(ensemble, result);
   band_months(ensemble, result);

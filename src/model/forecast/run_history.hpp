@@ -23,8 +23,11 @@ struct RunHistory {
   double driest = 1.0, wettest = 0.0;
   double days_above_55 = 0.0;  ///< mean over mass
   double share_3_days = 0.0;
-  double last_warm_day = 0.0;  ///< last day the core stood at or above 26.7 degC
-  bool cool_at_end = false;
+  // Against the twin, known once that has run.
+  bool heated = false;
+  bool heat_ended = false;
+  double heat_end_day = 0.0;
+  double degradable_left = 1.0;  ///< share of the pools
   double peak_uptake_g_kg_h = 0.0;
   double solids_lost = 0.0, height_lost = 0.0, finished_kg = 0.0, finished_m3 = 0.0, salt_ratio = 0.0;
   double moisture_end = 0.0;

@@ -62,9 +62,6 @@ void note_extremes(const Diagnostics& now, double day, double dt_s, RunHistory& 
   if (now.lowest_oxygen < low_oxygen) track.days_any_below_5 += dt_s / seconds_per_day;
   track.driest = std::min(track.driest, now.driest);
   track.wettest = std::max(track.wettest, now.wettest);
-  if (now.core_c >= worm_c) track.last_warm_day = day;
-  // A heap that never warmed has nothing to cool from.
-  track.cool_at_end = track.last_warm_day > 0.0 && now.core_c < worm_c;
 }
 
 HistoryRow row_of(const Heap& heap, const Stepper& stepper, const Diagnostics& now, const Balances& since,
@@ -107,6 +104,18 @@ void finish_months(const Months& months, double copies, RunHistory& track) {
   }
 }
 
+/// Share of the pools that is still there; 0 for a blend that has none.
+double degradable_left(const Heap& heap, const State& state) {
+  const double mass = std::accumulate(heap.first_dry_kg.begin(), heap.first_dry_kg.end(), 0.0);
+  double now_kg = 0.0;
+  double first_kg = 0.0;
+  for (std::size_t p = 0; p < pools; ++p) {
+    now_kg += std::accumulate(state.pool_kg[p].begin(), state.pool_kg[p].end(), 0.0);
+    first_kg += heap.request.blend.pool_dry[p] * mass;
+  }
+  return first_kg > 0.0 ? now_kg / first_kg : 0.0;
+}
+
 void finish(const Heap& heap, const Stepper& stepper, const HotClock& clock, const Diagnostics& now,
             RunHistory& track) {
   const double copies = heap.heap_mesh.plan.sector.copies();
@@ -119,6 +128,7 @@ void finish(const Heap& heap, const Stepper& stepper, const HotClock& clock, con
   const double first_salt = stepper.memory().first.salt_kg;
   const double salt = std::accumulate(state.salt_kg.begin(), state.salt_kg.end(), 0.0);
   const double height = std::accumulate(state.layer_height_m.begin(), state.layer_height_m.end(), 0.0);
+  track.degradable_left = degradable_left(heap, state);
   track.solids_lost = 1.0 - now.dry_kg / mass;
   track.height_lost = 1.0 - height / heap.request.design.fill_height_m;
   track.finished_kg = copies * (now.dry_kg + now.water_kg);

@@ -89,7 +89,7 @@ struct Question {
 
 std::vector<Question> questions() {
   return {{"peak temperature", [](const RunHistory& t) { return t.peak_c; }},
-          {"day of cooling", [](const RunHistory& t) { return t.last_warm_day; }, true},
+          {"end of self-heating", [](const RunHistory& t) { return t.heat_end_day; }, true},
           {"lowest oxygen", [](const RunHistory& t) { return t.lowest_oxygen; }},
           {"driest moisture", [](const RunHistory& t) { return t.driest; }},
           {"solids lost", [](const RunHistory& t) { return t.solids_lost; }}};
@@ -121,7 +121,7 @@ void add_answer(const Question& question, const std::vector<std::optional<RunHis
   std::vector<double> answers;
   for (std::size_t m = 0; m < tracks.size(); ++m) {
     if (!tracks[m] || tracks[m]->stopped || tracks[m]->history.size() < 2) continue;
-    if (question.needs_warmth && tracks[m]->last_warm_day <= 0.0) continue;
+    if (question.needs_warmth && !tracks[m]->heat_ended) continue;
     inputs.push_back(deviations[m]);
     answers.push_back(question.answer(*tracks[m]));
   }

@@ -1,9 +1,11 @@
 #include "model/forecast/stages.hpp"
 
 #include <algorithm>
+#include <cmath>
 #include <cstdio>
 
 #include "core/base/constants.hpp"
+#include "model/forecast/cold_twin.hpp"
 #include "model/forecast/ensemble.hpp"
 
 namespace stillheap::forecast {
@@ -91,6 +93,21 @@ std::string where_stopped(const Checkpoint& checkpoint, int members, bool middle
   return text;
 }
 
+/// The twin takes a second and is run anew by a run that goes on, so no checkpoint keeps it; it runs as far as the
+/// middle line came.
+void note_all_heat(Stages& stages, const Request& request, Checkpoint& checkpoint) {
+  if (stages.middle.history.empty()) return;
+  Request so_far = request;
+  so_far.days = std::clamp(static_cast<int>(std::ceil(stages.middle.history.back().day)), 1, request.days);
+  stages.twin = cold_twin(so_far, [](double) { return true; });
+  note_heat(stages.middle, stages.twin);
+  note_heat(stages.draft, stages.twin);
+  for (RunHistory& track : stages.members) note_heat(track, stages.twin);
+  for (std::optional<RunHistory>& track : checkpoint.members) {
+    if (track) note_heat(*track, stages.twin);
+  }
+}
+
 }  // namespace
 
 Request on_grid(const Request& request, Grid grid) {
@@ -114,6 +131,7 @@ Stages run_stages(const Heap& heap, const Request& request, const Progress& prog
   const bool all_done = middle_ended && (!band_wanted || all_ended(checkpoint.members, request.members));
   if (work.asked_to_stop && !all_done)
     stages.stopped_by_user = where_stopped(checkpoint, request.members, middle_ended);
+  note_all_heat(stages, request, checkpoint);
   return stages;
 }
 

@@ -3,6 +3,7 @@
 #include <string>
 #include <vector>
 
+#include "domain/rules/self_heating.hpp"
 #include "model/forecast/run.hpp"
 
 namespace stillheap::forecast {
@@ -15,6 +16,7 @@ namespace stillheap::forecast {
 struct Stages {
   RunHistory middle, draft;
   std::vector<RunHistory> members;
+  std::vector<rules::HeatDay> twin;            ///< without heat of its own; the runs above are noted against it
   std::optional<std::string> stopped_by_user;  ///< where, when progress asked to stop
 };
 

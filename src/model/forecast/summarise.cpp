@@ -34,15 +34,16 @@ struct Bander {
 
 void set_cool_days(const Bander& band, Summary& summary) {
   const auto& [middle, draft, members] = band.ensemble;
-  if (middle.cool_at_end) summary.cool_day = middle.last_warm_day;
-  const auto cooled = std::count_if(members.begin(), members.end(), [](const RunHistory& t) { return t.cool_at_end; });
+  summary.heated = middle.heated;
+  if (middle.heat_ended) summary.cool_day = middle.heat_end_day;
+  const auto cooled = std::count_if(members.begin(), members.end(), [](const RunHistory& t) { return t.heat_ended; });
   summary.cool_share_of_members =
       members.empty() ? 0.0 : static_cast<double>(cooled) / static_cast<double>(members.size());
   if (!summary.cool_day || cooled == 0) return;
   std::vector<double> days;
   for (const RunHistory& track : members)
-    if (track.cool_at_end) days.push_back(track.last_warm_day);
-  const double moved = draft.cool_at_end ? *summary.cool_day - draft.last_warm_day : 0.0;
+    if (track.heat_ended) days.push_back(track.heat_end_day);
+  const double moved = draft.heat_ended ? *summary.cool_day - draft.heat_end_day : 0.0;
   summary.cool_day_low = std::clamp(percentile(days, low_share) + moved, 0.0, *summary.cool_day);
   summary.cool_day_high = std::max(percentile(days, high_share) + moved, *summary.cool_day);
 }
@@ -119,6 +120,7 @@ Summary summarise(const Heap& heap, const Ensemble& ensemble) {
   s.wettest_moisture_wet = band([](const RunHistory& t) { return t.wettest; }, 0.0, 1.0);
   s.mean_moisture_end_wet = band([](const RunHistory& t) { return t.moisture_end; }, 0.0, 1.0);
   s.solids_lost = band([](const RunHistory& t) { return t.solids_lost; }, 0.0, 1.0);
+  s.degradable_left = band([](const RunHistory& t) { return t.degradable_left; }, 0.0, 1.0);
   s.height_lost = band([](const RunHistory& t) { return t.height_lost; }, 0.0, 1.0);
   s.finished_mass_kg = band([](const RunHistory& t) { return t.finished_kg; }, 0.0, any);
   s.finished_volume_m3 = band([](const RunHistory& t) { return t.finished_m3; }, 0.0, any);

@@ -6,6 +6,10 @@
 
 #include "core/base/constants.hpp"
 #include "core/base/date.hpp"
+#include "domain/rules/caution_words.hpp"
+#include "domain/rules/harvest.hpp"
+#include "domain/rules/planned_work.hpp"
+#include "domain/rules/worms.hpp"
 #include "planning/plan/forecast_step.hpp"
 #include "planning/plan/hours.hpp"
 #include "planning/plan/practice.hpp"
@@ -34,18 +38,24 @@ std::string amount(const Plan& plan, double value, Dimension dimension) {
   return quantity::format(value, dimension, plan.site.units);
 }
 
+std::string opening(const rules::PlannedWork& work) { return std::string(work.opening); }
+
 void write_preparation(const Writer& write, const VesselPlan& vessel, const Plan& plan) {
   const fill::FillPlan& fill = vessel.fill;
   if (fill.soak.batches > 0) {
-    write.on(0.0, "Soak the feedstock while filling: " + std::to_string(fill.soak.batches) + " batches a vessel, " +
-                      quantity::format_water(fill.soak.water_to_draw_kg, plan.site.units) + " of water");
+    write.on(0.0, opening(rules::soak_work) + " while filling: " + std::to_string(fill.soak.batches) +
+                      " batches a vessel, " + quantity::format_water(fill.soak.water_to_draw_kg, plan.site.units) +
+                      " of water");
   }
-  write.on(0.0, "Fill: " + std::to_string(fill.pails) + " pails in " + std::to_string(fill.lifts) + " lifts a vessel");
+  write.on(0.0, opening(rules::fill_work) + " " + std::to_string(fill.pails) + " pails in " +
+                    std::to_string(fill.lifts) + " lifts a vessel");
   const double forms_day = plan.site.practice.forms_out_after_s / constant::seconds_per_day;
-  if (!vessel.design.channels.empty()) write.on(forms_day, "Pull the forms straight up, two people");
-  write.on(forms_day, "Start the daily sprinkling");
-  write.on(practice::first_check_days,
-           "First checks: core temperature with the probe, a squeeze for moisture, drainage, cage and base upright");
+  if (!vessel.design.channels.empty()) write.on(forms_day, opening(rules::forms_work) + " straight up, two people");
+  write.on(forms_day, opening(rules::sprinkle_work));
+  write.on(practice::first_check_days, opening(rules::check_work) +
+                                           ": core temperature with the probe, a squeeze for moisture from a hand's "
+                                           "depth, drainage, cage and base upright. " +
+                                           std::string(rules::words::arm));
 }
 
 void write_hot_phase(const Writer& write, const VesselPlan& vessel, const Plan& plan) {
@@ -70,21 +80,21 @@ void write_hot_phase(const Writer& write, const VesselPlan& vessel, const Plan& 
 }
 
 void write_cool_phase(const Writer& write, const VesselPlan& vessel, const Plan& plan) {
-  const auto& summary = vessel.forecast.summary;
-  const std::string below = amount(plan, practice::worm_c, Dimension::temperature);
-  if (summary.cool_day) {
-    const double early_day = std::max(practice::earliest_worm_day,
-                                      std::min(*summary.cool_day, summary.cool_day_low.value_or(*summary.cool_day)));
-    const double late_day = std::max({early_day, *summary.cool_day, summary.cool_day_high.value_or(*summary.cool_day)});
-    write.between(early_day, late_day + write.spread_days,
-                  "Add worms once the core stays below " + below + " for a week");
+  const std::string ready = rules::harvest::all_words();
+  if (vessel.worms.early_day) {
+    write.between(*vessel.worms.early_day, *vessel.worms.late_day + write.spread_days,
+                  opening(rules::worm_work) + " once self-heating is over and the core reads " +
+                      amount(plan, rules::worms::least_c, Dimension::temperature) + " to " +
+                      amount(plan, rules::worms::most_c, Dimension::temperature) + ", with no frost ahead");
   }
-  const double age_early = vessel.harvest.early_day;
-  write.between(age_early, vessel.harvest.late_day + write.spread_days,
-                vessel.harvest.cooled_in_forecast
-                    ? "Harvest window (9 to 12 months: common practice, no source; cooled and cured)"
-                    : "Harvest window by age alone (9 to 12 months: common practice, no source); core still above " +
-                          below + " when the forecast ends, so let readings decide");
+  write.between(
+      vessel.harvest.early_day, vessel.harvest.late_day + write.spread_days,
+      opening(rules::harvest_work) +
+          (vessel.harvest.cooled_in_forecast
+               ? " (9 to 12 months: common practice, no source). Ready when "
+               : " by age alone (9 to 12 months: common practice, no source); self-heating does not end within the "
+                 "forecast, so let readings decide. Ready when ") +
+          ready);
 }
 
 void write_frost(const Writer& write, const Plan& plan) {
@@ -127,8 +137,8 @@ std::vector<CalendarEntry> calendar_of(const Plan& plan) {
   std::vector<CalendarEntry> entries;
   const date::Day start = date::parse_iso(plan.site.start_date).value_or(date::Day{});
   const Writer yard{entries, start, 0.0, ""};
-  yard.on(-practice::order_days_ahead, "Order feedstocks, mesh, cloth and the rest of the shopping list");
-  yard.on(-practice::build_days_ahead, "Level the ground, build bases and cages, try the water line");
+  yard.on(-practice::order_days_ahead, opening(rules::order_work) + ", mesh, cloth and the rest of the shopping list");
+  yard.on(-practice::build_days_ahead, opening(rules::build_work) + ", build bases and cages, try the water line");
   double begun_days = 0.0;
   for (const VesselPlan& vessel : plan.vessels) {
     const double fill_days = days_to_fill(plan.site, vessel);
@@ -152,7 +162,11 @@ Assumptions calendar_choices(const Plan& plan) {
            " before the first fill; working day of " + std::to_string(static_cast<int>(practice::working_day_h)) + " h",
        "chosen"},
   };
-  choices.push_back({"plan: worms", "not in the first " + days(practice::earliest_worm_day), "chosen"});
+  choices.push_back({"plan: worms",
+                     "not in the first " + days(rules::worms::earliest_day) +
+                         "; by the site's weather no day with a mean below freezing in the " +
+                         days(rules::worms::frost_free_days) + " after",
+                     std::string(rules::worms::source)});
   if (plan.site.weather.source == site::WeatherSource::monthly) {
     choices.push_back({"plan: frost dates",
                        "from the first day with a mean low under " +

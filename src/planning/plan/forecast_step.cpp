@@ -8,6 +8,8 @@
 #include "core/base/date.hpp"
 #include "core/base/error.hpp"
 #include "domain/material/salts.hpp"
+#include "domain/rules/harvest.hpp"
+#include "domain/rules/worms.hpp"
 #include "model/forecast/run.hpp"
 #include "planning/plan/practice.hpp"
 #include "planning/plan/progress.hpp"
@@ -97,12 +99,66 @@ HygieneOutlook hygiene_of(const VesselPlan& vessel) {
 }
 
 Harvest harvest_of(const forecast::Summary& summary) {
-  Harvest harvest{practice::mature_early_day, practice::mature_late_day, summary.cool_day.has_value()};
+  Harvest harvest{rules::harvest::least_age_days, rules::harvest::usual_age_days, summary.cool_day.has_value()};
   if (!summary.cool_day) return harvest;
-  harvest.early_day = std::max(harvest.early_day, *summary.cool_day + practice::curing_days);
+  harvest.early_day = std::max(harvest.early_day, *summary.cool_day + rules::harvest::curing_days);
   const double cool_late = std::max(*summary.cool_day, summary.cool_day_high.value_or(*summary.cool_day));
-  harvest.late_day = std::max(harvest.late_day, cool_late + practice::curing_days);
+  harvest.late_day = std::max(harvest.late_day, cool_late + rules::harvest::curing_days);
   return harvest;
+}
+
+/// Coldest daily mean of the outside air from a day of the forecast on.
+double coldest_ahead_c(const site::Site& site, const std::vector<double>& means_c, double day) {
+  const int first = start_day_of_year(site) - 1 + static_cast<int>(day);
+  double coldest_c = std::numeric_limits<double>::infinity();
+  for (int ahead = 0; ahead <= static_cast<int>(rules::worms::frost_free_days); ++ahead) {
+    coldest_c = std::min(coldest_c, means_c[static_cast<std::size_t>((first + ahead) % 365)]);
+  }
+  return coldest_c;
+}
+
+std::vector<double> daily_means_c(const weather::Series& weather) {
+  std::vector<double> means_c;
+  for (int day = 0; day < 365; ++day) {
+    double sum_c = 0.0;
+    for (int hour = 0; hour < 24; ++hour)
+      sum_c += weather::at(weather, day * constant::seconds_per_day + hour * constant::seconds_per_hour).air_c;
+    means_c.push_back(sum_c / 24.0);
+  }
+  return means_c;
+}
+
+std::vector<rules::worms::Day> worm_days(const forecast::Result& result, const site::Site& site,
+                                         const weather::Series& weather) {
+  const std::vector<double> means_c = daily_means_c(weather);
+  std::vector<rules::worms::Day> days;
+  for (const forecast::HistoryRow& row : result.history) {
+    if (!days.empty() && row.day < days.back().day + 1.0 - 1e-6) continue;
+    days.push_back({row.day, row.core_c, row.hottest_c, row.mean_moisture_wet, row.mean_oxygen,
+                    coldest_ahead_c(site, means_c, row.day)});
+  }
+  return days;
+}
+
+WormWindow worms_of(const forecast::Result& result, const site::Site& site, const weather::Series& weather) {
+  const forecast::Summary& summary = result.summary;
+  WormWindow window;
+  if (summary.heated && !summary.cool_day) {
+    window.why_none = "self-heating does not end within the forecast";
+    return window;
+  }
+  const std::vector<rules::worms::Day> days = worm_days(result, site, weather);
+  const double end_day = summary.cool_day.value_or(0.0);
+  window.day = rules::worms::first_day(days, end_day);
+  if (!window.day) {
+    window.why_none =
+        "after self-heating the forecast has no day that is warm, wet and airy enough with no frost ahead";
+    return window;
+  }
+  window.early_day = rules::worms::first_day(days, std::min(end_day, summary.cool_day_low.value_or(end_day)));
+  const auto late = rules::worms::first_day(days, std::max(end_day, summary.cool_day_high.value_or(end_day)));
+  window.late_day = late.value_or(*window.day);
+  return window;
 }
 
 }  // namespace
@@ -111,6 +167,28 @@ ForecastFunction forecast_engine(unsigned most_threads) {
   return [most_threads](const forecast::Request& request, const Progress& progress) {
     return forecast::run(request, progress, most_threads);
   };
+}
+
+EndState end_state(const forecast::Summary& summary) noexcept {
+  // Chosen: half of what can decay still there is no compost, whatever its temperature.
+  constexpr double most_left = 0.5;
+  if (!summary.heated) return EndState::never_heated;
+  if (summary.degradable_left.middle > most_left) return EndState::hardly_decayed;
+  return summary.cool_day ? EndState::finished : EndState::working;
+}
+
+std::string_view words_of(EndState state) noexcept {
+  switch (state) {
+    case EndState::finished:
+      return "Finished compost";
+    case EndState::working:
+      return "Compost, still heating";
+    case EndState::hardly_decayed:
+      return "Hardly decayed material";
+    case EndState::never_heated:
+      return "Material that never heated";
+  }
+  return "";
 }
 
 rules::History core_history(const forecast::Result& result) {
@@ -158,6 +236,7 @@ void add_forecast(VesselPlan& vessel, const site::Site& site, const weather::Ser
   vessel.water_known = months_covered(site);
   vessel.hygiene = hygiene_of(vessel);
   vessel.harvest = harvest_of(vessel.forecast.summary);
+  vessel.worms = worms_of(vessel.forecast, site, weather);
 }
 
 Assumptions forecast_choices(const site::Site& site, const weather::Series& weather) {
@@ -178,8 +257,8 @@ Assumptions forecast_choices(const site::Site& site, const weather::Series& weat
        "chosen"},
       {"plan: water line", "one vessel runs at a time on the whole supply", "chosen"},
       {"plan: harvest age",
-       "9 to 12 months, and not before " + std::to_string(static_cast<int>(practice::curing_days)) +
-           " days of curing after the core has cooled",
+       "9 to 12 months, and not before " + std::to_string(static_cast<int>(rules::harvest::curing_days)) +
+           " days after self-heating has ended",
        "common practice, no source"},
   };
 }

@@ -60,8 +60,21 @@ struct HygieneOutlook {
 struct Harvest {
   double early_day = 0.0;
   double late_day = 0.0;
-  bool cooled_in_forecast = false;  ///< false: the forecast ended warm, and the days are common practice alone
+  bool cooled_in_forecast = false;  ///< false: self-heating does not end within the forecast; days of common practice
 };
+
+/// When worms can go in, by rules::worms on the forecast's middle line and the site's weather. The one home of that
+/// day: calendar, answer, year plan, files and page read it. Early and late: for the ends of the band of `cool_day`.
+struct WormWindow {
+  std::optional<double> early_day, day, late_day;  ///< all or none
+  std::string why_none;                            ///< why there is no such day within the forecast
+};
+
+/// What is left in the vessel on the forecast's last day.
+enum class EndState { finished, working, hardly_decayed, never_heated };
+[[nodiscard]] EndState end_state(const forecast::Summary& summary) noexcept;
+/// "Finished compost", "Compost, still heating", "Hardly decayed material", "Material that never heated"
+[[nodiscard]] std::string_view words_of(EndState state) noexcept;
 
 /// One kind of vessel, all that is worked out for it.
 struct VesselPlan {
@@ -83,6 +96,7 @@ struct VesselPlan {
   forecast::Result forecast;
   HygieneOutlook hygiene;
   Harvest harvest;
+  WormWindow worms;
 };
 
 /// A dated line of the calendar.

@@ -190,6 +190,13 @@ Json outlook_json(const VesselPlan& vessel) {
           {"hygiene_core", list(vessel.hygiene.core, verdict_json)},
           {"hygiene_coldest", list(vessel.hygiene.coldest, verdict_json)},
           {"core_lethality_convention", number(vessel.hygiene.core_lethality)},
+          {"heated", summary.heated},
+          {"degradable_left", banded(summary.degradable_left)},
+          {"end_state", words_of(end_state(summary))},
+          {"worms_early_day", optional_number(vessel.worms.early_day)},
+          {"worms_day", optional_number(vessel.worms.day)},
+          {"worms_late_day", optional_number(vessel.worms.late_day)},
+          {"worms_why_none", vessel.worms.why_none},
           {"harvest_early_day", number(vessel.harvest.early_day)},
           {"harvest_late_day", number(vessel.harvest.late_day)}};
 }

@@ -1,14 +1,10 @@
 #pragma once
-#include "model/forecast/result.hpp"
 #include "planning/fill/fill.hpp"
 
 /// Numbers of the work that the plan supplies on its own. Each stands among the assumptions of every report.
 namespace stillheap::plan::practice {
 
 inline constexpr double coldest_fill_c = 5.0;        // chosen: soaked in liquid water, so not frozen
-inline constexpr double mature_early_day = 274.0;    // 9 months, common practice without source
-inline constexpr double mature_late_day = 365.0;     // 12 months, common practice without source
-inline constexpr double curing_days = 30.0;          // after cooling; common practice without source
 inline constexpr double build_hours_a_vessel = 6.0;  // chosen: cutting, joining, lining, base; two people, 3 h
 inline constexpr double forms_out_hours = 0.5;       // chosen, as the next four: hours of all people together
 inline constexpr double cover_hours = 0.5;
@@ -21,9 +17,7 @@ inline constexpr double working_day_h = fill::working_day_s / 3600.0;
 inline constexpr double worms_kg_m2 = 0.5;       // chosen: with their bedding, of the top
 inline constexpr double first_check_days = 2.0;  // chosen
 inline constexpr double hot_c = 55.0;            // the hygiene rules' limit, 40 CFR 503 appendix B
-inline constexpr double too_hot_c = 70.0;        // chosen; see insight/cautions.hpp
-inline constexpr double worm_c = forecast::worm_c;
-inline constexpr double earliest_worm_day = 28.0;  // chosen: a cool start may still heat up later
+inline constexpr double too_hot_c = 70.0;        // chosen; see domain/rules/cautions.hpp
 inline constexpr double work_year_days = 365.0;
 inline constexpr double drain_days_before_frost = 7.0;  // chosen
 inline constexpr double frost_in_normals_c = 2.0;       // chosen: mean lows hide single frosty nights

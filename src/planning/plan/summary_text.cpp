@@ -32,14 +32,12 @@ std::string vessels_line(const Plan& plan) {
 }
 
 std::string cooling_words(const forecast::Summary& summary, const site::Site& site) {
-  const std::string below = quantity::format(practice::worm_c, Dimension::temperature, site.units);
-  if (!summary.cool_day) {
-    return "core not below " + below + " for good within " + std::to_string(site.forecast_days) + " days";
-  }
+  if (!summary.heated) return "never heats";
+  if (!summary.cool_day) return "heats on past the " + std::to_string(site.forecast_days) + " days forecast";
   const double low = summary.cool_day_low.value_or(*summary.cool_day);
   const double high = summary.cool_day_high.value_or(*summary.cool_day);
-  return "core below " + below + " for good from day " + fixed(*summary.cool_day, 0) + " (" + fixed(low, 0) + " to " +
-         fixed(high, 0) + ")";
+  return "self-heating ends on day " + fixed(*summary.cool_day, 0) + " (" + fixed(low, 0) + " to " + fixed(high, 0) +
+         ")";
 }
 
 std::string vessel_line(const VesselPlan& vessel, const site::Site& site) {

@@ -4,6 +4,8 @@
 
 #include "core/base/constants.hpp"
 #include "core/base/date.hpp"
+#include "domain/rules/harvest.hpp"
+#include "domain/rules/worms.hpp"
 #include "planning/plan/hours.hpp"
 #include "planning/plan/practice.hpp"
 
@@ -45,8 +47,7 @@ double mean_air_c(const weather::Series& weather, const supply::Year& year, int 
 supply::Work work_of(const Plan& plan, const VesselPlan& vessel) {
   const VesselHours hours = hours_of(plan.site, vessel);
   const double out_days = plan.site.practice.forms_out_after_s / constant::seconds_per_day;
-  const double worms_days =
-      std::max(practice::earliest_worm_day, vessel.forecast.summary.cool_day.value_or(practice::earliest_worm_day));
+  const double worms_days = vessel.worms.day.value_or(rules::worms::earliest_day);
   return {{{"soaking and filling", 0.0, hours.soaking + hours.filling},
            {"forms out and covering", out_days, hours.forms_out + hours.covering},
            {"worms", worms_days, hours.worms}},

@@ -5,6 +5,7 @@
 #include <cstdio>
 
 #include "core/base/date.hpp"
+#include "domain/rules/harvest.hpp"
 #include "domain/vessel/base.hpp"
 #include "planning/plan/practice.hpp"
 
@@ -102,11 +103,25 @@ class Collector {
               amount(practice::too_hot_c, Dimension::temperature) + ": see the cautions of the hot phase",
           "chosen; practice standard 317 job sheet 2002 asks to watch from 165 degF");
     }
-    if (!vessel_.forecast.summary.cool_day) {
+    if (!vessel_.forecast.summary.heated) {
+      say("forecast", "it never heats: the blend decays too slowly, or it is too cold, dry, wet or small",
+          "never 3 K warmer than the same heap without decay: chosen");
+    } else if (!vessel_.forecast.summary.cool_day) {
+      say("forecast", "self-heating does not end within " + std::to_string(plan_.site.forecast_days) + " days",
+          "within 3 K of the same heap without decay for 14 days: chosen");
+    }
+    if (end_state(vessel_.forecast.summary) == EndState::hardly_decayed) {
       say("forecast",
-          "the core does not cool below " + amount(practice::worm_c, Dimension::temperature) + " for good within " +
-              std::to_string(plan_.site.forecast_days) + " days",
-          "common practice, no source");
+          band(vessel_.forecast.summary.degradable_left, Dimension::fraction) +
+              " of what can decay is still there on the last day: this is no finished compost, whatever its "
+              "temperature",
+          "chosen: half");
+    }
+    if (vessel_.forecast.summary.warm_again_day) {
+      say("forecast",
+          "it warms again from day " + number(*vessel_.forecast.summary.warm_again_day) +
+              " on, when it is warmer or wetter: let readings decide on worms and harvest",
+          "more than 3 K above the same heap without decay: chosen");
     }
     if (!vessel_.hygiene.met_everywhere()) {
       say("hygiene",
@@ -141,7 +156,7 @@ class Collector {
   }
 
   void time() const {
-    if (plan_.site.forecast_days < practice::mature_early_day) {
+    if (plan_.site.forecast_days < rules::harvest::least_age_days) {
       say("goal",
           "finished compost is counted after " + std::to_string(plan_.site.forecast_days) +
               " days, before it is mature; it goes on shrinking, so more vessels may be needed",

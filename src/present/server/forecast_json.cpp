@@ -155,6 +155,8 @@ Json layout_json(const plan::VesselPlan& plan) {
             {"uniformity", number(plan.line_flow.christiansen_uniformity)}}}};
 }
 
+Json maybe(const std::optional<double>& value) { return value ? number(*value) : Json(nullptr); }
+
 Json outcome_json(const plan::VesselPlan& plan, std::size_t most_rows) {
   const Json all = forecast::to_json(plan.forecast);
   return {{"summary", all.at("summary")},
@@ -163,6 +165,12 @@ Json outcome_json(const plan::VesselPlan& plan, std::size_t most_rows) {
           {"assumptions", all.at("assumptions")},
           {"history", history_json(plan.forecast, most_rows)},
           {"water_months", months_json(plan)},
+          {"end_state", plan::words_of(plan::end_state(plan.forecast.summary))},
+          {"worms",
+           {{"early_day", maybe(plan.worms.early_day)},
+            {"day", maybe(plan.worms.day)},
+            {"late_day", maybe(plan.worms.late_day)},
+            {"why_none", plan.worms.why_none}}},
           {"harvest",
            {{"early_day", number(plan.harvest.early_day)},
             {"late_day", number(plan.harvest.late_day)},

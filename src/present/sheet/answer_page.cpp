@@ -67,11 +67,10 @@ std::vector<Fact> yard_facts(const Plan& plan) {
        plan.labour_cost > 0.0 ? money(plan.labour_cost, plan.site.currency) + " at the wage given" : "no wage given"}};
 }
 
-Fact cool_fact(const forecast::Summary& summary, Date start, int days, UnitSystem units) {
-  const std::string label =
-      "Cool enough for worms, below " + quantity::format(forecast::worm_c, Dimension::temperature, units);
-  if (!summary.cool_day)
-    return {label, "not yet", "stays warmer through the " + std::to_string(days) + " days forecast"};
+Fact cool_fact(const forecast::Summary& summary, Date start, int days) {
+  const std::string label = "End of self-heating";
+  if (!summary.heated) return {label, "never heats", "always within 3 K of the same heap without decay"};
+  if (!summary.cool_day) return {label, "not yet", "not within the " + std::to_string(days) + " days forecast"};
   std::string note = long_date(after(start, *summary.cool_day));
   if (summary.cool_day_low && summary.cool_day_high) {
     note += "; day " + decimal(*summary.cool_day_low, 0) + " to " + decimal(*summary.cool_day_high, 0);
@@ -83,7 +82,13 @@ Fact cool_fact(const forecast::Summary& summary, Date start, int days, UnitSyste
 Fact harvest_fact(const plan::Harvest& harvest, Date start) {
   const std::string dates = date_span(after(start, harvest.early_day), after(start, harvest.late_day));
   return {"Harvest", "day " + decimal(harvest.early_day, 0) + " to " + decimal(harvest.late_day, 0),
-          harvest.cooled_in_forecast ? dates : dates + "; by common practice, the forecast ended warm"};
+          harvest.cooled_in_forecast ? dates : dates + "; by common practice, self-heating goes on past the forecast"};
+}
+
+Fact worm_fact(const plan::WormWindow& worms, Date start) {
+  if (!worms.day) return {"Worms in", "not within the forecast", worms.why_none};
+  return {"Worms in", "day " + decimal(*worms.early_day, 0) + " to " + decimal(*worms.late_day, 0),
+          date_span(after(start, *worms.early_day), after(start, *worms.late_day))};
 }
 
 std::vector<Fact> vessel_facts(const Plan& plan, const VesselPlan& vessel) {
@@ -95,7 +100,8 @@ std::vector<Fact> vessel_facts(const Plan& plan, const VesselPlan& vessel) {
                                                    : "day " + decimal(b.low, 0) + " to " + decimal(b.high, 0);
   };
   return {
-      {"Finished compost, one vessel", quantity::format(s.finished_volume_m3.middle, Dimension::volume, units),
+      {std::string(plan::words_of(plan::end_state(s))) + ", one vessel",
+       quantity::format(s.finished_volume_m3.middle, Dimension::volume, units),
        amount_span(s.finished_volume_m3, Dimension::volume, units) + "; " +
            quantity::format(s.finished_mass_kg.middle, Dimension::mass, units) + " wet (" +
            amount_span(s.finished_mass_kg, Dimension::mass, units) + ")"},
@@ -106,7 +112,8 @@ std::vector<Fact> vessel_facts(const Plan& plan, const VesselPlan& vessel) {
        counted_days(s.days_above_55_mass_mean.middle),
        days(s.days_above_55_mass_mean) + "; 3 days running in " + percent(s.share_3_days_above_55.middle) + " (" +
            percent_span(s.share_3_days_above_55) + ") of the mass"},
-      cool_fact(s, read_date(plan.site.start_date), plan.site.forecast_days, units),
+      cool_fact(s, read_date(plan.site.start_date), plan.site.forecast_days),
+      worm_fact(vessel.worms, read_date(plan.site.start_date)),
       {"Lowest oxygen in the pores", percent(s.lowest_oxygen.middle, 1),
        percent_span(s.lowest_oxygen, 1) + " by volume; on day " + decimal(s.lowest_oxygen_day.middle, 0) + " (" +
            day_span(s.lowest_oxygen_day) + ")" + "; free air has 20.9 %"},

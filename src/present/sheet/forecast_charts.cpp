@@ -3,6 +3,7 @@
 #include <algorithm>
 #include <cmath>
 
+#include "domain/rules/worms.hpp"
 #include "present/sheet/words.hpp"
 
 namespace stillheap::sheet {
@@ -81,9 +82,9 @@ Chart temperature_chart(const forecast::Result& result, Date start, UnitSystem u
                   {"coldest place", day, column(rows, &HistoryRow::coldest_c, unit), broken_pen},
                   {"core, middle run", day, column(rows, &HistoryRow::core_c, unit), main_pen}};
   chart.most_ticks = 9;
-  chart.marks = {
-      {unit.shown(hygiene_c), quantity::format(hygiene_c, Dimension::temperature, units) + " hygiene"},
-      {unit.shown(forecast::worm_c), quantity::format(forecast::worm_c, Dimension::temperature, units) + " worms"}};
+  chart.marks = {{unit.shown(hygiene_c), quantity::format(hygiene_c, Dimension::temperature, units) + " hygiene"},
+                 {unit.shown(rules::worms::most_c),
+                  quantity::format(rules::worms::most_c, Dimension::temperature, units) + " worms"}};
   return chart;
 }
 

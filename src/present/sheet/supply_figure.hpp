@@ -8,7 +8,7 @@ namespace stillheap::sheet {
 /// How long a heap stays in its phases, days since filling; 0 where there is no forecast.
 struct Phases {
   double hot_days = 0.0;   ///< core last above the hot limit
-  double cool_days = 0.0;  ///< core cool for good; 0: not within the forecast
+  double cool_days = 0.0;  ///< end of self-heating; 0: not within the forecast
 };
 [[nodiscard]] Phases phases_of(const plan::VesselPlan& vessel);
 

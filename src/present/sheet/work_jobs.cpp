@@ -1,5 +1,8 @@
 #include <cmath>
 
+#include "domain/rules/caution_words.hpp"
+#include "domain/rules/harvest.hpp"
+#include "domain/rules/worms.hpp"
 #include "domain/vessel/base.hpp"
 #include "planning/plan/hours.hpp"
 #include "planning/plan/practice.hpp"
@@ -110,13 +113,14 @@ Job fill_job(const Words& w) {
   Job job{"fill",
           "bath, " + std::to_string(practice.pails_a_lift) + " pails of " +
               w.amount(practice.pail_m3, Dimension::volume) +
-              ", fork, rake, firm step, hose, fitted dust masks, gloves",
+              ", fork, rake, firm step, hose, FFP2 or N95 masks, gloves",
           people(practice.people),
           on_the_clock(w),
           {}};
   const bool forms = !w.design().channels.empty();
   const double up = forms ? 0.0 : -1.0;
-  job.steps.push_back({soak_words(w), "Dust and spores: wet it first, mask on, stand upwind.", bath_picture()});
+  job.steps.push_back(
+      {soak_words(w), std::string(rules::words::bath) + " Mask (FFP2 or N95) on for dry material.", bath_picture()});
   const double first = 1.0 / std::max(1, fill.lifts);
   std::string pails = "Tip in " + std::to_string(std::min(practice.pails_a_lift, std::max(1, fill.pails))) +
                       " pails and spread them level: one lift, " + w.length(fill.lift_height_m) +
@@ -196,30 +200,32 @@ Job cover_job(const Words& w) {
        "", w.picture({.lining = true, .fill_share = 0.97, .line = true, .cover = true})});
   job.steps.push_back(
       {"Set the timer by the water card: how long, and every how many days. Look again when the month changes.",
-       "Drain line, timer and filter before frost.", timer_picture()});
+       "Drain line, timer and filter before frost. " + std::string(rules::words::mist), timer_picture()});
   job.steps.push_back(
       {"Keep the base free all round: air goes in below. From tomorrow read the core's temperature daily.",
-       "A hot heap that dries out can smoulder: keep it moist, never seal it, and have water at hand.",
+       "A hot heap that dries out can smoulder: keep it moist, never seal it. " + std::string(rules::words::smoke),
        w.picture({.lining = true, .fill_share = 0.97, .cover = true, .sign = Sign::probe})});
   return job;
 }
 
 Job worms_job(const Words& w) {
-  const std::string below = temperature(plan::practice::worm_c, w.plan.site.units);
+  const UnitSystem units = w.plan.site.units;
+  const std::string window =
+      temperature(rules::worms::least_c, units) + " to " + temperature(rules::worms::most_c, units);
   Job job{"worms",
           "probe thermometer, hand fork, bucket with damp bedding, gloves",
           people(1),
           clock_time(plan::practice::worms_hours) + " on the clock (chosen)",
           {}};
-  job.steps.push_back({"Read the core at arm's depth in three places for a week. Go on when all stay below " + below +
-                           ", and not in the first " + decimal(plan::practice::earliest_worm_day, 0) + " days.",
-                       "", w.picture({.lining = true, .fill_share = 0.75, .cover = true, .sign = Sign::probe})});
+  job.steps.push_back({"Read the probe in three places for a week. Go on when self-heating is over, all read " +
+                           window + " and no frost is ahead, and not in the first " +
+                           decimal(rules::worms::earliest_day, 0) + " days.",
+                       std::string(rules::words::arm),
+                       w.picture({.lining = true, .fill_share = 0.75, .cover = true, .sign = Sign::probe})});
   job.steps.push_back({"Fold the cover back. Water the top so that a squeezed handful gives a few drops.", "",
                        w.picture({.lining = true, .fill_share = 0.75, .sign = Sign::shower})});
-  job.steps.push_back(
-      {"Put compost worms with their bedding in six hollows as deep as a hand, away from wall and channels.",
-       "Use kinds that live here already; do not set strange ones free.",
-       w.picture({.lining = true, .fill_share = 0.75, .sign = Sign::worms})});
+  job.steps.push_back({std::string(rules::worms::place), std::string(rules::worms::caution),
+                       w.picture({.lining = true, .fill_share = 0.75, .sign = Sign::worms})});
   job.steps.push_back(
       {"Cover again. Keep watering by the card; look after a week: they have gone in, or it is too hot, too dry or too "
        "salty.",
@@ -231,14 +237,13 @@ Job harvest_job(const Words& w) {
   const double hours = plan::hours_of(w.plan.site, w.vessel).harvest;
   const int count = std::max(1, w.plan.site.practice.people);
   Job job{"harvest",
-          "probe thermometer, pliers, fork, shovel, sieve, barrow, fitted dust mask, gloves",
+          "probe thermometer, pliers, fork, shovel, sieve, barrow, FFP2 or N95 mask, gloves",
           people(count),
           clock_time(hours / count) + " on the clock (chosen)",
           {}};
-  job.steps.push_back(
-      {"It is ready when the core stays within a few degrees of the air for a month, it smells of woods and you no "
-       "longer recognise what went in. If you do, wait.",
-       "", w.picture({.lining = true, .fill_share = 0.6, .cover = true, .sign = Sign::probe})});
+  job.steps.push_back({"It is ready when " + rules::harvest::all_words() + ". Else wait.",
+                       std::string(rules::words::arm),
+                       w.picture({.lining = true, .fill_share = 0.6, .cover = true, .sign = Sign::probe})});
   job.steps.push_back({"Stop the water a week before. Take off cover and line, flush and drain the line.", "",
                        w.picture({.lining = true, .fill_share = 0.6})});
   job.steps.push_back({"Open the joint of the wall from the top down and swing it away.",
@@ -246,7 +251,7 @@ Job harvest_job(const Words& w) {
                                      : "Stand beside the wall, not before it: the filling can slide.",
                        w.picture({.lining = true, .open_front = true, .fill_share = 0.6})});
   job.steps.push_back({"Fork it out from the top down. Put worms and what is coarse aside for the next fill.",
-                       "Do not undercut: a standing face can fall. Mask on when it is dry.",
+                       "Do not undercut: a standing face can fall. Mask (FFP2 or N95) on when it is dry.",
                        w.picture({.lining = true, .open_front = true, .fill_share = 0.35, .sign = Sign::fork})});
   job.steps.push_back(
       {"Sieve, heap under a cloth that breathes, and write down the volume. Wash the base, look over cloths and ties.",

@@ -63,7 +63,7 @@ class AlertList {
   void add(std::string_view id, Phrase text, Phrase reading, double time_s) {
     const auto rule = std::find_if(rules_.begin(), rules_.end(), [&](const AlertRule& one) { return one.id == id; });
     statements_.push_back({std::string(id), rule->weight, std::move(text), std::move(reading), rule->rule, rule->source,
-                           rule->next, rule->caution, time_s});
+                           rule->next, rule->caution, time_s, rule->watering, rule->water});
   }
   void add(std::string_view id, Phrase text, const std::vector<Seen>& seen) {
     double time_s = 0.0;
@@ -93,16 +93,27 @@ void look_for_heat(const HeapView& heap, const AlertLimits& limits, AlertList& b
   const std::vector<Seen> heat = fresh(heap, Sensed::temperature, limits.fresh_heat_s);
   const auto hot = those(heat, [&](double value) { return value >= limits.too_hot_c; });
   if (hot.empty()) return;
-  const auto dry = those(fresh(heap, Sensed::moisture, limits.fresh_other_s),
-                         [&](double value) { return value < limits.fire_moisture_wet; });
+  const std::vector<Seen> water = fresh(heap, Sensed::moisture, limits.fresh_other_s);
+  const auto dry = those(water, [&](double value) { return value < limits.fire_moisture_wet; });
+  const bool unread = water.empty();
+  const bool near_char = !those(hot, [&](double value) { return value >= limits.fire_words_c; }).empty();
   const bool act = !those(hot, [&](double value) { return value >= limits.act_c; }).empty();
-  if (act || !dry.empty()) {
+  if (act || !dry.empty() || (unread && near_char)) {
     std::vector<Seen> both = hot;
     both.insert(both.end(), dry.begin(), dry.end());
-    board.add("fire-risk", {act ? "The heap is hot enough to char." : "The heap is very hot and dry in places."}, both);
+    board.add("fire-risk",
+              {act           ? "The heap is hot enough to char."
+               : dry.empty() ? "The heap is very hot, and how wet it is has not been read: unread counts as dry."
+                             : "The heap is very hot and dry in places."},
+              both);
     return;
   }
-  board.add("too-hot", {"The heap is too hot for the microbes that work in it."}, hot);
+  board.add(
+      "too-hot",
+      {unread ? "The heap is too hot for the microbes that work in it, and how wet it is has not been read: measure "
+                "the moisture today, unread counts as dry."
+              : "The heap is too hot for the microbes that work in it."},
+      hot);
 }
 
 void look_for_no_heat(const HeapView& heap, const AlertLimits& limits, AlertList& board) {
@@ -147,6 +158,12 @@ void look_for_water(const HeapView& heap, const AlertLimits& limits, AlertList& 
   const std::vector<Seen> water = fresh(heap, Sensed::moisture, limits.fresh_other_s);
   const auto dry = those(water, [&](double value) { return value < limits.dry_wet; });
   const auto soaked = those(water, [&](double value) { return value > limits.soaked_wet; });
+  if (!dry.empty() && !soaked.empty()) {
+    std::vector<Seen> both = dry;
+    both.insert(both.end(), soaked.begin(), soaked.end());
+    board.add("water-uneven", {"The heap is too dry in one place and soaked in another."}, both);
+    return;
+  }
   if (!dry.empty()) board.add("dry", {"The heap is too dry to work."}, dry);
   if (!soaked.empty()) board.add("soaked", {"The heap is soaked: water fills the room that air needs."}, soaked);
 }

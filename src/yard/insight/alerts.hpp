@@ -14,6 +14,7 @@ struct AlertLimits {
   double heats_by_s = 7 * 86400.0;  ///< a heap is hot by then
   double too_hot_c = 70.0;          ///< as in rules::caution_limit
   double act_c = (185.0 - 32.0) / 1.8;
+  double fire_words_c = 75.0;        ///< from here on unread moisture counts as dry: chosen
   double fire_moisture_wet = 0.45;   ///< as in rules::caution_limit
   double fall_k = 15.0;              ///< from one day to the next
   double fall_from_c = 40.0;         ///< only falls from above count
@@ -48,7 +49,9 @@ struct AlertRule {
   Phrase rule;
   const char* source;
   const char* next;
-  const char* caution;
+  std::string caution;
+  Watering watering = Watering::none;
+  const char* water = "";  ///< what it asks of the water, beside `next`
 };
 [[nodiscard]] std::vector<AlertRule> alert_rules(const AlertLimits& limits = {});
 

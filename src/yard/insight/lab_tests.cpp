@@ -83,7 +83,8 @@ void judge_germs_together(std::span<const LabValue> tests, std::vector<Statement
   statement.id = "test-pathogens";
   statement.weight = Severity::warning;
   statement.text = {
-      "Met by the rule's own words, since one passing test suffices there. By ours it is not ready: a test for germs failed."};
+      "Met by the rule's own words, since one passing test suffices there. By ours it is not ready: a test for germs "
+      "failed."};
   for (const Finding& finding : findings) {
     append(statement.reading, {statement.reading.empty() ? "" : "; ", finding.words});
   }
@@ -91,7 +92,8 @@ void judge_germs_together(std::span<const LabValue> tests, std::vector<Statement
   statement.source = "40 CFR 503.32(a), written for sewage sludge: a yardstick here, no permit; ours: chosen";
   statement.next = "Count the compost as raw until a second sample passes both.";
   statement.caution =
-      "Germs: gloves, washed hands, and the intervals before harvest for raw manure (7 CFR 205.203(c)(1)) or whatever the "
+      "Germs: gloves, washed hands, and the intervals before harvest for raw manure (7 CFR 205.203(c)(1)) or whatever "
+      "the "
       "local rule asks.";
   statement.time_s = time_s;
   statements.push_back(std::move(statement));
@@ -110,27 +112,29 @@ std::vector<Statement> judge_tests(std::span<const LabValue> tests) {
   std::vector<Statement> statements = judge_tests_of_limits(tests);
   if (const LabValue* test = last_of_heap(tests, "self_heating_rise"); test != nullptr && test->unit == "K") {
     const SelfHeatingClass found = self_heating_class(test->value);
-    statements.push_back({"test-self-heating",
-                          Severity::note,
-                          {"Stability class " + std::string(found.numeral) + " by self-heating: " + std::string(found.words) + "."},
-                          {"self-heating ", kelvin(test->value), ", sampled ", moment(test->time_s)},
-                          {"classes I to V at ", kelvin(40.0), ", ", kelvin(30.0), ", ", kelvin(20.0), " and ",
-                           kelvin(10.0), " over the room"},
-                          "TMECC 05.08-D; Brinton et al. 1995 (not yet checked against the text)",
-                          "",
-                          "",
-                          test->time_s});
+    statements.push_back(
+        {"test-self-heating",
+         Severity::note,
+         {"Stability class " + std::string(found.numeral) + " by self-heating: " + std::string(found.words) + "."},
+         {"self-heating ", kelvin(test->value), ", sampled ", moment(test->time_s)},
+         {"classes I to V at ", kelvin(40.0), ", ", kelvin(30.0), ", ", kelvin(20.0), " and ", kelvin(10.0),
+          " over the room"},
+         "TMECC 05.08-D; Brinton et al. 1995 (not yet checked against the text)",
+         "",
+         "",
+         test->time_s});
   }
   if (const LabValue* test = last_of_heap(tests, "germination_index"); test != nullptr && test->unit == "%") {
-    statements.push_back({"test-germination",
-                          test->value < 50.0 ? Severity::warning : Severity::note,
-                          {"Germination: " + std::string(germination_words(test->value)) + "."},
-                          {"germination index ", number(test->value), " %, sampled ", moment(test->time_s)},
-                          {"harm below 50 %; 70 % passes; 80 % is mature"},
-                          "NY/T 525-2021 (70 %); 50 and 80 %: common in the literature (not yet checked against a text)",
-                          "",
-                          "",
-                          test->time_s});
+    statements.push_back(
+        {"test-germination",
+         test->value < 50.0 ? Severity::warning : Severity::note,
+         {"Germination: " + std::string(germination_words(test->value)) + "."},
+         {"germination index ", number(test->value), " %, sampled ", moment(test->time_s)},
+         {"harm below 50 %; 70 % passes; 80 % is mature"},
+         "NY/T 525-2021 (70 %); 50 and 80 %: common in the literature (not yet checked against a text)",
+         "",
+         "",
+         test->time_s});
   }
   return statements;
 }

@@ -16,7 +16,8 @@ constexpr std::string_view specification_source =
     "nobody";
 constexpr std::string_view european_source =
     "Regulation (EU) 2019/1009, annex I (salmonella absent in 25 g, Escherichia coli at most 1000 CFU/g; five samples, "
-    "every one), for EU fertilising products; Regulation (EU) 142/2011, annex V for composted animal by-products (not yet "
+    "every one), for EU fertilising products; Regulation (EU) 142/2011, annex V for composted animal by-products (not "
+    "yet "
     "checked against the text)";
 
 constexpr auto none = std::nullopt;

@@ -39,17 +39,17 @@ struct Finding {
 /// value. Throws InputError naming the known keys when a key belongs to no limit of the standard.
 [[nodiscard]] std::vector<Finding> check_quality(Standard standard, const std::map<std::string, double>& values);
 
-/// Whether the values pass by the standard's own words. Metals, specification, European germs: every given value passes.
-/// Pathogens: either indicator suffices (40 CFR 503.32(a)). False when nothing was given. Whether compost is ready is not
-/// told by this alone: see `none_failed`.
+/// Whether the values pass by the standard's own words. Metals, specification, European germs: every given value
+/// passes. Pathogens: either indicator suffices (40 CFR 503.32(a)). False when nothing was given. Whether compost is
+/// ready is not told by this alone: see `none_failed`.
 [[nodiscard]] bool passes(Standard standard, const std::vector<Finding>& findings) noexcept;
 
 /// Our own reading, stricter than the rule's: something was tested and no test failed.
 [[nodiscard]] bool none_failed(const std::vector<Finding>& findings) noexcept;
 
 /// Stability class I (fresh) to V (finished) from the highest rise over the room in a self-heating test.
-/// Boundaries 10, 20, 30, 40 K; a rise on a boundary counts as the less mature class (chosen). A class of stability alone, not of
-/// maturity. Source: TMECC 05.08-D; Brinton et al. 1995 (not yet checked against the text).
+/// Boundaries 10, 20, 30, 40 K; a rise on a boundary counts as the less mature class (chosen). A class of stability
+/// alone, not of maturity. Source: TMECC 05.08-D; Brinton et al. 1995 (not yet checked against the text).
 struct SelfHeatingClass {
   std::string_view numeral;
   std::string_view words;

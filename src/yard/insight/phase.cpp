@@ -3,6 +3,9 @@
 #include <algorithm>
 #include <limits>
 #include <map>
+#include <utility>
+
+#include "core/base/constants.hpp"
 
 namespace stillheap::insight {
 namespace {
@@ -10,7 +13,8 @@ namespace {
 /// Follows the heap's days one after another.
 class Follower {
  public:
-  explicit Follower(const PhaseLimits& limits) : limits_(limits) {}
+  Follower(const PhaseLimits& limits, const std::vector<rules::HeatDay>& twin, rules::SelfHeating heat)
+      : limits_(limits), twin_(twin), heat_(std::move(heat)) {}
 
   void take(const HeapDay& day) {
     if (!previous_) seen_from_start_ = day.time_s <= limits_.gap_s;
@@ -45,7 +49,17 @@ class Follower {
     ++cool_days_;
   }
 
+  /// The rest that has lasted its two weeks on that day; nothing when none has or the outside is not known.
+  [[nodiscard]] const rules::Rest* resting(const HeapDay& now) const {
+    const double day = now.time_s / constant::seconds_per_day;
+    for (const rules::Rest& rest : heat_.rests) {
+      if (rest.begin_day + rules::rest_days <= day && day <= rest.end_day) return &rest;
+    }
+    return nullptr;
+  }
+
   [[nodiscard]] bool cool_for_good(const HeapDay& day) const {
+    if (!twin_.empty()) return resting(day) != nullptr && (was_hot_ || day.time_s >= limits_.may_start_cool_s);
     // One that was watched from the start and never warmed has not begun: it is no curing heap.
     const bool may_have_been_warm = !seen_from_start_ || highest_c_ > limits_.cool_below_c;
     const bool had_its_heat = was_hot_ || (may_have_been_warm && day.time_s >= limits_.may_start_cool_s);
@@ -60,7 +74,7 @@ class Follower {
       case Phase::hot:
         return day.celsius < limits_.hot_until_c ? Phase::cooling : Phase::hot;
       case Phase::curing:
-        return day.celsius > limits_.cool_until_c ? Phase::cooling : Phase::curing;
+        return day.celsius > curing_until_c(day) ? Phase::cooling : Phase::curing;
       case Phase::cooling:
         return Phase::cooling;
       case Phase::warming:
@@ -71,6 +85,11 @@ class Follower {
     if (was_hot_) return Phase::cooling;
     // The heat may have come and gone unseen: then nothing can be said until it is hot or has long been cool.
     return seen_from_start_ ? Phase::warming : Phase::unknown;
+  }
+
+  [[nodiscard]] double curing_until_c(const HeapDay& day) const {
+    if (twin_.empty()) return limits_.cool_until_c;
+    return rules::at_day(twin_, day.time_s / constant::seconds_per_day).hottest_c + limits_.warm_again_k;
   }
 
   void settle(Phase next, const HeapDay& day) {
@@ -87,14 +106,22 @@ class Follower {
     ++agreeing_;
     const int asked = next == Phase::curing ? 1 : limits_.days_to_agree;  // curing has waited its days already
     if (agreeing_ < asked) return;
-    const double since_s = next == Phase::curing ? *cool_since_s_ : pending_since_.time_s;
+    double since_s = pending_since_.time_s;
+    if (next == Phase::curing) since_s = twin_.empty() ? *cool_since_s_ : rest_begin_s(pending_since_);
     steps_.push_back({next, since_s, pending_since_.celsius});
     was_hot_ = was_hot_ || next == Phase::hot;
     agreeing_ = 0;
     pending_ = Phase::unknown;
   }
 
+  [[nodiscard]] double rest_begin_s(const HeapDay& day) const {
+    const rules::Rest* rest = resting(day);
+    return rest == nullptr ? day.time_s : rest->begin_day * constant::seconds_per_day;
+  }
+
   const PhaseLimits& limits_;
+  const std::vector<rules::HeatDay>& twin_;
+  rules::SelfHeating heat_;
   std::vector<PhaseStep> steps_;
   std::optional<HeapDay> previous_;
   std::optional<double> cool_since_s_;
@@ -107,7 +134,16 @@ class Follower {
   bool seen_from_start_ = false;
 };
 
-Phrase rule_of(Phase phase, const PhaseLimits& limits) {
+rules::SelfHeating heat_of(const std::vector<HeapDay>& days, const std::vector<rules::HeatDay>& twin,
+                           const PhaseLimits& limits) {
+  std::vector<rules::HeatDay> heap;
+  heap.reserve(days.size());
+  for (const HeapDay& one : days) heap.push_back({one.time_s / constant::seconds_per_day, one.celsius, one.celsius});
+  const bool seen_late = !days.empty() && days.front().time_s > limits.gap_s;
+  return rules::self_heating(heap, twin, seen_late);
+}
+
+Phrase rule_of(Phase phase, const PhaseLimits& limits, bool outside_known) {
   switch (phase) {
     case Phase::warming:
       return {"not yet ", celsius(limits.hot_from_c), " on ", number(limits.days_to_agree), " days read in a row"};
@@ -123,7 +159,16 @@ Phrase rule_of(Phase phase, const PhaseLimits& limits) {
       return {"was hot and fell below ", celsius(limits.hot_until_c),  ", or fell ",         kelvin(limits.fall_k),
               " below its highest, on ", number(limits.days_to_agree), " days read in a row"};
     case Phase::curing:
-      return {"warmest probe below ",
+      if (outside_known) {
+        return {"warmest probe within ",
+                kelvin(rules::near_twin_k),
+                " of a heap that makes no heat for ",
+                lasting(rules::rest_days * constant::seconds_per_day),
+                " (the site file's outside air, smoothed as slowly as a heap follows it), and not more than ",
+                kelvin(limits.warm_again_k),
+                " above it since"};
+      }
+      return {"outside air not known: warmest probe below ",
               celsius(limits.cool_below_c),
               " for ",
               lasting(limits.cool_time_s),
@@ -196,9 +241,9 @@ std::vector<HeapDay> heap_days(std::span<const Track> tracks, double now_s, cons
   return days;
 }
 
-PhaseAnswer phase_of(std::span<const Track> tracks, double now_s, const PhaseLimits& limits) {
+PhaseAnswer phase_of(std::span<const Track> tracks, double now_s, const PhaseLimits& limits, const Outside& outside) {
   const std::vector<HeapDay> days = heap_days(tracks, now_s, limits);
-  Follower follower(limits);
+  Follower follower(limits, outside.twin, heat_of(days, outside.twin, limits));
   for (const HeapDay& day : days) follower.take(day);
   PhaseAnswer answer;
   answer.steps = follower.steps();
@@ -210,9 +255,8 @@ PhaseAnswer phase_of(std::span<const Track> tracks, double now_s, const PhaseLim
   answer.statement.id = "phase-" + std::string(name_of(answer.now));
   answer.statement.text = text_of(answer.now, answer.steps.empty() ? 0.0 : answer.steps.back().since_s);
   answer.statement.reading = reading_of(tracks, days, stale);
-  answer.statement.rule = rule_of(answer.now, limits);
-  answer.statement.source =
-      "chosen within published temperature ranges; worm limit: common practice, no source (docs/rules.md)";
+  answer.statement.rule = rule_of(answer.now, limits, !outside.twin.empty());
+  answer.statement.source = "chosen within published temperature ranges (docs/rules.md)";
   answer.statement.time_s = days.empty() ? now_s : days.back().time_s;
   if (answer.now == Phase::unknown) answer.statement.next = "Read the temperature at every probe position.";
   return answer;

@@ -3,6 +3,8 @@
 #include <string_view>
 #include <vector>
 
+#include "domain/rules/worms.hpp"
+#include "yard/insight/outside.hpp"
 #include "yard/insight/phrase.hpp"
 #include "yard/insight/track.hpp"
 
@@ -12,9 +14,6 @@ namespace stillheap::insight {
 enum class Phase { unknown, warming, hot, cooling, curing };
 [[nodiscard]] std::string_view name_of(Phase phase) noexcept;
 
-/// Worms go in, and curing counts, below this for good: 80 degF, common practice, no source.
-inline constexpr double worm_limit_c = (80.0 - 32.0) / 1.8;
-
 /// Limits of the phases. Going into a phase asks for another temperature than falling out of it, and for more than one
 /// day's word, so that a noisy or single odd reading changes nothing.
 struct PhaseLimits {
@@ -22,10 +21,11 @@ struct PhaseLimits {
   /// "Compost Elements"): 43 to 65 degC acceptable; 45 degC chosen within it as where heat-loving microbes take over.
   double hot_from_c = 45.0;
   double hot_until_c = 40.0;  ///< hot no more below this; 40 CFR 257 appendix II part A counts 40 degC and above
-  double cool_below_c = worm_limit_c;
-  double cool_until_c = 30.0;              ///< curing no more above this; chosen
-  double cool_time_s = 7 * 86400.0;        ///< so long below cool_below_c before it counts as for good; chosen
-  int cool_days = 3;                       ///< read on at least so many days within it; chosen
+  double cool_below_c = rules::worms::most_c;  ///< only where the outside air is not known
+  double cool_until_c = 30.0;                  ///< curing no more above this, the outside not known; chosen
+  double warm_again_k = 6.0;                   ///< curing no more so far above the twin; chosen
+  double cool_time_s = 7 * 86400.0;            ///< so long below cool_below_c before it counts as for good; chosen
+  int cool_days = 3;                           ///< read on at least so many days within it; chosen
   double fall_k = 10.0;                    ///< so far below its highest a heap that was never hot is cooling; chosen
   int days_to_agree = 2;                   ///< days read in a row that must say the same; chosen
   double probe_counts_s = 3 * 86400.0;     ///< a probe's word holds so long when others are read; chosen
@@ -55,7 +55,10 @@ struct PhaseAnswer {
 };
 
 /// Tracks of other kinds than temperature are passed over.
-[[nodiscard]] PhaseAnswer phase_of(std::span<const Track> tracks, double now_s, const PhaseLimits& limits = {});
+/// Curing begins where self-heating ends: rules::self_heating against the twin where the outside is known, else below
+/// the fixed limit, which takes summer air for heat.
+[[nodiscard]] PhaseAnswer phase_of(std::span<const Track> tracks, double now_s, const PhaseLimits& limits = {},
+                                   const Outside& outside = {});
 
 /// Whether any step was hot.
 [[nodiscard]] bool was_hot(const PhaseAnswer& answer) noexcept;

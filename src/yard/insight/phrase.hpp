@@ -52,6 +52,9 @@ void append(Phrase& phrase, const Phrase& more);
 enum class Severity { note, due, warning, danger };
 [[nodiscard]] std::string_view name_of(Severity weight) noexcept;
 
+/// What a statement asks of the daily water.
+enum class Watering { none, less, more };
+
 /// One thing the readings say. It never stands without its reading and its rule.
 struct Statement {
   std::string id;  ///< of the rule, a row of docs/rules.md: "too-hot"
@@ -63,6 +66,8 @@ struct Statement {
   std::string next;     ///< what to do; may be empty
   std::string caution;  ///< where it can hurt someone; may be empty
   double time_s = 0.0;  ///< since filling: the moment the statement speaks of
+  Watering watering = Watering::none;
+  std::string water{};  ///< what it asks of the water, not yet in `next`: the adviser says it once or not at all
 };
 
 }  // namespace stillheap::insight

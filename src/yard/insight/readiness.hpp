@@ -24,13 +24,9 @@ struct LabValue {
 };
 
 struct ReadinessLimits {
-  double worm_below_c = worm_limit_c;     ///< common practice, no source
-  double worm_time_s = 7 * 86400.0;       ///< chosen: what "for good" is taken to mean
-  double worm_gap_s = 8 * 86400.0;        ///< chosen: read at least weekly within it
-  double worm_earliest_s = 28 * 86400.0;  ///< chosen: a cool start may still heat up
-  double harvest_age_s = 274 * 86400.0;   ///< nine months; common practice, no source
-  double curing_s = 30 * 86400.0;         ///< after cooling; common practice, no source
-  double stable_rise_k = 20.0;            ///< self-heating class IV or V: below; Brinton et al. 1995, from memory
+  double worm_time_s = 7 * 86400.0;     ///< chosen: so long below their warm limit at every position
+  double worm_gap_s = 8 * 86400.0;      ///< chosen: read at least weekly within it
+  double fresh_other_s = 14 * 86400.0;  ///< chosen: moisture and oxygen, as AlertLimits
 };
 
 /// One point of a readiness, with its own answer.
@@ -45,14 +41,15 @@ struct Readiness {
   Statement statement;
 };
 
-/// Worms: every probe position below 26.7 degC for a week, none above since, and not in the first weeks.
-[[nodiscard]] Readiness ready_for_worms(std::span<const Track> tracks, double now_s,
-                                        const ReadinessLimits& limits = {});
+/// Worms: not in the first weeks; self-heating over (where the outside is known); every probe position below the warm
+/// limit for a week and not below the cold one now; wet enough, air enough where it was read, and no frost ahead where
+/// the outside is known. Limits: rules::worms.
+[[nodiscard]] Readiness ready_for_worms(std::span<const Track> tracks, double now_s, const PhaseAnswer& phase,
+                                        const Outside& outside = {}, const ReadinessLimits& limits = {});
 
-/// Harvest: cured after cooling, old enough, and tests of stability and germs. A test that was not made leaves the
-/// answer unknown, never yes.
-[[nodiscard]] Readiness ready_for_harvest(const PhaseAnswer& phase, std::span<const LabValue> tests, double now_s,
-                                          const ReadinessLimits& limits = {});
+/// Harvest: the list of rules::harvest. Look and smell nobody can read off a record: they stand in what to do next. A
+/// test that was not made leaves the answer unknown, never yes; one failed test for germs makes it no.
+[[nodiscard]] Readiness ready_for_harvest(const PhaseAnswer& phase, std::span<const LabValue> tests, double now_s);
 
 /// What the laboratory values say by the public standards of maturity.hpp: metals, pathogens, a specification, the
 /// class of self-heating ("self_heating_rise", K), the germination index ("germination_index", %). The last value of

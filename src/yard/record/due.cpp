@@ -7,6 +7,7 @@
 #include "core/base/date.hpp"
 #include "core/base/error.hpp"
 #include "core/quantity/rounding.hpp"
+#include "domain/rules/planned_work.hpp"
 #include "yard/record/ident.hpp"
 
 namespace stillheap::record {
@@ -73,13 +74,56 @@ void add_reading(std::vector<Due>& list, const VesselGlance& glance, Instant at,
                         last + days_long(every_days)));
 }
 
-void add_planned(std::vector<Due>& list, const DueDay& day, Instant at, const std::string& zone, const Rhythm& rhythm) {
+/// Whether this vessel's record shows the work, at the earliest `from`. A fill that was ended has left nothing to
+/// harvest.
+bool shows(const VesselGlance& glance, rules::DoneBy work, Instant from) {
+  const auto since = [&](EventKind kind) {
+    const std::optional<Instant> at = last_event(glance, kind);
+    return at && *at >= from;
+  };
+  switch (work) {
+    case rules::DoneBy::filling:
+      return glance.fill && glance.fill->filled_at >= from;
+    case rules::DoneBy::forms_out:
+      return since(EventKind::forms_out);
+    case rules::DoneBy::sprinkled:
+      return since(EventKind::sprinkled);
+    case rules::DoneBy::reading:
+      return std::any_of(glance.last.begin(), glance.last.end(), [&](const Reading& one) { return one.at >= from; });
+    case rules::DoneBy::worms_in:
+      return since(EventKind::worms_in);
+    case rules::DoneBy::harvested:
+      return since(EventKind::harvested) || since(EventKind::emptied);
+  }
+  return false;
+}
+
+/// A planned day is done when every vessel that is meant shows it: those of the day's design or name; of a day for the
+/// whole yard any one will do, as ground that was levelled and stock that was bought serve all.
+bool is_done(const DueDay& day, date::Day first, const std::vector<VesselGlance>& yard, const Rhythm& rhythm) {
+  const std::optional<rules::PlannedWork> work = rules::planned_work(day.what);
+  if (!work) return false;
+  const Instant from = Instant{first} - days_long(rhythm.done_ahead_days);
+  const auto shown = [&](const VesselGlance& glance) { return shows(glance, work->done_by, from); };
+  if (day.vessel.empty()) return std::any_of(yard.begin(), yard.end(), shown);
+  bool any = false;
+  for (const VesselGlance& glance : yard) {
+    if (glance.vessel.design != day.vessel && glance.vessel.name != day.vessel) continue;
+    if (!shown(glance)) return false;
+    any = true;
+  }
+  return any;
+}
+
+void add_planned(std::vector<Due>& list, const DueDay& day, const std::vector<VesselGlance>& yard, Instant at,
+                 const std::string& zone, const Rhythm& rhythm) {
   const auto first = date::parse_iso(day.date);
   if (!first) return;
   const date::Day last = date::parse_iso(day.latest_date).value_or(*first);
   const date::Day today = local_day(at, zone);
   const std::chrono::days shown{std::lround(rhythm.planned_shown_days)};
   if (today < *first - shown || today > last + shown) return;
+  if (is_done(day, *first, yard, rhythm)) return;
   const std::string span = day.date + (day.latest_date.empty() ? "" : " to " + day.latest_date);
   list.push_back({DueKind::planned, day.vessel, {}, day.what, "planned for " + span, Instant{*first}, day.mark.id});
 }
@@ -113,7 +157,7 @@ std::vector<Due> due_list(const std::vector<VesselGlance>& yard, const std::vect
     add_sprinkling(list, glance, at, zone, rhythm);
     add_reading(list, glance, at, zone, rhythm);
   }
-  for (const DueDay& day : planned) add_planned(list, day, at, zone, rhythm);
+  for (const DueDay& day : planned) add_planned(list, day, yard, at, zone, rhythm);
   std::stable_sort(list.begin(), list.end(), [](const Due& a, const Due& b) { return a.since < b.since; });
   return list;
 }

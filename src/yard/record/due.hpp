@@ -16,6 +16,7 @@ struct Rhythm {
   double young_days = 60.0;             ///< chosen: while it may be hot
   double old_reading_every_days = 7.0;  ///< chosen: afterwards
   double planned_shown_days = 14.0;     ///< chosen: a planned day is shown so long before and after it
+  double done_ahead_days = 45.0;        ///< chosen: work noted so long before its planned day ticks it off
 };
 
 [[nodiscard]] Assumptions assumptions_of(const Rhythm& rhythm);

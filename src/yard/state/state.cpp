@@ -5,6 +5,7 @@
 
 #include "yard/state/inputs.hpp"
 #include "yard/state/material_points.hpp"
+#include "yard/state/outside.hpp"
 
 namespace stillheap::yard {
 namespace {
@@ -59,29 +60,52 @@ const vessel::Design* design_of(const record::Vessel& vessel, const site::Site* 
 
 namespace {
 
+constexpr double freezing_c = 0.5;             // chosen: a probe's error above the freezing point
+constexpr double frost_fresh_s = 3 * 86400.0;  // a temperature speaks for now that long, as in the alerts
+
+bool is_frozen(std::span<const insight::Track> tracks, double now_s, const insight::Outside& outside) {
+  if (outside.today_c && *outside.today_c < 0.0) return true;
+  return std::any_of(tracks.begin(), tracks.end(), [&](const insight::Track& track) {
+    if (track.sensed != insight::Sensed::temperature) return false;
+    const auto last = insight::last_fresh(track, now_s, frost_fresh_s);
+    return last && last->value <= freezing_c;
+  });
+}
+
+void settle_advice(VesselState& state, bool frozen) {
+  insight::Advice advice{std::move(state.alerts), std::move(state.worms), std::move(state.harvest), {}, false};
+  insight::settle(advice, frozen);
+  state.alerts = std::move(advice.alerts);
+  state.worms = std::move(advice.worms);
+  state.harvest = std::move(advice.harvest);
+  state.no_sprinkling = std::move(advice.no_sprinkling);
+  state.hands_off = advice.hands_off;
+}
+
 VesselState state_of_tracks(const record::VesselGlance& glance, std::vector<insight::Track> tracks,
                             std::span<const record::LabTest> tests, std::span<const record::LabTest> lot_tests,
-                            const vessel::Design* design, record::Instant at) {
+                            const vessel::Design* design, record::Instant at, const insight::Outside& outside) {
   const record::Instant filled_at = glance.fill->filled_at;
   const double now_s = since_filling_s(at, filled_at);
   VesselState state;
   state.glance = glance;
   state.at = at;
   state.tracks = std::move(tracks);
-  state.phase = insight::phase_of(state.tracks, now_s);
+  state.phase = insight::phase_of(state.tracks, now_s, {}, outside);
   state.hygiene =
       insight::heap_hygiene(state.tracks, view_of(state.tracks, design), circumstances_of(*glance.fill), now_s);
   state.alerts = insight::alerts_of({state.tracks, now_s, state.phase.now, state.phase.steps,
                                      design == nullptr || !design->channels.empty(),
                                      last_event_s(glance, record::EventKind::channel_cleared)});
   state.worms_are_in = glance.events.count(record::EventKind::worms_in) > 0;
-  state.worms = insight::ready_for_worms(state.tracks, now_s);
+  state.worms = insight::ready_for_worms(state.tracks, now_s, state.phase, outside);
   std::vector<insight::LabValue> values = lab_values(tests, lot_tests, filled_at);
   values.erase(std::remove_if(values.begin(), values.end(), [&](const auto& value) { return value.time_s > now_s; }),
                values.end());
   state.harvest = insight::ready_for_harvest(state.phase, values, now_s);
   state.tests = insight::judge_tests(values);
   state.salt = insight::salt_change(values);
+  settle_advice(state, is_frozen(state.tracks, now_s, outside));
   return state;
 }
 
@@ -89,8 +113,8 @@ VesselState state_of_tracks(const record::VesselGlance& glance, std::vector<insi
 
 VesselState state_from(const record::VesselGlance& glance, std::span<const record::Reading> readings,
                        std::span<const record::LabTest> tests, std::span<const record::LabTest> lot_tests,
-                       const vessel::Design* design, record::Instant at) {
-  return state_of_tracks(glance, tracks_of(readings, glance.fill->filled_at), tests, lot_tests, design, at);
+                       const vessel::Design* design, record::Instant at, const insight::Outside& outside) {
+  return state_of_tracks(glance, tracks_of(readings, glance.fill->filled_at), tests, lot_tests, design, at, outside);
 }
 
 VesselState state_of(const record::Store& store, const record::VesselGlance& glance, const site::Site* site,
@@ -100,7 +124,7 @@ VesselState state_of(const record::Store& store, const record::VesselGlance& gla
   const auto series = record::series_rows(store, fill_id, filled_at, at + std::chrono::seconds{1});
   const auto tests = record::of_fill<record::LabTest>(store, fill_id);
   return state_of_tracks(glance, tracks_of(series, filled_at), tests, tests_of_lots(store, fill_id),
-                         design_of(glance.vessel, site), at);
+                         design_of(glance.vessel, site), at, outside_of(site, filled_at, at));
 }
 
 const insight::RuleFinding* best_rule(const VesselState& state) noexcept {

@@ -4,6 +4,7 @@
 #include <vector>
 
 #include "planning/site/site.hpp"
+#include "yard/insight/adviser.hpp"
 #include "yard/insight/alerts.hpp"
 #include "yard/insight/heap_hygiene.hpp"
 #include "yard/insight/phase.hpp"
@@ -25,6 +26,8 @@ struct VesselState {
   std::vector<insight::Statement> tests;
   std::optional<insight::Statement> salt;
   bool worms_are_in = false;
+  std::optional<std::string> no_sprinkling;  ///< why the day's sprinkling is not asked for
+  bool hands_off = false;                    ///< a danger: no other work at the heap is asked for
 };
 
 /// The design of a vessel in the site file: by the name of its design, else by its own name, else the only one there is
@@ -38,7 +41,8 @@ struct VesselState {
 /// The same without a store, from rows already read. `readings`, `tests` and `lot_tests` in order of time.
 [[nodiscard]] VesselState state_from(const record::VesselGlance& glance, std::span<const record::Reading> readings,
                                      std::span<const record::LabTest> tests, std::span<const record::LabTest> lot_tests,
-                                     const vessel::Design* design, record::Instant at);
+                                     const vessel::Design* design, record::Instant at,
+                                     const insight::Outside& outside = {});
 
 /// The hygiene statement worth one line: of the rules met at most positions, the one that speaks for most. Nothing when
 /// none is met anywhere.

@@ -5,6 +5,8 @@
 #include <chrono>
 #include <cmath>
 
+#include "domain/rules/caution_words.hpp"
+
 namespace stillheap::yard {
 namespace {
 
@@ -31,20 +33,34 @@ struct DueWords {
   const char* id;
   const char* rule;
   const char* source;
+  std::string_view caution;  ///< where it can hurt someone
 };
 
 /// In the order of record::DueKind. The numbers of the rhythm stand in each reason.
 constexpr std::array due_words{
-    DueWords{"due-forms-out", "forms come out after a day", "chosen"},
-    DueWords{"due-sprinkle", "sprinkle daily", "common practice, no source"},
-    DueWords{"due-reading", "read daily while young, then weekly", "chosen"},
-    DueWords{"due-planned", "set by the plan", "plan.json"},
+    DueWords{"due-forms-out", "forms come out after a day", "chosen", rules::words::pull},
+    DueWords{"due-sprinkle", "sprinkle daily", "common practice, no source", rules::words::mist},
+    DueWords{"due-reading", "read daily while young, then weekly", "chosen", rules::words::scald},
+    DueWords{"due-planned", "set by the plan", "plan.json", ""},
 };
 
 Task task_of(const record::Due& due) {
   const DueWords& about = due_words.at(static_cast<std::size_t>(due.kind));
-  return {Severity::due, due.vessel,   due.fill_id, about.id,  due.what,    due.why,
-          about.rule,    about.source, "",          due.since, due.entry_id};
+  return {Severity::due, due.vessel,   due.fill_id,
+          about.id,      due.what,     due.why,
+          about.rule,    about.source, std::string(about.caution),
+          due.since,     due.entry_id};
+}
+
+/// What the heap's own state forbids: water where it is soaked, frozen or told otherwise; any work but reading where it
+/// may burn.
+bool is_silenced(const record::Due& due, const std::vector<VesselState>& states) {
+  using record::DueKind;
+  if (due.kind != DueKind::sprinkle && due.kind != DueKind::forms_out) return false;
+  return std::any_of(states.begin(), states.end(), [&](const VesselState& state) {
+    if (state.glance.fill->mark.thing != due.fill_id) return false;
+    return state.hands_off || (due.kind == DueKind::sprinkle && state.no_sprinkling);
+  });
 }
 
 void add_statements(std::vector<Task>& tasks, const VesselState& state, const Reader& reader) {
@@ -74,7 +90,9 @@ std::vector<Task> tasks_of(const std::vector<VesselState>& states, const std::ve
                            const Reader& reader) {
   std::vector<Task> tasks;
   for (const VesselState& state : states) add_statements(tasks, state, reader);
-  for (const record::Due& one : due) tasks.push_back(task_of(one));
+  for (const record::Due& one : due) {
+    if (!is_silenced(one, states)) tasks.push_back(task_of(one));
+  }
   std::stable_sort(tasks.begin(), tasks.end(), [](const Task& a, const Task& b) {
     return a.weight != b.weight ? a.weight > b.weight : a.since < b.since;
   });

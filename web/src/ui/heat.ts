@@ -1,8 +1,8 @@
 import { css } from "./colour";
 
-/** Where a temperature changes what a hand does, in degC. 70 and 85: the rules `too-hot` and `fire-risk`; 55: the holds
- *  of the hygiene rules; 26.7 (80 degF): worms. All stand with their sources in docs/rules.md. */
-export const heat_limits_c = { fire: 85, too_hot: 70, hot: 55, warm: 80 / 1.8 - 32 / 1.8 } as const;
+/** Where a temperature changes what a hand does, in degC. 70 and 85: the rules `too-hot` and `fire-risk`; 45: the phase
+ *  `hot`, so that word and phase say the same; 26.7 (80 degF): worms. All stand with their sources in docs/rules.md. */
+export const heat_limits_c = { fire: 85, too_hot: 70, hot: 45, warm: 80 / 1.8 - 32 / 1.8 } as const;
 
 export type HeatName = "fire" | "veryHot" | "hot" | "warm" | "cool";
 

@@ -104,7 +104,7 @@ export function answerCard(plan: Pick<ForecastState, "forecast"> & { grid?: stri
     pairs([
       ["Hottest place", range("temperature", summary.peak_temperature_c)],
       [
-        "Core cool enough for worms",
+        "End of self-heating",
         cool.middle === null
           ? "not within the forecast"
           : banded

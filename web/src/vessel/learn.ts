@@ -35,9 +35,9 @@ function learnedPart(one: Calibration): (HTMLElement | string)[] {
     ...[
       "",
       "Misses the readings by",
-      "Cool for good",
-      "Of the courses, cool after a year",
-      "Never warm enough to keep worms out",
+      "Self-heating ends",
+      "Of the courses, no longer heating after a year",
+      "Never heated",
     ].map((words) => h("th", { scope: "col" }, words)),
   );
   const table = h(

@@ -59,15 +59,24 @@ TEST(Learnables, AreTheDeviationsThatMembersAreDrawnWith) {
   }
 }
 
-TEST(CoolDay, IsTheLastFallBelowTheWormsLimit) {
-  const double w = forecast::worm_c;
-  EXPECT_EQ(cool_day_of({10.0, 20.0, 15.0}), 0.0) << "never warm";
-  EXPECT_EQ(cool_day_of({10.0, 40.0, 30.0}), std::nullopt) << "still warm";
-  EXPECT_NEAR(cool_day_of({w + 1.0, w - 1.0, w + 3.0, w - 1.0, w - 2.0}).value(), 2.75, 1e-12);
+/// `hot` days at 40 degC, then `rest` days at 16 degC.
+Course course(int hot, int rest) {
+  Course one(static_cast<std::size_t>(hot), 40.0);
+  one.insert(one.end(), static_cast<std::size_t>(rest), 16.0);
+  return one;
+}
+
+TEST(CoolDay, IsTheEndOfSelfHeatingAgainstTheTwin) {
+  const Course twin(60, 15.0);
+  EXPECT_EQ(cool_day_of(course(0, 40), twin), 0.0) << "never heated";
+  EXPECT_EQ(cool_day_of(course(30, 10), twin), std::nullopt) << "ten days are not 14";
+  EXPECT_EQ(cool_day_of(course(20, 20), twin), 20.0);
+  EXPECT_EQ(cool_day_of(course(20, 40), twin), 20.0) << "and the course's length changes nothing";
 }
 
 TEST(Outlook, TellsHeapsThatWereNeverWarmFromThoseStillWarm) {
-  const Outlook outlook = outlook_of({{10.0, 12.0, 11.0}, {10.0, 40.0, 35.0}, {30.0, 50.0, 20.0}, {9.0, 8.0, 7.0}}, {});
+  const Course twin(40, 15.0);
+  const Outlook outlook = outlook_of({course(0, 40), course(40, 0), course(3, 37), course(0, 40)}, {}, twin);
   EXPECT_EQ(outlook.never_warm_share, 0.5);
   EXPECT_EQ(outlook.cool_share_of_members, 0.75);
   EXPECT_EQ(outlook.cool_day.low, 0.0);
@@ -79,6 +88,7 @@ Prior made_up_prior(int members) {
   Prior prior;
   prior.request = forecast::common_request(60);
   prior.members = forecast::draw_members(prior.request, members, 3);
+  prior.twin.assign(61, 32.0);  // heat counts from 35 degC up
   for (const forecast::Member& member : prior.members) {
     const double z = read_values(member, prior.request).front();
     Course& course = prior.courses.emplace_back();
@@ -98,7 +108,7 @@ TEST(Learn, FindsAHiddenValueAndTheDayThatFollowsFromIt) {
   // 21 readings, each 2 K off, of what moves 4 K a deviation
   EXPECT_NEAR(learned.values.front().deviation, 2.0 / 4.0 / std::sqrt(21.0), 0.03);
   EXPECT_NEAR(learned.values[3].deviation, 1.0, 0.2) << "what no reading turns on stays as it was";
-  const double cool = (45.0 + 4.0 * 1.3 - forecast::worm_c) / 0.5;
+  const double cool = (45.0 + 4.0 * 1.3 - 35.0) / 0.5;
   EXPECT_NEAR(learned.after.cool_day.middle, cool, 1.0);
   EXPECT_LT(learned.after.cool_day.low, cool);
   EXPECT_GT(learned.after.cool_day.high, cool);

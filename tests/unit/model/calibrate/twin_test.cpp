@@ -63,8 +63,8 @@ std::vector<CoreReading> readings_of(const forecast::RunHistory& truth, std::mt1
 
 /// By the rule of what is shown, from the run itself: within a step of the forecast's own last warm day. A heap that
 /// never was warm is cool from the first day, one that ends warm counts as cooling on its last.
-double true_day(const forecast::RunHistory& truth, int days) {
-  return cool_day_of(course_of(truth, days)).value_or(days);
+double true_day(const forecast::RunHistory& truth, int days, const Course& twin) {
+  return cool_day_of(course_of(truth, days), twin).value_or(days);
 }
 
 struct Score {
@@ -117,7 +117,7 @@ Scores twins_of(const Setting& setting, int vessels, const LearnOptions& options
   Scores scores;
   for (const forecast::RunHistory& truth : truths) {
     const Learned learned = learn(prior, readings_of(truth, generator), options);
-    const double day = true_day(truth, setting.request.days);
+    const double day = true_day(truth, setting.request.days, prior.twin);
     add(scores.all, day, learned);
     if (day > learned_days) add(scores.later, day, learned);
   }

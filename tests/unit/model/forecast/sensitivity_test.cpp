@@ -18,7 +18,8 @@ std::vector<std::optional<RunHistory>> tracks_by_law(int count) {
     RunHistory track;
     track.history.resize(2);
     track.peak_c = 60.0 + 2.0 * z[input_moisture];
-    track.last_warm_day = 100.0 + 6.0 * z[input_moisture] + 8.0 * z[input_density];
+    track.heat_ended = true;
+    track.heat_end_day = 100.0 + 6.0 * z[input_moisture] + 8.0 * z[input_density];
     track.lowest_oxygen = 0.1;
     track.driest = 0.5 + 0.02 * z[input_pools] + 0.02 * z[input_pools + 1];
     track.solids_lost = std::exp(0.1 * z[input_density]);

@@ -3,6 +3,7 @@
 #include <gtest/gtest.h>
 
 #include <algorithm>
+#include <functional>
 
 #include "yard.hpp"
 
@@ -23,7 +24,7 @@ TEST(Calendar, DatesTheWorkFromOrderToHarvest) {
   const std::pair<const char*, const char*> wanted[] = {
       {"Order", "2025-03-18"},          {"Level the ground", "2025-03-25"}, {"Fill:", "2025-04-01"},
       {"Pull the forms", "2025-04-02"}, {"First checks", "2025-04-03"},     {"Hottest", "2025-04-05"},
-      {"Add worms", "2025-05-31"},      {"Harvest window", "2025-12-31"}};
+      {"Add worms", "2025-06-12"},      {"Harvest window", "2025-12-31"}};
   for (const auto& [words, date] : wanted) {
     const CalendarEntry* entry = find(plan, words);
     ASSERT_NE(entry, nullptr) << words;
@@ -62,10 +63,40 @@ TEST(Calendar, DrainsTheLineBeforeFrostOnly) {
 TEST(Calendar, KeepsWormsOutOfTheFirstWeeks) {
   const Plan plan = make_plan(test::small_yard(), {}, [](const forecast::Request& request, const Progress&) {
     forecast::Result result = test::small_forecast(request);
+    for (forecast::HistoryRow& row : result.history) row.core_c = row.hottest_c = 20.0;
+    result.summary.cool_day = 3.0;
     result.summary.cool_day_low = 0.0;  // a member of the band that never heated
     return result;
   });
   EXPECT_EQ(find(plan, "Add worms")->date, "2025-04-29");
+}
+
+TEST(Calendar, PutsNoWormsIntoColdOrDryHeaps) {
+  const auto with = [](const std::function<void(forecast::HistoryRow&)>& change) {
+    return make_plan(test::small_yard(), {}, [change](const forecast::Request& request, const Progress&) {
+      forecast::Result result = test::small_forecast(request);
+      for (forecast::HistoryRow& row : result.history) change(row);
+      return result;
+    });
+  };
+  EXPECT_EQ(find(with([](auto& row) { row.mean_moisture_wet = 0.30; }), "Add worms"), nullptr);
+  EXPECT_EQ(find(with([](auto& row) { row.core_c = row.hottest_c = 5.0; }), "Add worms"), nullptr);
+  EXPECT_EQ(find(with([](auto& row) { row.mean_oxygen = 0.03; }), "Add worms"), nullptr);
+  EXPECT_NE(find(with([](auto&) {}), "Add worms"), nullptr);
+}
+
+TEST(EndState, CallsNoHeapCompostThatNeverHeatedOrHardlyDecayed) {
+  forecast::Summary summary;
+  summary.cool_day = 200.0;
+  summary.degradable_left = {0.3, 0.2, 0.4};
+  EXPECT_EQ(end_state(summary), EndState::finished);
+  summary.degradable_left.middle = 0.9;  // sawdust that lost 6 %
+  EXPECT_EQ(end_state(summary), EndState::hardly_decayed);
+  summary.heated = false;
+  EXPECT_EQ(end_state(summary), EndState::never_heated);
+  summary = {};
+  summary.degradable_left.middle = 0.3;
+  EXPECT_EQ(end_state(summary), EndState::working) << "self-heating does not end within the forecast";
 }
 
 TEST(Calendar, SaysWhenTheForecastEndsWarm) {
@@ -75,6 +106,8 @@ TEST(Calendar, SaysWhenTheForecastEndsWarm) {
     return result;
   });
   EXPECT_EQ(find(plan, "Add worms"), nullptr);
+  EXPECT_FALSE(plan.vessels.front().worms.day);
+  EXPECT_FALSE(plan.vessels.front().worms.why_none.empty());
   EXPECT_NE(find(plan, "by age alone"), nullptr);
 }
 

@@ -82,6 +82,9 @@ inline forecast::Result small_forecast(const forecast::Request& request, double 
     row.day = day;
     row.core_c = 15.0 + (peak_c - 15.0) * rise - (peak_c - 20.0) * fall;
     row.coldest_c = std::min(row.core_c, 30.0);
+    row.hottest_c = row.core_c;
+    row.mean_moisture_wet = 0.6;
+    row.mean_oxygen = 0.18;
     result.history.push_back(row);
   }
   result.history_low = result.history_high = result.history;

@@ -21,6 +21,15 @@ TEST(Quality, PassesNothingWhenNothingIsGiven) {
   EXPECT_FALSE(passes(Standard::pathogens, {}));
 }
 
+TEST(Quality, TellsTheRulesVerdictFromOurs) {
+  const auto mixed = check_quality(Standard::pathogens, {{"fecal_coliform", 500.0}, {"salmonella", 5.0}});
+  EXPECT_TRUE(passes(Standard::pathogens, mixed)) << "40 CFR 503.32(a): either suffices";
+  EXPECT_FALSE(none_failed(mixed));
+  EXPECT_FALSE(none_failed({}));
+  EXPECT_TRUE(check_quality(Standard::european_germs, {{"salmonella_25_g", 0.0}}).front().pass);
+  EXPECT_FALSE(check_quality(Standard::european_germs, {{"salmonella_25_g", 1.0}}).front().pass);
+}
+
 TEST(Quality, RefusesUnknownKeysAndFailsBrokenNumbers) {
   EXPECT_THROW(static_cast<void>(check_quality(Standard::metals, {{"gold", 1.0}})), InputError);
   EXPECT_FALSE(check_quality(Standard::metals, {{"lead", NAN}}).front().pass);

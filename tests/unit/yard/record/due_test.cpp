@@ -18,6 +18,11 @@ std::vector<DueKind> kinds_at(const Yard& yard, const std::string& when) {
   return kinds;
 }
 
+std::string yard_design(const Yard& yard) {
+  const VesselGlance glance = record::yard(yard.store).front();
+  return glance.vessel.design.empty() ? glance.vessel.name : glance.vessel.design;
+}
+
 using Kinds = std::vector<DueKind>;
 
 TEST(DueList, AsksForWhatTheDayAfterFillingBrings) {
@@ -62,6 +67,31 @@ TEST(DueList, ShowsPlannedDaysNearTheirDate) {
   EXPECT_EQ(kinds_at(yard, "2025-06-20T11:00Z"), Kinds{DueKind::planned});
   EXPECT_EQ(kinds_at(yard, "2025-08-02T11:00Z"), Kinds{DueKind::planned});
   EXPECT_EQ(kinds_at(yard, "2025-08-05T11:00Z"), Kinds{});
+}
+
+TEST(DueList, TicksAPlannedDayOffWhenTheRecordShowsIt) {
+  Yard yard;  // filled 2025-03-02T09:00Z, vessel of design "north"
+  const auto plan = [&](const char* date, const char* what, const char* vessel) {
+    (void)add(yard.store, DueDay{test::by("ab"), vessel, date, "", what});
+  };
+  const auto planned = [&](const std::string& when) {
+    std::vector<std::string> what;
+    for (const Due& one : due_list(record::yard(yard.store), all<DueDay>(yard.store), test::at(when), "Europe/Paris")) {
+      if (one.kind == DueKind::planned) what.push_back(one.what);
+    }
+    return what;
+  };
+  using What = std::vector<std::string>;
+  plan("2025-02-22", "Level the ground, build bases and cages", "");
+  EXPECT_EQ(planned("2025-03-03T10:00Z"), What{}) << "it was filled: the ground is level";
+  plan("2025-03-03", "Pull the forms straight up", yard_design(yard).c_str());
+  EXPECT_EQ(planned("2025-03-03T10:00Z"), What{"Pull the forms straight up"});
+  (void)add(yard.store, test::event(yard.fill_id, EventKind::forms_out, "2025-03-03T10:00Z"));
+  EXPECT_EQ(planned("2025-03-03T11:00Z"), What{});
+  plan("2025-03-05", "Mend the fence", "");
+  EXPECT_EQ(planned("2025-03-05T11:00Z"), What{"Mend the fence"}) << "nothing in the record ticks that off";
+  plan("2026-02-25", "Level the ground, build bases and cages", "");
+  EXPECT_EQ(planned("2026-02-25T11:00Z"), What{"Level the ground, build bases and cages"}) << "another year's";
 }
 
 TEST(PlanDays, AreTheSameEachTimeTheyAreRead) {

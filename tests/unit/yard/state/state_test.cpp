@@ -159,5 +159,27 @@ TEST(Today, PutsDangerFirstAndReadingsOnce) {
   }
 }
 
+TEST(Today, AsksForNoWaterWhereItIsSoakedOrFrozen) {
+  std::vector<record::Reading> rows = daily({40.0, 50.0, 55.0});
+  rows.push_back(rows.back());
+  rows.back().measure = record::Measure::moisture;
+  const auto sprinkles = [&](double moisture, double today_c) {
+    rows.back().value = moisture;
+    insight::Outside outside;
+    outside.today_c = today_c;
+    const VesselState state = state_from(glance(), rows, {}, {}, nullptr, at("2026-03-05T12:00Z"), outside);
+    std::vector<record::Due> due(1);
+    due[0].kind = record::DueKind::sprinkle;
+    due[0].fill_id = state.glance.fill->mark.thing;
+    due[0].what = "sprinkle";
+    const std::vector<Task> tasks = tasks_of({state}, due, metric);
+    return std::any_of(tasks.begin(), tasks.end(), [](const Task& task) { return task.id == "due-sprinkle"; });
+  };
+  EXPECT_TRUE(sprinkles(0.60, 10.0));
+  EXPECT_FALSE(sprinkles(0.80, 10.0)) << "its own alert says stop";
+  EXPECT_FALSE(sprinkles(0.30, 10.0)) << "the alert says how much more";
+  EXPECT_FALSE(sprinkles(0.60, -4.0)) << "frozen";
+}
+
 }  // namespace
 }  // namespace stillheap::yard
