@@ -108,6 +108,23 @@ std::string_view choose_unit(double si, Dimension dimension, UnitSystem system, 
   return chosen;
 }
 
+/// Less than this (SI) reads as nothing: "0 %", not "0.00000000846 %". Chosen far below what anybody measures: 5 parts
+/// in a million, a tenth of a micrometre, a tenth of a milligram, a cubic millimetre.
+double least_shown(Dimension dimension) {
+  switch (dimension) {
+    case D::fraction:
+      return 5e-6;
+    case D::length:
+      return 1e-7;
+    case D::mass:
+      return 1e-7;
+    case D::volume:
+      return 1e-9;
+    default:
+      return 0.0;
+  }
+}
+
 /// "1/32 in": a drill size that is a whole number of 64ths below one inch. Empty when it is not.
 std::string drill_size(double inches) {
   const double count = inches * 64.0;
@@ -153,6 +170,7 @@ std::string format_price(double si, Dimension dimension, UnitSystem system) {
 
 std::string format(double si, Dimension dimension, UnitSystem system, int digits) {
   if (!std::isfinite(si)) return "unknown";
+  if (std::abs(si) < least_shown(dimension)) si = 0.0;
   if (kind_of(dimension).money) return format_price(si, dimension, system);
   if (dimension == D::length && system == us) return format_us_length(si, digits);
   const std::string_view unit = choose_unit(si, dimension, system, digits);

@@ -2,6 +2,7 @@
 #include <nlohmann/json.hpp>
 
 #include "core/base/whole_file.hpp"
+#include "model/forecast/odds.hpp"
 #include "model/forecast/output.hpp"
 
 namespace stillheap::forecast {
@@ -67,6 +68,7 @@ Json summary_json(const Summary& summary) {
   Json all = Json::object();
   for (const Json& part : {heat_json(summary), oxygen_json(summary), water_json(summary), end_json(summary)})
     all.update(part);
+  all["odds"] = to_json(summary.odds);
   return all;
 }
 
@@ -127,6 +129,17 @@ Json assumptions_json(const Assumptions& assumptions) {
 }
 
 }  // namespace
+
+Json to_json(const std::vector<Odds>& odds) {
+  Json list = Json::array();
+  for (const Odds& one : odds) {
+    Json row = {{"event", event_id(one.event)}, {"share", number(one.share)}, {"in_ten", in_ten(one)}};
+    if (one.event == Event::heating_ends_between_days)
+      row.update({{"from_day", number(one.from_day)}, {"to_day", number(one.to_day)}});
+    list.push_back(row);
+  }
+  return list;
+}
 
 Json to_json(const Result& result) {
   return {{"schema_version", forecast_schema_version},

@@ -3,6 +3,7 @@
 #include <array>
 #include <cstdio>
 
+#include "model/forecast/discrepancy.hpp"
 #include "model/physics/parameters.hpp"
 
 namespace stillheap::forecast {
@@ -19,8 +20,15 @@ std::string spread_of(const physics::ParameterRow& row) {
                                                   : ", spread +- " + number(row.deviation);
 }
 
-const std::array<Assumption, 21>& simplifications() {
-  static const std::array<Assumption, 21> list{{
+std::string discrepancy_words() {
+  return number(discrepancy.peak_k) + " K of a peak, " + number(discrepancy.average_k) +
+         " K of an average, a factor of " + number(discrepancy.time_factor) + " of a time and " +
+         number(discrepancy.loss_factor) + " of a loss, " + number(100.0 * discrepancy.oxygen_share) +
+         " points of oxygen (one standard deviation each)";
+}
+
+const std::array<Assumption, 22>& simplifications() {
+  static const std::array<Assumption, 22> list{{
       {"model: temperature response",
        "1 at 20 degC; above, the cardinal curve, nothing above the most temperature; below, a constant factor by "
        "10 K, nothing in ice",
@@ -54,7 +62,15 @@ const std::array<Assumption, 21>& simplifications() {
       {"model: sun on the wall", "half of the global horizontal, the same all round", "chosen"},
       {"model: wall's view of the sky", "0.354 of the sky, the rest at air temperature", "Walton 1983"},
       {"model: time", "backward Euler with adaptive steps; draft uses daily mean weather", "chosen"},
-      {"model: band", "10th to 90th percentile of the ensemble on the draft grid, moved to the middle line", "chosen"},
+      {"model: band",
+       "10th to 90th percentile of the ensemble on the draft grid, moved by what the middle line differs from its own "
+       "draft run and widened by what the model misses in real heaps: " +
+           discrepancy_words(),
+       "trial of conditioning on ten published heaps; oxygen chosen"},
+      {"model: weather of single years",
+       "left out: the weather is one year, normals or the year of the file; hotter and wetter years are not in the "
+       "band",
+       "chosen"},
   }};
   return list;
 }

@@ -1,6 +1,7 @@
 #pragma once
 #include <filesystem>
 #include <nlohmann/json_fwd.hpp>
+#include <vector>
 
 #include "model/forecast/result.hpp"
 
@@ -15,6 +16,9 @@ inline constexpr int forecast_schema_version = 2;
 /// `_kg_s`; `_share` and `_wet` are 0..1; `_day` counts days since filling, `_days` is a length of time.
 /// A number with a band is {middle, low, high}. What did not happen, and what is not a finite number, is null.
 [[nodiscard]] nlohmann::ordered_json to_json(const Result& result);
+
+/// The odds as forecast.json and plan.json write them: a list of {event, share, in_ten}, for worms with its days.
+[[nodiscard]] nlohmann::ordered_json to_json(const std::vector<Odds>& odds);
 
 /// Writes forecast.json. The folder must be there. Throws RunError when the file cannot be written.
 void write_forecast_json(const Result& result, const std::filesystem::path& file);

@@ -9,11 +9,28 @@
 
 namespace stillheap::forecast {
 
-/// A number with its band: middle line and the 10th and 90th percentile of the ensemble.
+/// A number with its band: the middle line and the 10th and 90th percentile of what is likely (band.hpp); low, middle
+/// and high are always in order.
 struct Banded {
   double middle = 0.0;
   double low = 0.0;
   double high = 0.0;
+};
+
+/// What a maker decides by.
+enum class Event {
+  reaches_55_c,
+  quarter_above_55_c_for_3_days,  ///< a quarter of the mass, three days in a row
+  passes_70_c,
+  never_below_5_percent_oxygen,  ///< anywhere
+  heating_ends_between_days      ///< between `from_day` and `to_day`; worms can follow
+};
+
+/// How likely an event is, 0..1.
+struct Odds {
+  Event event{};
+  double share = 0.0;
+  double from_day = 0.0, to_day = 0.0;
 };
 
 struct Place3 {
@@ -58,6 +75,7 @@ struct Summary {
   Banded water_put_on_kg, water_evaporated_kg, water_drained_kg, water_made_kg;
   Banded peak_uptake_g_kg_h;  ///< g O2 per kg volatile solids and hour, heap mean, at its highest
   Conservation conservation;
+  std::vector<Odds> odds;  ///< empty without a band
 };
 
 /// One row of the history: heap-wide numbers, at most one row an hour.

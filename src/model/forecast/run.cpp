@@ -43,7 +43,7 @@ Result run(const Request& request, const Progress& progress, Checkpoint& checkpo
   const Heap heap = make_heap(on_grid(request, request.grid), {}, grid_size(request.design, request.grid));
   Stages work = run_stages(heap, request, progress, checkpoint, keeper, most_threads);
   RunHistory& middle = work.middle;
-  const Ensemble ensemble{middle, work.draft, work.members};
+  const Ensemble ensemble{middle, work.draft, work.members, request.grid};
   Result result;
   result.summary = summarise(heap, ensemble);
   const rules::SelfHeating heat = rules::self_heating(heat_days(middle.history), work.twin);

@@ -56,8 +56,8 @@ struct Workspace {
 };
 
 /// Gas pressure and the flow of dry air along every link and face, from buoyancy alone. `dt_s` only books what passes.
-[[nodiscard]] solver::Status gas_step(const Heap& heap, double dt_s, State& state, Coefficients& coefficients, Balances& balances,
-                                      Workspace& work);
+[[nodiscard]] solver::Status gas_step(const Heap& heap, double dt_s, State& state, Coefficients& coefficients,
+                                      Balances& balances, Workspace& work);
 
 /// Oxygen against uptake, and the decay that uses it.
 [[nodiscard]] solver::Status oxygen_step(const Heap& heap, const Coefficients& coefficients, double dt_s, State& state,

@@ -1,58 +1,38 @@
 #include "model/forecast/summarise.hpp"
 
 #include <algorithm>
+#include <optional>
 
-#include "model/forecast/ensemble.hpp"
 #include "model/forecast/fields.hpp"
+#include "model/forecast/odds.hpp"
 
 namespace stillheap::forecast {
 namespace {
 
-constexpr double low_share = 0.10;
-constexpr double high_share = 0.90;
-constexpr double any = 1e300;
-
-/// The band around a number of the middle line: percentiles of the members, moved, and kept within what can be.
-Banded around(double line, double draft, const std::vector<double>& sample, double least, double most) {
-  if (sample.empty()) return {line, line, line};
-  const double moved = line - draft;
-  const double low = std::clamp(percentile(sample, low_share) + moved, least, most);
-  const double high = std::clamp(percentile(sample, high_share) + moved, least, most);
-  return {line, std::min(low, line), std::max(high, line)};
-}
-
 struct Bander {
   const Ensemble& ensemble;
 
-  template <class Value>
-  [[nodiscard]] Banded operator()(Value&& value, double least, double most) const {
-    std::vector<double> sample;
-    for (const RunHistory& track : ensemble.members) sample.push_back(value(track));
-    return around(value(ensemble.middle), value(ensemble.draft), sample, least, most);
+  template <class Of>
+  [[nodiscard]] Banded operator()(Of&& of, const Kind& kind) const {
+    return band_around(of(ensemble.middle), of(ensemble.draft), of_members(ensemble, of), kind, ensemble.grid);
   }
 };
 
-void set_cool_days(const Bander& band, Summary& summary) {
-  const auto& [middle, draft, members] = band.ensemble;
-  summary.heated = middle.heated;
-  if (middle.heat_ended) summary.cool_day = middle.heat_end_day;
-  const auto cooled = std::count_if(members.begin(), members.end(), [](const RunHistory& t) { return t.heat_ended; });
-  summary.cool_share_of_members =
-      members.empty() ? 0.0 : static_cast<double>(cooled) / static_cast<double>(members.size());
-  if (!summary.cool_day || cooled == 0) return;
-  std::vector<double> days;
-  for (const RunHistory& track : members)
-    if (track.heat_ended) days.push_back(track.heat_end_day);
-  const double moved = draft.heat_ended ? *summary.cool_day - draft.heat_end_day : 0.0;
-  summary.cool_day_low = std::clamp(percentile(days, low_share) + moved, 0.0, *summary.cool_day);
-  summary.cool_day_high = std::max(percentile(days, high_share) + moved, *summary.cool_day);
+void set_cool_days(const Ensemble& ensemble, Summary& summary) {
+  summary.heated = ensemble.middle.heated;
+  summary.cool_day = cool_day_of(ensemble.middle);
+  summary.cool_share_of_members = cool_share(ensemble);
+  const std::optional<Banded> band = cool_day_band(ensemble);
+  if (!band || summary.cool_share_of_members == 0.0) return;
+  summary.cool_day_low = band->low;
+  summary.cool_day_high = band->high;
 }
 
 void set_air(const Bander& band, Summary& s) {
-  s.share_3_days_above_55 = band([](const RunHistory& t) { return t.share_3_days; }, 0.0, 1.0);
-  s.lowest_oxygen_day = band([](const RunHistory& t) { return t.lowest_oxygen_day; }, 0.0, any);
-  s.days_any_below_5_oxygen = band([](const RunHistory& t) { return t.days_any_below_5; }, 0.0, any);
-  s.peak_uptake_g_kg_h = band([](const RunHistory& t) { return t.peak_uptake_g_kg_h; }, 0.0, any);
+  s.share_3_days_above_55 = band([](const RunHistory& t) { return t.share_3_days; }, share_kind);
+  s.lowest_oxygen_day = band([](const RunHistory& t) { return t.lowest_oxygen_day; }, days_kind);
+  s.days_any_below_5_oxygen = band([](const RunHistory& t) { return t.days_any_below_5; }, days_kind);
+  s.peak_uptake_g_kg_h = band([](const RunHistory& t) { return t.peak_uptake_g_kg_h; }, plain_kind);
 }
 
 void set_water(const Bander& band, Summary& s) {
@@ -60,33 +40,33 @@ void set_water(const Bander& band, Summary& s) {
     const double salt_kg = t.first_salt_kg + t.balances.salt.in;
     return salt_kg > 0.0 ? t.balances.salt.out / salt_kg : 0.0;
   };
-  s.salt_leached_share = band(leached, 0.0, 1.0);
-  s.water_put_on_kg = band([](const RunHistory& t) { return t.balances.sprinkled_kg + t.balances.rain_kg; }, 0.0, any);
-  s.water_evaporated_kg = band([](const RunHistory& t) { return t.balances.evaporated_kg; }, -any, any);
-  s.water_drained_kg = band([](const RunHistory& t) { return t.balances.drained_kg; }, 0.0, any);
-  s.water_made_kg = band([](const RunHistory& t) { return t.balances.water_made_kg; }, 0.0, any);
+  s.salt_leached_share = band(leached, share_kind);
+  s.water_put_on_kg =
+      band([](const RunHistory& t) { return t.balances.sprinkled_kg + t.balances.rain_kg; }, plain_kind);
+  s.water_evaporated_kg = band([](const RunHistory& t) { return t.balances.evaporated_kg; }, either_way_kind);
+  s.water_drained_kg = band([](const RunHistory& t) { return t.balances.drained_kg; }, plain_kind);
+  s.water_made_kg = band([](const RunHistory& t) { return t.balances.water_made_kg; }, plain_kind);
 }
 
-/// A column of the history and the limits that its band cannot pass.
+/// A column of the history and what kind of number it is.
 struct Field {
   double HistoryRow::*value;
-  double least, most;
+  Kind kind;
 };
 
-constexpr double coldest_c = -100.0, hottest_c = 100.0;
-constexpr Field fields[] = {{&HistoryRow::mean_c, coldest_c, hottest_c},
-                            {&HistoryRow::core_c, coldest_c, hottest_c},
-                            {&HistoryRow::hottest_c, coldest_c, hottest_c},
-                            {&HistoryRow::coldest_c, coldest_c, hottest_c},
-                            {&HistoryRow::lowest_oxygen, 0.0, 0.21},
-                            {&HistoryRow::mean_oxygen, 0.0, 0.21},
-                            {&HistoryRow::mean_moisture_wet, 0.0, 1.0},
-                            {&HistoryRow::dry_mass_kg, 0.0, any},
-                            {&HistoryRow::height_m, 0.0, any},
-                            {&HistoryRow::uptake_kg_s, 0.0, any},
-                            {&HistoryRow::evaporated_kg_day, -any, any},
-                            {&HistoryRow::drained_kg_day, 0.0, any},
-                            {&HistoryRow::sprinkled_kg_day, 0.0, any}};
+constexpr Field fields[] = {{&HistoryRow::mean_c, average_kind},
+                            {&HistoryRow::core_c, average_kind},
+                            {&HistoryRow::hottest_c, peak_kind},
+                            {&HistoryRow::coldest_c, average_kind},
+                            {&HistoryRow::lowest_oxygen, oxygen_kind},
+                            {&HistoryRow::mean_oxygen, oxygen_kind},
+                            {&HistoryRow::mean_moisture_wet, share_kind},
+                            {&HistoryRow::dry_mass_kg, plain_kind},
+                            {&HistoryRow::height_m, plain_kind},
+                            {&HistoryRow::uptake_kg_s, plain_kind},
+                            {&HistoryRow::evaporated_kg_day, either_way_kind},
+                            {&HistoryRow::drained_kg_day, plain_kind},
+                            {&HistoryRow::sprinkled_kg_day, plain_kind}};
 
 /// A history at a day, between its rows.
 HistoryRow at_day(const std::vector<HistoryRow>& history, double day) {
@@ -108,25 +88,26 @@ Summary summarise(const Heap& heap, const Ensemble& ensemble) {
   const RunHistory& line = ensemble.middle;
   const Balances& balances = line.balances;
   Summary s;
-  s.peak_temperature_c = band([](const RunHistory& t) { return t.peak_c; }, -100.0, 100.0);
-  s.peak_day = band([](const RunHistory& t) { return t.peak_day; }, 0.0, any);
+  s.peak_temperature_c = band([](const RunHistory& t) { return t.peak_c; }, peak_kind);
+  s.peak_day = band([](const RunHistory& t) { return t.peak_day; }, days_kind);
   s.peak_place = place_of(heap, line.peak_cell);
-  s.days_above_55_mass_mean = band([](const RunHistory& t) { return t.days_above_55; }, 0.0, any);
-  set_cool_days(band, s);
-  s.lowest_oxygen = band([](const RunHistory& t) { return t.lowest_oxygen; }, 0.0, 0.21);
+  s.days_above_55_mass_mean = band([](const RunHistory& t) { return t.days_above_55; }, days_kind);
+  set_cool_days(ensemble, s);
+  s.lowest_oxygen = band([](const RunHistory& t) { return t.lowest_oxygen; }, oxygen_kind);
   s.lowest_oxygen_place = place_of(heap, line.lowest_oxygen_cell);
-  s.most_mass_below_5_oxygen = band([](const RunHistory& t) { return t.most_mass_below_5; }, 0.0, 1.0);
-  s.driest_moisture_wet = band([](const RunHistory& t) { return t.driest; }, 0.0, 1.0);
-  s.wettest_moisture_wet = band([](const RunHistory& t) { return t.wettest; }, 0.0, 1.0);
-  s.mean_moisture_end_wet = band([](const RunHistory& t) { return t.moisture_end; }, 0.0, 1.0);
-  s.solids_lost = band([](const RunHistory& t) { return t.solids_lost; }, 0.0, 1.0);
-  s.degradable_left = band([](const RunHistory& t) { return t.degradable_left; }, 0.0, 1.0);
-  s.height_lost = band([](const RunHistory& t) { return t.height_lost; }, 0.0, 1.0);
-  s.finished_mass_kg = band([](const RunHistory& t) { return t.finished_kg; }, 0.0, any);
-  s.finished_volume_m3 = band([](const RunHistory& t) { return t.finished_m3; }, 0.0, any);
-  s.salt_concentration_ratio = band([](const RunHistory& t) { return t.salt_ratio; }, 0.0, any);
+  s.most_mass_below_5_oxygen = band([](const RunHistory& t) { return t.most_mass_below_5; }, share_kind);
+  s.driest_moisture_wet = band([](const RunHistory& t) { return t.driest; }, share_kind);
+  s.wettest_moisture_wet = band([](const RunHistory& t) { return t.wettest; }, share_kind);
+  s.mean_moisture_end_wet = band([](const RunHistory& t) { return t.moisture_end; }, share_kind);
+  s.solids_lost = band([](const RunHistory& t) { return t.solids_lost; }, loss_kind);
+  s.degradable_left = band([](const RunHistory& t) { return t.degradable_left; }, share_kind);
+  s.height_lost = band([](const RunHistory& t) { return t.height_lost; }, loss_kind);
+  s.finished_mass_kg = band([](const RunHistory& t) { return t.finished_kg; }, plain_kind);
+  s.finished_volume_m3 = band([](const RunHistory& t) { return t.finished_m3; }, plain_kind);
+  s.salt_concentration_ratio = band([](const RunHistory& t) { return t.salt_ratio; }, plain_kind);
   set_air(band, s);
   set_water(band, s);
+  s.odds = odds_of(ensemble);
   s.conservation = {balances.solids.error(), balances.oxygen.error(), balances.water.error(),
                     balances.energy.error(), balances.salt.error(),   balances.dry_air.error()};
   return s;
@@ -144,7 +125,7 @@ void band_history(const Ensemble& ensemble, Result& result) {
     for (const Field& f : fields) {
       sample.clear();
       for (const HistoryRow& row : at) sample.push_back(row.*f.value);
-      const Banded band = around(line.*f.value, draft.*f.value, sample, f.least, f.most);
+      const Banded band = band_around(line.*f.value, draft.*f.value, sample, f.kind, ensemble.grid);
       result.history_low[r].*f.value = band.low;
       result.history_high[r].*f.value = band.high;
     }
@@ -154,16 +135,16 @@ void band_history(const Ensemble& ensemble, Result& result) {
 void band_months(const Ensemble& ensemble, Result& result) {
   const Bander band{ensemble};
   for (std::size_t m = 0; m < 12; ++m) {
-    const auto set = [&](auto months_of, double least, double& low, double& high) {
-      const Banded one = band([&](const RunHistory& t) { return (t.*months_of)[m]; }, least, any);
+    const auto set = [&](auto months_of, const Kind& kind, double& low, double& high) {
+      const Banded one = band([&](const RunHistory& t) { return (t.*months_of)[m]; }, kind);
       low = one.low;
       high = one.high;
     };
     MonthlyMeans& low = result.months_low;
     MonthlyMeans& high = result.months_high;
-    set(&RunHistory::evaporated_kg_s, -any, low.evaporated_kg_s[m], high.evaporated_kg_s[m]);
-    set(&RunHistory::drained_kg_s, 0.0, low.drained_kg_s[m], high.drained_kg_s[m]);
-    set(&RunHistory::salt_out_kg_s, 0.0, low.salt_out_kg_s[m], high.salt_out_kg_s[m]);
+    set(&RunHistory::evaporated_kg_s, either_way_kind, low.evaporated_kg_s[m], high.evaporated_kg_s[m]);
+    set(&RunHistory::drained_kg_s, plain_kind, low.drained_kg_s[m], high.drained_kg_s[m]);
+    set(&RunHistory::salt_out_kg_s, plain_kind, low.salt_out_kg_s[m], high.salt_out_kg_s[m]);
   }
 }
 

@@ -4,6 +4,8 @@
 
 #include "core/base/date.hpp"
 #include "domain/vessel/base.hpp"
+#include "model/forecast/band.hpp"
+#include "model/forecast/output.hpp"
 #include "planning/plan/shopping.hpp"
 #include "planning/water/fittings.hpp"
 
@@ -124,7 +126,9 @@ Json water_json(const VesselPlan& vessel) {
   for (std::size_t i = 0; i < 12; ++i) {
     const bool known = vessel.water_known[i];
     const auto value = [&](std::array<double, 12> water::MonthlyWater::*of) {
-      const forecast::Banded band{(vessel.water.*of)[i], (vessel.water_low.*of)[i], (vessel.water_high.*of)[i]};
+      // More need is less drained: the ends change places on the way.
+      const forecast::Banded band =
+          forecast::in_order((vessel.water.*of)[i], (vessel.water_low.*of)[i], (vessel.water_high.*of)[i]);
       return known ? banded(band) : Json(nullptr);
     };
     months.push_back({{"month", i + 1},
@@ -186,6 +190,7 @@ Json outlook_json(const VesselPlan& vessel) {
           {"solids_lost", banded(summary.solids_lost)},
           {"finished_volume_m3", banded(summary.finished_volume_m3)},
           {"finished_mass_kg", banded(summary.finished_mass_kg)},
+          {"odds", forecast::to_json(summary.odds)},
           {"what_to_measure_first", measure_json(vessel.forecast.sensitivity)},
           {"hygiene_core", list(vessel.hygiene.core, verdict_json)},
           {"hygiene_coldest", list(vessel.hygiene.coldest, verdict_json)},

@@ -4,6 +4,7 @@
 #include <cstdio>
 
 #include "planning/plan/measure_text.hpp"
+#include "planning/plan/odds_text.hpp"
 #include "planning/plan/practice.hpp"
 #include "planning/plan/shopping.hpp"
 
@@ -40,6 +41,12 @@ std::string cooling_words(const forecast::Summary& summary, const site::Site& si
          ")";
 }
 
+std::string odds_lines(const VesselPlan& vessel, const site::Site& site) {
+  std::string text;
+  for (const forecast::Odds& one : vessel.forecast.summary.odds) text += "    " + odds_text(one, site.units) + "\n";
+  return text;
+}
+
 std::string vessel_line(const VesselPlan& vessel, const site::Site& site) {
   const forecast::Summary& summary = vessel.forecast.summary;
   return "  " + vessel.design.name + ", " + std::to_string(vessel.design.count) + " of it: hottest " +
@@ -47,7 +54,7 @@ std::string vessel_line(const VesselPlan& vessel, const site::Site& site) {
          fixed(summary.peak_day.middle, 0) + "; " + cooling_words(summary, site) + "; lowest oxygen " +
          band(summary.lowest_oxygen, Dimension::fraction, site.units) + "; solids lost " +
          band(summary.solids_lost, Dimension::fraction, site.units) + "; takes " + std::to_string(vessel.fill.pails) +
-         " pails and " + fixed(vessel.fill.clock_s / 3600.0, 1) + " h to soak and fill.\n";
+         " pails and " + fixed(vessel.fill.clock_s / 3600.0, 1) + " h to soak and fill.\n" + odds_lines(vessel, site);
 }
 
 std::string costs_line(const Plan& plan) {

@@ -134,9 +134,11 @@ class Collector {
 
   void air_and_moisture() const {
     const forecast::Summary& summary = vessel_.forecast.summary;
-    if (summary.lowest_oxygen.middle < least_oxygen) {
+    if (summary.lowest_oxygen.low < least_oxygen) {  // the likely range counts: a kind grid must not hide it
       say("forecast",
-          "oxygen falls to " + band(summary.lowest_oxygen, Dimension::fraction) + " of the gas, at most " +
+          std::string(summary.lowest_oxygen.middle < least_oxygen ? "oxygen falls to "
+                                                                  : "oxygen may fall below 5 %: ") +
+              band(summary.lowest_oxygen, Dimension::fraction) + " of the gas, at most " +
               band(summary.most_mass_below_5_oxygen, Dimension::fraction) + " of the mass below 5 % at one time",
           "NRAES-54 1992, table 2.1");
     }

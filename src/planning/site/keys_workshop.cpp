@@ -23,7 +23,7 @@ constexpr std::array rows{
         .need = N::has_default, .standard = "1.5", .source = "chosen: ties and welds are weaker than the wire",
         .help = "Allowed stress over stress that is wanted in a wire of the cage."},
     Key{.section = "loads", .name = "lean", .form = F::amount, .dimension = D::fraction, .low = from("0 %"),
-        .high = to("10 %"), .need = N::has_default, .standard = "2 %", .source = "chosen: one in fifty",
+        .high = to("10 %"), .need = N::has_default, .standard = "2 %", .source = "chosen: 20 mm in a metre",
         .help = "How far out of plumb a vessel may stand before it is set right, sideways over up."},
     Key{.section = "loads", .name = "bearer_width", .form = F::amount, .dimension = D::length, .low = from("10 mm"),
         .high = to("1 m"), .need = N::has_default, .standard = "45 mm", .source = "chosen",

@@ -2,7 +2,9 @@
 #include <cctype>
 #include <cmath>
 
+#include "planning/plan/odds_text.hpp"
 #include "planning/plan/shopping.hpp"
+#include "present/draw/table.hpp"
 #include "present/sheet/pages.hpp"
 #include "present/sheet/vessel_figure.hpp"
 #include "present/sheet/words.hpp"
@@ -127,6 +129,18 @@ std::vector<Fact> vessel_facts(const Plan& plan, const VesselPlan& vessel) {
   };
 }
 
+void draw_odds(Flow& flow, const Plan& plan, const VesselPlan& vessel) {
+  const auto& odds = vessel.forecast.summary.odds;
+  if (odds.empty()) return;
+  std::vector<std::pair<std::string, std::string>> rows;
+  for (const forecast::Odds& one : odds) {
+    std::string event = plan::odds_event(one, plan.site.units);
+    event.front() = static_cast<char>(std::toupper(static_cast<unsigned char>(event.front())));
+    rows.emplace_back(std::move(event), plan::odds_figure(one));
+  }
+  draw_facts(flow, "What the odds are", rows, 9.5);
+}
+
 void draw_vessel_block(Flow& flow, const Plan& plan, const VesselPlan& vessel) {
   constexpr double picture_pt = 128.0;
   flow.heading(vessel_title(vessel.design), 200.0);
@@ -148,6 +162,7 @@ void draw_vessel_block(Flow& flow, const Plan& plan, const VesselPlan& vessel) {
               style::note, picture_pt);
   }
   if (vessel.forecast.stopped) flow.paragraph("The forecast stopped early: " + *vessel.forecast.stopped);
+  draw_odds(flow, plan, vessel);
   flow.space(8.0);
 }
 

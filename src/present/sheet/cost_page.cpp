@@ -64,11 +64,6 @@ std::string name_of(const PricedPiece& line, UnitSystem units) {
   return text;
 }
 
-/// Tools and small things without a price stand on the shopping list alone; the total still counts them as lines.
-bool worth_asking(const PricedPiece& line) {
-  return !line.piece.price_key.empty() || line.piece.use == "watering" || line.piece.use == "checks";
-}
-
 void material_table(Flow& flow, const Plan& plan) {
   const UnitSystem units = plan.site.units;
   Table table;
@@ -82,7 +77,6 @@ void material_table(Flow& flow, const Plan& plan) {
                    {.head = "Price", .align = Align::right},
                    {.head = "Cost", .align = Align::right, .strong = true}};
   for (const PricedPiece& line : plan.shopping) {
-    if (!worth_asking(line)) continue;
     table.rows.push_back({{name_of(line, units), ask_for(line), amount_words(line, units), unit_price(line, units),
                            line.priced ? decimal(line.cost, 2) : "no price"}});
   }
