@@ -78,7 +78,7 @@ for (const width of [1440, 390]) {
       await good("note");
       await tap(page.locator(".rung").nth(9));
       await tap(page.locator("button.save"));
-      await page.getByText("Noted.").waitFor();
+      await page.getByText(/134 °F\. Noted\.$/).waitFor();
       const { series } = await ask(server.address, `/api/fills/${fill.thing}/readings`);
       assert.equal(series.length, 1);
       assert.ok(Math.abs(series[0].value[0] - (134 - 32) / 1.8) < 1e-9);
@@ -97,12 +97,19 @@ for (const width of [1440, 390]) {
       await page.goto("/#/yard");
       await page.reload();
       await page.locator("a.card-main").first().click();
-      await page.getByText(/Forecast on the draft grid/).waitFor({ timeout: 120000 });
+      await page.getByText(/^Quick forecast, /).waitFor({ timeout: 240000 });
       await page.locator("canvas.scene").waitFor();
       await page.getByText(/^Hottest:/).waitFor();
       const chart = page.getByRole("img", { name: /Temperature over time/ });
       assert.match(await chart.getAttribute("aria-label"), /readings between/);
+      await page.getByText("All of the forecast, with filling and water").click();
       await page.getByRole("heading", { name: "Water", exact: true }).waitFor();
+      await page.getByText(/than forecast|as forecast/).first().waitFor(); // the chart's sentence
+      await page.locator(".chart").focus();
+      await page.keyboard.press("ArrowLeft");
+      await page.getByText(/: forecast \d+ °F/).waitFor();
+      await page.getByText(/last read \d+ °F; forecast there \d+ °F/).first().waitFor();
+      assert.match(await page.getByLabel(/^Day:/).getAttribute("aria-valuetext"), /today or just before/);
       await good("vessel");
     });
 
@@ -164,6 +171,7 @@ for (const width of [1440, 390]) {
       await page.getByRole("heading", { name: "To do today" }).waitFor();
       await page.locator("a.card-main").first().click();
       await page.getByRole("heading", { name: "What the readings say" }).waitFor();
+      await page.locator(".says summary").first().click();
       await page.getByText(/^Reading: .* Rule: /).first().waitFor();
       await page.getByText(/Readiness, point by point/).click();
       await good("says");
@@ -181,22 +189,22 @@ for (const width of [1440, 390]) {
       await page.getByRole("link", { name: "Planning" }).click();
       const path = page.getByText(/^Longest air path/).first();
       await path.waitFor({ timeout: 60000 });
-      await page.getByText(/^Draft grid/).waitFor();
+      await page.getByText(/^Quick forecast with/).waitFor();
       const was = await path.textContent();
       await page.getByLabel("Channels on the ring").fill("2");
       await untilText(page, (text) => !text.includes(was), "another longest air path");
       assert.notEqual(await path.textContent(), was);
       await page.getByLabel("Radius of the ring", { exact: false }).fill("90");
-      await page.getByRole("heading", { name: "This cannot be" }).waitFor();
+      await page.getByRole("heading", { name: "This does not work" }).waitFor();
       faults.length = 0; // a refusal is a 422, which the browser logs
       await page.getByLabel("Radius of the ring", { exact: false }).fill("1.6");
-      await page.getByText(/^Draft grid/).waitFor();
+      await page.getByText(/^Quick forecast with/).waitFor();
       await good("planning");
     });
 
-    test("a forecast on the standard grid shows its progress and can be stopped", async () => {
-      await page.getByRole("button", { name: "Work this out with its band" }).click();
-      await page.getByRole("progressbar", { name: "Forecast on the standard grid" }).waitFor();
+    test("a thorough forecast shows its progress and can be stopped", async () => {
+      await page.getByRole("button", { name: "Work this out thoroughly, with its band" }).click();
+      await page.getByRole("progressbar", { name: "Thorough forecast" }).waitFor();
       await page.getByRole("button", { name: "Stop" }).click();
       await page.getByText("The forecast was stopped.").waitFor();
     });
@@ -361,7 +369,7 @@ for (const width of [1440, 390]) {
       await page.getByRole("heading", { name: "Vessels" }).waitFor();
       await good("yard-dark");
       await page.goto("/#/table");
-      await page.getByText(/^Draft grid/).waitFor({ timeout: 60000 });
+      await page.getByText(/^Quick forecast with/).waitFor({ timeout: 60000 });
       await good("planning-dark");
       await page.goto("/#/intake/");
       await page.locator("main h1").waitFor();

@@ -1,12 +1,14 @@
 import { describe, expect, test } from "vitest";
-import type { Task } from "../src/api/client";
+import type { Forecast, Series, Task } from "../src/api/client";
 import { judge } from "../src/note/check";
 import { withdrawalOf } from "../src/queue/queue";
 import { isOver, next, planRound, skip, skipVessel } from "../src/round/plan";
+import { percents, withShare } from "../src/table/shares";
 import { fromLab, heatColour } from "../src/ui/heat";
 import { byName } from "../src/ui/order";
 import { placeIn } from "../src/ui/section-figure";
 import { dailyPeaks } from "../src/ui/sparkline";
+import { chartHeadline, outsideBand, valueAt } from "../src/vessel/chart-words";
 import { answered, grouped } from "../src/yard/tasks";
 import { type SeenGlance, firstSentence, standings } from "../src/yard/verdict";
 
@@ -161,4 +163,41 @@ test("a withdrawal names the entry it takes back and has an id of its own", () =
   const back = withdrawalOf(entry, "why", "AB");
   expect(back).toMatchObject({ corrects: "one", withdrawn: true, reason: "why", kind: "harvested" });
   expect(back.id).not.toBe("one");
+});
+
+describe("shares of a blend", () => {
+  test("always add up to 100 %: a slider at 40 means 40 %", () => {
+    const shares = withShare({ a: 0.5, b: 0.3, c: 0.2 }, "a", 0.4);
+    expect(percents(shares)).toEqual({ a: 40, b: 36, c: 24 });
+    expect(percents(withShare({ a: 0, b: 0, c: 0 }, "a", 0.4))).toEqual({ a: 40, b: 30, c: 30 });
+    expect(percents({ a: 1, b: 1, c: 1 })).toEqual({ a: 34, b: 33, c: 33 });
+    expect(withShare({ a: 1 }, "a", 0.4)).toEqual({ a: 1 });
+  });
+});
+
+describe("the chart's sentence", () => {
+  const at_s = [now_s - day_s, now_s];
+  const series = (value: number): Series[] => [
+    { measure: "temperature", place_words: "core", count: 2, at_s, value: [50, value], id: ["a", "b"] },
+  ];
+  const line = [40, 50, 60, 60];
+  const history = {
+    day: [0, 1, 2, 3],
+    core_c: line,
+    core_low_c: line.map((one) => one - 5),
+    core_high_c: line.map((one) => one + 5),
+  };
+  const forecast = { history } as unknown as Forecast;
+  const said = (value: number): string => chartHeadline(series(value), forecast, "temperature", now_s - 1.5 * day_s);
+  test("tells how far the last reading is from the forecast of that day, and from the limit", () => {
+    expect(valueAt(history.day, line, 1.5)).toBe(55);
+    expect(said(67)).toBe("core, 67 °C: 12 °C hotter than forecast, still below 70 °C");
+    expect(said(57)).toBe("core, 57 °C: as forecast, still below 70 °C");
+    expect(said(74)).toBe("core, 74 °C: 19 °C hotter than forecast, above 70 °C, too hot");
+    expect(said(40)).toBe("core, 40 °C: 15 °C cooler than forecast, still below 70 °C");
+  });
+  test("offers learning when the reading left the band", () => {
+    expect(outsideBand(series(57), forecast, now_s - 1.5 * day_s)).toBe(false);
+    expect(outsideBand(series(67), forecast, now_s - 1.5 * day_s)).toBe(true);
+  });
 });

@@ -1,4 +1,7 @@
-import { type Inside, get, getBytes } from "../api/client";
+import { type Inside, type Reading, get, getBytes } from "../api/client";
+import { mapColour } from "../ui/colour";
+import { heatColour, heat_scale_c, moistureColour } from "../ui/heat";
+import { placeIn } from "../ui/section-figure";
 
 export type FieldName = Inside["fields"][number]["name"];
 
@@ -56,30 +59,34 @@ export async function needField(heap: Heap, name: FieldName): Promise<void> {
   if (!heap.bytes.has(name)) heap.bytes.set(name, await getBytes(`/api/forecasts/${heap.id}/inside/${name}`));
 }
 
-/** What one picture shows: a field on one day, with the range of its colours. */
+/** What one picture shows: a field on one day. */
 export interface Shown {
   heap: Heap;
   field: FieldName;
   day: number; // index
-  low: number; // of the colours, in SI
-  high: number;
 }
 
-const step: Record<FieldName, number> = { temperature_c: 5, oxygen_share: 0.03, moisture_wet: 0.1 };
+/** Ends of the colours, the same over vessels and days, so that a colour always means one value. Oxygen ends at fresh
+ *  air. */
+export const scales: Record<FieldName, readonly [low: number, high: number]> = {
+  temperature_c: [heat_scale_c.low, heat_scale_c.high],
+  oxygen_share: [0, 0.21],
+  moisture_wet: [0, 1],
+};
 
-/** The colours' range: all of the forecast, to the next round number, so that days can be compared. */
-export function rangeOf(heap: Heap, field: FieldName): [number, number] {
-  const bytes = heap.bytes.get(field)!;
-  let [low, high] = [255, 0];
-  for (const one of bytes) {
-    if (one < low) low = one;
-    if (one > high) high = one;
-  }
-  const size = step[field];
-  return [
-    Math.floor(toSi(heap, field, low) / size + 1e-6) * size,
-    Math.ceil(toSi(heap, field, high) / size - 1e-6) * size,
-  ];
+/** Values written beside the key. */
+export const ticks: Record<FieldName, readonly number[]> = {
+  temperature_c: [0, 20, 40, 55, 70, 85],
+  oxygen_share: [0, 0.05, 0.1, 0.15, 0.21],
+  moisture_wet: [0, 0.25, 0.4, 0.55, 0.7, 1],
+};
+
+/** The one colour of a value, red, green and blue 0..255. */
+export function fieldColour(field: FieldName, value: number): [number, number, number] {
+  if (field === "temperature_c") return heatColour(value);
+  if (field === "moisture_wet") return moistureColour(value);
+  const [low, high] = scales.oxygen_share;
+  return mapColour("viridis", (value - low) / (high - low));
 }
 
 function toSi(heap: Heap, field: FieldName, byte: number): number {
@@ -92,9 +99,6 @@ export function valueAt(shown: Shown, node: number): number {
   const { heap, field, day } = shown;
   return toSi(heap, field, heap.bytes.get(field)![day * heap.points * heap.levels + node]!);
 }
-
-export const shareOf = (shown: Shown, value: number): number =>
-  (value - shown.low) / Math.max(1e-9, shown.high - shown.low);
 
 export interface Extreme {
   value: number;
@@ -122,4 +126,39 @@ export function extremes(shown: Shown): { low: Extreme; high: Extreme } {
     };
   };
   return { low: place(lowest), high: place(highest) };
+}
+
+/** A probe: where it stands, what it read, and what the forecast has there on the shown day. */
+export interface Probe {
+  words: string;
+  x_m: number;
+  y_m: number;
+  height_m: number;
+  celsius: number;
+}
+
+/** Where a reading's probe stands: by its numbers, else where such a place is in a vessel. */
+export function probeOf(reading: Reading, width_m: number, height_m: number): Probe {
+  const { x, y } = placeIn(reading, width_m, height_m);
+  const angle = reading.angle_rad ?? 0;
+  const radius_m = reading.radius_m;
+  const x_m = radius_m === undefined ? x : radius_m * Math.cos(angle);
+  const y_m = radius_m === undefined ? 0 : radius_m * Math.sin(angle);
+  return { words: reading.place_words ?? reading.place ?? "", x_m, y_m, height_m: y, celsius: reading.value };
+}
+
+/** The forecast's value at the node nearest to a place. */
+export function valueNear(shown: Shown, x_m: number, y_m: number, height_m: number): number {
+  const { heap, day } = shown;
+  const levels = heap.mesh.levels_m[day]!;
+  const nearest = (count: number, far: (i: number) => number): number => {
+    let best = 0;
+    for (let i = 1; i < count; ++i) if (far(i) < far(best)) best = i;
+    return best;
+  };
+  const point = nearest(heap.points, (i) =>
+    Math.hypot(heap.mesh.points_m[i]![0]! - x_m, heap.mesh.points_m[i]![1]! - y_m),
+  );
+  const level = nearest(levels.length, (i) => Math.abs(levels[i]! - height_m));
+  return valueAt(shown, level * heap.points + point);
 }

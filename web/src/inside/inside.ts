@@ -1,16 +1,30 @@
-import type { Design, ForecastState } from "../api/client";
-import { css, mapColour } from "../ui/colour";
-import { field, h, select } from "../ui/dom";
+import type { Design, ForecastState, Reading } from "../api/client";
+import { css } from "../ui/colour";
+import { button, field, h, select } from "../ui/dom";
 import { sayError } from "../ui/say";
-import { type Kind, show } from "../units/units";
-import { type Extreme, type FieldName, type Heap, type Shown, extremes, loadHeap, needField, rangeOf } from "./data";
+import { type Kind, show, unit } from "../units/units";
+import { t } from "../words/words";
+import {
+  type Extreme,
+  type FieldName,
+  type Heap,
+  type Shown,
+  extremes,
+  fieldColour,
+  loadHeap,
+  needField,
+  probeOf,
+  scales,
+  ticks,
+  valueNear,
+} from "./data";
 import { HeapScene, drawFlat } from "./scene";
-import { type Plane, mapOf } from "./shape";
+import type { Plane } from "./shape";
 
 const words: Record<FieldName, [name: string, kind: Kind, high: string, low: string]> = {
-  temperature_c: ["Temperature", "temperature", "Hottest", "Coldest"],
-  oxygen_share: ["Oxygen in the pores", "share", "Most", "Least"],
-  moisture_wet: ["Moisture", "share", "Wettest", "Driest"],
+  temperature_c: [t.inside.temperature, "temperature", t.inside.hottest, t.inside.coldest],
+  oxygen_share: [t.inside.oxygen, "share", t.inside.most, t.inside.least],
+  moisture_wet: [t.inside.moisture, "share", t.inside.wettest, t.inside.driest],
 };
 
 interface Choice {
@@ -54,20 +68,26 @@ function slider(
   return made;
 }
 
-function keyOf(shown: Shown): HTMLElement {
+function keyOf(name: FieldName): HTMLElement {
   const canvas = h("canvas", { width: 256, height: 1, "aria-hidden": "true" });
   const pen = canvas.getContext("2d");
+  const [low, high] = scales[name];
   for (let x = 0; pen && x < 256; ++x) {
-    pen.fillStyle = css(mapColour(mapOf[shown.field], x / 255));
+    pen.fillStyle = css(fieldColour(name, low + (x / 255) * (high - low)));
     pen.fillRect(x, 0, 1, 1);
   }
-  const kind = words[shown.field][1];
+  const one = unit(words[name][1]);
+  const marks = ticks[name].map((value) => {
+    const mark = h("span", {}, one.fromSi(value).toFixed(0));
+    mark.style.left = `${(100 * (value - low)) / (high - low)}%`;
+    return mark;
+  });
   return h(
     "div",
     { class: "key" },
-    h("span", {}, show(kind, shown.low)),
     canvas,
-    h("span", {}, show(kind, shown.high)),
+    h("div", { class: "ticks" }, ...marks),
+    h("span", {}, `${words[name][0]}, ${one.sign}`),
   );
 }
 
@@ -86,7 +106,12 @@ function painter(
   height_m: number,
   facing_rad: number,
   over: AbortSignal,
-): { show: (shown: Shown, plane: Plane) => void; cut: (shown: Shown, plane: Plane) => void; flat: boolean } {
+): {
+  show: (shown: Shown, plane: Plane) => void;
+  cut: (shown: Shown, plane: Plane) => void;
+  probes: (places: readonly [number, number, number][], radius_m: number) => void;
+  flat: boolean;
+} {
   try {
     const scene = new HeapScene(canvas, size_m, height_m, facing_rad);
     const widths = new ResizeObserver(() => scene.draw());
@@ -95,11 +120,12 @@ function painter(
     return {
       show: (shown, plane) => scene.show(shown, plane),
       cut: (shown, plane) => scene.cut(shown, plane),
+      probes: (places: readonly [number, number, number][], radius_m: number) => scene.probes(places, radius_m),
       flat: false,
     };
   } catch {
     const flat = (shown: Shown, plane: Plane): void => drawFlat(canvas, shown, plane);
-    return { show: flat, cut: flat, flat: true };
+    return { show: flat, cut: flat, probes: () => undefined, flat: true };
   }
 }
 
@@ -111,15 +137,24 @@ function throughAChannel(design: Design): number {
   return Math.round((((deg % 180) + 180) % 180) / 5) * 5;
 }
 
-function build(panel: HTMLElement, heap: Heap, design: Design, over: AbortSignal): void {
+/** Day of the fill and what its probes read last. */
+export interface Now {
+  day: number;
+  probes: readonly Reading[];
+}
+
+const play_ms = 350; // chosen
+
+function build(panel: HTMLElement, heap: Heap, design: Design, over: AbortSignal, today: Now): void {
   const size_m = 2 * Math.max(...heap.mesh.points_m.map(([x = 0, y = 0]) => Math.hypot(x, y)));
   const height_m = Math.max(...heap.mesh.levels_m[0]!);
   const canvas = h("canvas", { class: "scene", role: "img" });
   const days = heap.mesh.days;
-  const hot = days.findIndex((day) => day >= 5);
+  // the forecast keeps a picture every few days: the last before today, or the first
+  const opened = days.reduce((best, day, i) => (day <= today.day ? i : best), 0);
   const choice: Choice = {
     field: "temperature_c",
-    day: Math.max(0, hot),
+    day: opened,
     turn_deg: throughAChannel(design),
     offset_m: 0,
   };
@@ -127,7 +162,23 @@ function build(panel: HTMLElement, heap: Heap, design: Design, over: AbortSignal
   const paint = painter(canvas, size_m, height_m, Math.atan2(ny, nx), over);
   const line = h("p", { role: "status" });
   const key = h("div");
-  let shown: Shown = { heap, field: choice.field, day: choice.day, low: 0, high: 1 };
+  const probes = today.probes
+    .filter((one) => one.measure === "temperature")
+    .map((one) => probeOf(one, size_m, height_m));
+  paint.probes(
+    probes.map((one) => [one.x_m, one.height_m, one.y_m]),
+    size_m / 60,
+  );
+  const list = h("ul", { class: "probes" });
+  const tellProbes = (): void => {
+    const told = probes.map((one) => {
+      const there =
+        choice.field === "temperature_c" ? show("temperature", valueNear(shown, one.x_m, one.y_m, one.height_m)) : "";
+      return h("li", {}, t.inside.probe(one.words, show("temperature", one.celsius), there));
+    });
+    list.replaceChildren(...told);
+  };
+  let shown: Shown = { heap, field: choice.field, day: choice.day };
   const tell = (): void => {
     line.textContent = readout(shown);
     canvas.setAttribute(
@@ -137,9 +188,9 @@ function build(panel: HTMLElement, heap: Heap, design: Design, over: AbortSignal
   };
   const renew = async (): Promise<void> => {
     await needField(heap, choice.field);
-    const [low, high] = rangeOf(heap, choice.field);
-    shown = { heap, field: choice.field, day: choice.day, low, high };
-    key.replaceChildren(keyOf(shown));
+    shown = { heap, field: choice.field, day: choice.day };
+    key.replaceChildren(keyOf(choice.field));
+    tellProbes();
     paint.show(shown, planeOf(choice));
     tell();
   };
@@ -150,25 +201,43 @@ function build(panel: HTMLElement, heap: Heap, design: Design, over: AbortSignal
     (name) => ((choice.field = name as FieldName), again()),
   );
   const cut = (): void => paint.cut(shown, planeOf(choice));
+  const dayWords = (i: number): string => t.inside.day(days[i]!.toFixed(0), i === opened && today.probes.length > 0);
+  const dayField = slider(
+    t.inside.dayName,
+    0,
+    days.length - 1,
+    1,
+    choice.day,
+    dayWords,
+    (i) => ((choice.day = i), again()),
+  );
+  const dayInput = dayField.querySelector("input")!;
+  let playing = 0;
+  const halt = (): void => (
+    window.clearInterval(playing), (playing = 0), void (playButton.textContent = t.inside.play)
+  );
+  const playButton = button(t.inside.play, () => {
+    if (playing) return halt();
+    playButton.textContent = t.inside.stop;
+    playing = window.setInterval(() => {
+      dayInput.value = String((Number(dayInput.value) + 1) % days.length);
+      dayInput.dispatchEvent(new Event("input"));
+    }, play_ms);
+  });
+  over.addEventListener("abort", halt);
   panel.append(
     canvas,
     key,
     line,
+    list,
     h(
       "div",
       { class: "sliders" },
-      field("Show", fields),
+      field(t.inside.show, fields),
+      dayField,
+      playButton,
       slider(
-        "Day",
-        0,
-        days.length - 1,
-        1,
-        choice.day,
-        (i) => `day ${days[i]!.toFixed(0)}`,
-        (i) => ((choice.day = i), again()),
-      ),
-      slider(
-        "Turn the cut",
+        t.inside.turn,
         0,
         180,
         5,
@@ -177,7 +246,7 @@ function build(panel: HTMLElement, heap: Heap, design: Design, over: AbortSignal
         (deg) => ((choice.turn_deg = deg), cut()),
       ),
       slider(
-        "Move the cut",
+        t.inside.move,
         -size_m / 2,
         size_m / 2,
         size_m / 40,
@@ -186,26 +255,24 @@ function build(panel: HTMLElement, heap: Heap, design: Design, over: AbortSignal
         (m) => ((choice.offset_m = m), cut()),
       ),
     ),
-    h(
-      "p",
-      { class: "why" },
-      paint.flat
-        ? "This browser gives no 3-D drawing: the cut alone is shown."
-        : "Drag to look from another side. Forecast's middle line; no band is drawn here.",
-    ),
+    h("p", { class: "why" }, paint.flat ? t.inside.flat : t.inside.drag),
   );
   again();
 }
 
 /** The heap's inside with a cut, a time slider and three fields. */
-export async function insidePanel(state: ForecastState, over: AbortSignal): Promise<HTMLElement> {
+export async function insidePanel(
+  state: ForecastState,
+  over: AbortSignal,
+  today: Now = { day: 5, probes: [] },
+): Promise<HTMLElement> {
   const heap = await loadHeap(state.id);
   const panel = h(
     "section",
     { class: "panel", "aria-labelledby": "inside-title" },
-    h("h2", { id: "inside-title" }, "Inside"),
+    h("h2", { id: "inside-title" }, t.inside.headInside),
   );
-  if (heap.mesh.days.length && heap.levels > 1) build(panel, heap, state.design, over);
-  else panel.append(h("p", {}, "This forecast kept no pictures of the inside."));
+  if (heap.mesh.days.length && heap.levels > 1) build(panel, heap, state.design, over, today);
+  else panel.append(h("p", {}, t.inside.none));
   return panel;
 }

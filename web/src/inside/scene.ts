@@ -10,6 +10,7 @@ import {
   MeshBasicMaterial,
   PerspectiveCamera,
   Scene,
+  SphereGeometry,
   Vector3,
   WebGLRenderer,
 } from "three";
@@ -17,11 +18,13 @@ import { OrbitControls } from "three/examples/jsm/controls/OrbitControls.js";
 import type { Shown } from "./data";
 import { type Plane, type Shape, edges, outline, outside, section } from "./shape";
 
+const seen_deg = 35; // chosen: little distortion
+
 /** The heap in three dimensions, drawn when something changes and not otherwise. */
 export class HeapScene {
   private readonly renderer: WebGLRenderer;
   private readonly scene = new Scene();
-  private readonly camera = new PerspectiveCamera(35, 1, 0.05, 60);
+  private readonly camera = new PerspectiveCamera(seen_deg, 1, 0.05, 60);
   private readonly controls: OrbitControls;
   private readonly clip = new ClipPlane(new Vector3(1, 0, 0), 0);
   private readonly shell = new Mesh(
@@ -80,11 +83,32 @@ export class HeapScene {
     this.draw();
   }
 
+  /** Probes as white balls that shine through: they stand inside the heap. */
+  probes(places: readonly [x: number, height: number, y: number][], radius_m: number): void {
+    const look = new MeshBasicMaterial({ color: 0xffffff, depthTest: false, transparent: true });
+    const rim = new MeshBasicMaterial({ color: 0x15110d, depthTest: false, transparent: true });
+    for (const [x, height, y] of places) {
+      for (const [material, size] of [
+        [rim, 1.35],
+        [look, 1],
+      ] as const) {
+        const ball = new Mesh(new SphereGeometry(radius_m * size, 16, 12), material);
+        ball.position.set(x, height, -y);
+        ball.renderOrder = size > 1 ? 1 : 2;
+        this.scene.add(ball);
+      }
+    }
+    this.draw();
+  }
+
   draw(): void {
     const { clientWidth, clientHeight } = this.canvas;
     if (!clientWidth || !clientHeight) return;
     this.renderer.setSize(clientWidth, clientHeight, false);
     this.camera.aspect = clientWidth / clientHeight;
+    // a narrow screen sees as much to the sides as a wide one sees up and down
+    const half = Math.tan((seen_deg * Math.PI) / 360) / Math.min(1, this.camera.aspect);
+    this.camera.fov = (Math.atan(half) * 360) / Math.PI;
     this.camera.updateProjectionMatrix();
     const paper = getComputedStyle(document.documentElement).getPropertyValue("--wash").trim();
     this.scene.background = new Color(paper);

@@ -1,11 +1,4 @@
-import { type MapName, mapColour } from "../ui/colour";
-import { type FieldName, type Shown, shareOf, valueAt } from "./data";
-
-export const mapOf: Record<FieldName, MapName> = {
-  temperature_c: "inferno",
-  oxygen_share: "viridis",
-  moisture_wet: "viridis",
-};
+import { type Shown, fieldColour, valueAt } from "./data";
 
 /** An upright plane: what lies beyond `offset_m` along the normal is cut away. */
 export interface Plane {
@@ -22,7 +15,7 @@ export interface Shape {
 const linear = (v: number): number => (v / 255 <= 0.04045 ? v / 255 / 12.92 : ((v / 255 + 0.055) / 1.055) ** 2.4);
 
 function paint(shown: Shown, value: number, colours: Float32Array, at: number): void {
-  const [r, g, b] = mapColour(mapOf[shown.field], shareOf(shown, value));
+  const [r, g, b] = fieldColour(shown.field, value);
   colours[at] = linear(r);
   colours[at + 1] = linear(g);
   colours[at + 2] = linear(b);

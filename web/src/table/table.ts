@@ -13,11 +13,15 @@ import { theSite } from "../state";
 import { cautionBox } from "../ui/cautions";
 import { button, field, h, select } from "../ui/dom";
 import { planFigure } from "../ui/plan-figure";
-import { problemList, say, sayError } from "../ui/say";
-import { type Kind, show, unit } from "../units/units";
+import { say, sayError } from "../ui/say";
+import { sectionFigure } from "../ui/section-figure";
+import { type Kind, show, typeset, unit } from "../units/units";
 import { answerCard, fillCard, waterCard } from "../vessel/cards";
 import { forecastOf } from "../vessel/forecast";
+import { t } from "../words/words";
+import { brief } from "./brief";
 import { type Pattern, gridChannels, isRing, patternOf, ringChannels } from "./pattern";
+import { type Shares, percents, whole, withShare } from "./shares";
 
 const pause_ms = 250; // chosen: until the hand rests
 
@@ -26,6 +30,12 @@ interface Table {
   design: Design;
   change: Change;
   pattern: Pattern;
+}
+
+/** The sliders, and how the blend that the server searched gets onto them. */
+interface ShareBox {
+  node: HTMLElement;
+  set: (shares: Shares) => void;
 }
 
 function begin(site: Site, design: Design): Table {
@@ -91,15 +101,13 @@ function channelFields(table: Table, changed: () => void): HTMLElement {
     layChannels(table);
     changed();
   };
-  const width = number("Width of a form", "small_length", pattern.diameter_m, 0.02, 0.5, 1, (m) =>
-    put({ diameter_m: m })(),
-  );
+  const width = number(t.table.form, "small_length", pattern.diameter_m, 0.02, 0.5, 1, (m) => put({ diameter_m: m })());
   if (!isRing(pattern)) {
     return h(
       "div",
       {},
-      number("Channels along the length", "count", pattern.columns, 0, 12, 1, (n) => put({ columns: n })()),
-      number("Rows across the width", "count", pattern.rows, 0, 6, 1, (n) => put({ rows: n })()),
+      number(t.table.along, "count", pattern.columns, 0, 12, 1, (n) => put({ columns: n })()),
+      number(t.table.rows, "count", pattern.rows, 0, 6, 1, (n) => put({ rows: n })()),
       width,
     );
   }
@@ -111,49 +119,55 @@ function channelFields(table: Table, changed: () => void): HTMLElement {
   return h(
     "div",
     {},
-    number("Channels on the ring", "count", pattern.count, 0, 24, 1, (n) => put({ count: n })()),
-    number("Radius of the ring", "length", pattern.radius_m, 0, 4, 0.01, (m) => put({ radius_m: m })()),
+    number(t.table.onRing, "count", pattern.count, 0, 24, 1, (n) => put({ count: n })()),
+    number(t.table.radius, "length", pattern.radius_m, 0, 4, 0.01, (m) => put({ radius_m: m })()),
     width,
-    field("One in the middle", centre),
+    field(t.table.middle, centre),
   );
 }
 
-function shareSliders(table: Table, changed: () => void): HTMLElement {
-  const box = h("fieldset", {}, h("legend", {}, "Blend, parts by mass as delivered"));
-  const found = !Object.keys(table.site.shares_by_mass).length;
-  if (found)
-    box.append(
-      h("p", { class: "why" }, "The site file lets the cheapest blend be searched. Set parts here to try your own."),
-    );
-  for (const one of table.site.feedstocks) {
-    const now = Math.round(100 * (table.change.shares?.[one.id] ?? 0));
-    const out = h("output", {}, String(now));
-    const id = `share-${one.id}`;
-    const input = h("input", {
-      id,
-      type: "range",
-      min: 0,
-      max: 100,
-      step: 1,
-      value: now,
-      input: () => {
-        out.textContent = input.value;
-        (table.change.shares ??= {})[one.id] = Number(input.value) / 100;
-        changed();
-      },
+/** The blend as one bar of its parts and a slider each; whatever is moved, the parts add up to 100 %. */
+function shareSliders(table: Table, changed: () => void): ShareBox {
+  const { site, change } = table;
+  const box = h("fieldset", {}, h("legend", {}, t.table.blend));
+  if (!Object.keys(site.shares_by_mass).length) box.append(h("p", { class: "why" }, t.table.searched));
+  const bar = h("div", { class: "blend-bar", "aria-hidden": "true" });
+  const rows = site.feedstocks.map((one, i) => {
+    const out = h("output", {});
+    const input = h("input", { id: `share-${one.id}`, type: "range", min: 0, max: 100, step: 1, value: 0 });
+    const swatch = h("span", { class: `swatch part${i % 6}` });
+    const part = h("span", { class: `part${i % 6}` });
+    bar.append(part);
+    input.addEventListener("input", () => {
+      change.shares = withShare(shares, one.id, Number(input.value) / 100);
+      set(change.shares, one.id);
+      changed();
     });
-    const carbon = one.carbon_to_nitrogen === null ? "" : `, C:N ${one.carbon_to_nitrogen.toFixed(0)}`;
-    box.append(
-      h(
-        "div",
-        { class: "share" },
-        h("label", { for: id }, `${one.name}`, h("small", {}, ` (${show("share", one.moisture_wet)} water${carbon})`)),
-        input,
-        out,
-      ),
+    const carbon = one.carbon_to_nitrogen === null ? "" : t.table.carbonOf(one.carbon_to_nitrogen.toFixed(0));
+    const label = h(
+      "label",
+      { for: `share-${one.id}` },
+      swatch,
+      one.name,
+      h("small", {}, ` (${t.table.waterOf(show("share", one.moisture_wet))}${carbon})`),
     );
-  }
-  return box;
+    box.append(h("div", { class: "share" }, label, input, out));
+    return { id: one.id, out, input, part };
+  });
+  let shares: Shares = {};
+  const set = (to: Shares, moved = ""): void => {
+    shares = whole(Object.fromEntries(rows.map((row) => [row.id, to[row.id] ?? 0])));
+    const shown = percents(shares);
+    for (const row of rows) {
+      row.out.textContent = `${shown[row.id]} %`;
+      row.input.setAttribute("aria-valuetext", `${shown[row.id]} %`);
+      if (row.id !== moved) row.input.value = String(shown[row.id]);
+      row.part.style.flexGrow = String(shares[row.id]);
+    }
+  };
+  box.querySelector("legend")!.after(bar);
+  set(site.shares_by_mass);
+  return { node: box, set: (to) => (change.shares && Object.keys(change.shares).length ? undefined : set(to)) };
 }
 
 function sizeFields(table: Table, changed: () => void): HTMLElement {
@@ -169,11 +183,11 @@ function sizeFields(table: Table, changed: () => void): HTMLElement {
   return h(
     "fieldset",
     {},
-    h("legend", {}, "Vessel"),
-    round ? number("Across, inside", "length", design.diameter_m, 0.3, 12, 0.01, put("diameter_m")) : null,
-    round ? null : number("Length, inside", "length", design.length_m, 0.3, 12, 0.01, put("length_m")),
-    round ? null : number("Width, inside", "length", design.width_m, 0.3, 12, 0.01, put("width_m")),
-    number("Filled to a height of", "length", design.fill_height_m, 0.2, 4, 0.01, put("fill_height_m")),
+    h("legend", {}, t.table.vessel),
+    round ? number(t.table.across, "length", design.diameter_m, 0.3, 12, 0.01, put("diameter_m")) : null,
+    round ? null : number(t.table.length, "length", design.length_m, 0.3, 12, 0.01, put("length_m")),
+    round ? null : number(t.table.width, "length", design.width_m, 0.3, 12, 0.01, put("width_m")),
+    number(t.table.filledTo, "length", design.fill_height_m, 0.2, 4, 0.01, put("fill_height_m")),
   );
 }
 
@@ -182,9 +196,9 @@ function waterFields(table: Table, changed: () => void): HTMLElement {
   return h(
     "fieldset",
     {},
-    h("legend", {}, "Water"),
+    h("legend", {}, t.table.water),
     number(
-      "Moisture after soaking",
+      t.table.soaked,
       "share",
       change.moisture_wet ?? 0.65,
       0.3,
@@ -193,82 +207,104 @@ function waterFields(table: Table, changed: () => void): HTMLElement {
       (si) => ((change.moisture_wet = si), changed()),
     ),
     number(
-      "Sprinkle at most a day",
+      t.table.sprinkle,
       "water",
       change.most_water_kg_day ?? 40,
       0,
       500,
       1,
       (si) => ((change.most_water_kg_day = si), changed()),
-      "The forecast puts on what the heap lost, up to this.",
+      t.table.sprinkleHint,
     ),
-  );
-}
-
-/** The longest air path beside the wanted one, in words. */
-function pathLine(draft: Draft, site: Site): HTMLElement {
-  const path = draft.air_path.length_m;
-  const within = path !== null && path <= site.wanted_air_path_m * (1 + 1e-9);
-  return h(
-    "p",
-    { class: "now" },
-    `Longest air path ${show("length", path)}: ${within ? "within" : "longer than"} the wanted ${show("length", site.wanted_air_path_m)}`,
   );
 }
 
 function betterPattern(draft: Draft, ask: (channels: Channel[]) => void): HTMLElement | null {
   const better = draft.better_channels;
   if (!better) return null;
-  const words = `Fewest channels that stay within: ${better.words} (${show("length", better.longest_air_path_m)})`;
+  const words = t.table.fewest(better.words, show("length", better.longest_air_path_m));
   return h(
     "div",
     { class: "row" },
     h("p", {}, words),
-    button("Try these", () => ask(better.channels)),
+    button(t.table.tryThese, () => ask(better.channels)),
   );
 }
 
-function drawDraft(
-  root: HTMLElement,
-  table: Table,
-  draft: Draft,
-  took_ms: number,
-  ask: (channels: Channel[]) => void,
-): void {
-  const { x_m, y_m } = draft.air_path;
-  const mark = x_m === null || y_m === null ? null : { x_m, y_m };
-  const warnings = h("ul");
-  for (const one of draft.blend.warnings)
-    warnings.append(h("li", {}, `${one.where}: ${one.what} `, h("small", {}, `(${one.source})`)));
-  for (const one of draft.notes) warnings.append(h("li", {}, one));
-  root.replaceChildren(
-    pathLine(draft, table.site),
-    h(
-      "figure",
-      {},
-      planFigure(draft.design, null, mark),
-      h("figcaption", { class: "why" }, "From above; the coloured dot is farthest from air."),
-    ),
-    betterPattern(draft, ask) ?? "",
-    warnings.childElementCount ? h("section", {}, h("h3", {}, "Look at this"), warnings) : "",
-    answerCard(draft, false),
-    h(
-      "p",
-      { class: "why" },
-      `Draft grid with daily weather, middle line without a band; ${(took_ms / 1000).toFixed(1)} s.`,
-    ),
-    fillCard(draft),
-    waterCard(draft),
+const most_warnings = 3; // chosen: a page of red lines is read by nobody
+
+/** What the blend and the vessel should be looked at for, each once; the first few in the open. */
+function warningsPart(draft: Draft): HTMLElement | "" {
+  const all = [...new Map(draft.blend.warnings.map((one) => [one.what, one])).values()];
+  const items = [
+    ...all.map((one) => h("li", {}, `${capital(typeset(one.what))} `, h("small", {}, `(${one.source})`))),
+    ...draft.notes.map((one) => h("li", {}, typeset(one))),
+  ];
+  if (!items.length) return "";
+  const rest = items.slice(most_warnings);
+  return h(
+    "section",
+    {},
+    h("h3", {}, t.table.headLook),
+    h("ul", {}, ...items.slice(0, most_warnings)),
+    rest.length ? h("details", {}, h("summary", {}, t.table.moreToLookAt(rest.length)), h("ul", {}, ...rest)) : null,
   );
 }
+
+const capital = (text: string): string => text.charAt(0).toUpperCase() + text.slice(1);
+
+function drawDraft(root: HTMLElement, draft: Draft, took_ms: number, ask: (channels: Channel[]) => void): void {
+  const { x_m, y_m } = draft.air_path;
+  const mark = x_m === null || y_m === null ? null : { x_m, y_m };
+  root.replaceChildren(
+    h(
+      "figure",
+      { class: "to-scale" },
+      planFigure(draft.design, null, mark),
+      sectionFigure(draft.design, []),
+      h("figcaption", { class: "why" }, t.table.drawing),
+    ),
+    betterPattern(draft, ask) ?? "",
+    warningsPart(draft),
+    answerCard(draft, false),
+    h("p", { class: "why" }, t.table.quick((took_ms / 1000).toFixed(1))),
+    h("details", {}, h("summary", {}, t.table.fillAndWater), fillCard(draft), waterCard(draft)),
+  );
+}
+
+/** What does not work, each once, without the names of keys. */
+function refusal(error: Refused): HTMLElement {
+  const all = [
+    ...new Set(
+      error.problems.map((one) => `${capital(plainKey(one.where))} ${typeset(one.what)}: ${typeset(one.mend)}.`),
+    ),
+  ];
+  const list = (some: string[]): HTMLElement => h("ul", { class: "wrong" }, ...some.map((one) => h("li", {}, one)));
+  const rest = all.slice(most_warnings);
+  return h(
+    "div",
+    {},
+    h("h2", {}, t.table.headNo),
+    list(all.slice(0, most_warnings)),
+    rest.length ? h("details", {}, h("summary", {}, t.table.moreToLookAt(rest.length)), list(rest)) : null,
+  );
+}
+
+/** "vessel.rondel.channels.radius" -> "radius". */
+const plainKey = (where: string): string =>
+  (where.split(/[.:]/).filter(Boolean).at(-1) ?? where).replaceAll("_", " ").trim();
 
 /** The standard grid for the same change, in the background. */
 function fullForecast(table: Table, over: AbortSignal): HTMLElement {
-  const bar = h("progress", { max: 1, value: 0, "aria-label": "Forecast on the standard grid", hidden: true });
+  const bar = h("progress", { max: 1, value: 0, "aria-label": t.table.thoroughLabel, hidden: true });
   const line = h("p", { role: "status", class: "why" });
   const answer = h("div");
   let running = "";
-  const stop = button("Stop", () => running && void remove(`/api/forecasts/${running}`).catch(sayError), "small");
+  const stop = button(
+    t.inside.stop,
+    () => running && void remove(`/api/forecasts/${running}`).catch(sayError),
+    "small",
+  );
   stop.hidden = true;
   const run = async (): Promise<void> => {
     bar.hidden = stop.hidden = false;
@@ -280,7 +316,7 @@ function fullForecast(table: Table, over: AbortSignal): HTMLElement {
         (share, doing, id) => ((running = id), (bar.value = share), (line.textContent = doing)),
         over,
       );
-      line.textContent = `Standard grid, ${state.forecast.solved.members} runs for the band.`;
+      line.textContent = t.forecast.done("standard", state.forecast.solved.members);
       const { insidePanel } = await import("../inside/inside");
       answer.replaceChildren(answerCard(state, true), await insidePanel(state, over));
     } catch (error) {
@@ -290,11 +326,11 @@ function fullForecast(table: Table, over: AbortSignal): HTMLElement {
       start.disabled = false;
     }
   };
-  const start = button("Work this out with its band", () => void run(), "big");
+  const start = button(t.table.thorough, () => void run(), "big");
   return h(
     "section",
     { class: "panel", "aria-labelledby": "full-title" },
-    h("h2", { id: "full-title" }, "On the standard grid"),
+    h("h2", { id: "full-title" }, t.table.headThorough),
     start,
     h("div", { class: "row" }, bar, stop),
     line,
@@ -304,9 +340,11 @@ function fullForecast(table: Table, over: AbortSignal): HTMLElement {
 
 function build(root: HTMLElement, site: Site, design: Design, over: AbortSignal): void {
   const table = begin(site, design);
-  const answer = h("div", { class: "answer", "aria-live": "polite", "aria-busy": "false" });
+  const answer = h("div", { class: "answer", "aria-busy": "false" });
+  const short = h("div", { class: "brief-place", "aria-live": "polite" });
   let asked = new AbortController();
   let timer = 0;
+  let before: Draft | null = null;
   const ask = async (): Promise<void> => {
     asked.abort();
     asked = new AbortController();
@@ -314,11 +352,13 @@ function build(root: HTMLElement, site: Site, design: Design, over: AbortSignal)
     const began = performance.now();
     try {
       const draft = await post<Draft>("/api/drafts", cleaned(table.change), asked.signal);
-      drawDraft(answer, table, draft, performance.now() - began, take);
+      short.replaceChildren(brief(draft, before, site));
+      blend.set(Object.fromEntries(draft.blend.parts.map((one) => [one.id, one.mass_wet_kg])));
+      drawDraft(answer, draft, performance.now() - began, take);
+      before ??= draft;
     } catch (error) {
-      if (error instanceof Refused) answer.replaceChildren(h("h2", {}, "This cannot be"), problemList(error));
-      else if (error instanceof OutOfReach)
-        answer.replaceChildren(h("p", {}, "Planning needs the server, which is out of reach."));
+      if (error instanceof Refused) short.replaceChildren(refusal(error));
+      else if (error instanceof OutOfReach) short.replaceChildren(h("p", {}, t.table.outOfReach));
       else if (!(error instanceof DOMException)) sayError(error);
     }
     answer.setAttribute("aria-busy", "false");
@@ -329,20 +369,21 @@ function build(root: HTMLElement, site: Site, design: Design, over: AbortSignal)
   };
   const take = (channels: Channel[]): void => {
     table.change.channels = channels;
-    say("These channels are on the table; change the fields to lay your own again.");
+    say(t.table.taken);
     void ask();
   };
+  const blend = shareSliders(table, changed);
   over.addEventListener("abort", () => (asked.abort(), window.clearTimeout(timer)));
   const fields = h(
     "form",
     { submit: (event) => event.preventDefault() },
     sizeFields(table, changed),
-    h("fieldset", {}, h("legend", {}, "Channels"), channelFields(table, changed)),
-    shareSliders(table, changed),
+    h("fieldset", {}, h("legend", {}, t.table.channels), channelFields(table, changed)),
+    blend.node,
     waterFields(table, changed),
   );
   root.replaceChildren(
-    h("div", { class: "table" }, fields, answer),
+    h("div", { class: "table" }, short, fields, answer),
     cautionBox(site, "building"),
     fullForecast(table, over),
   );
@@ -357,7 +398,7 @@ function cleaned(change: Change): Change {
 
 /** Planning: try another blend, other channels, size and water, and see what comes of it. */
 export async function tableView(over: AbortSignal): Promise<HTMLElement> {
-  document.title = "Planning";
+  document.title = t.linkPlanning;
   const site = await theSite();
   const place = h("div");
   const first = site.designs[0]!;
@@ -370,9 +411,9 @@ export async function tableView(over: AbortSignal): Promise<HTMLElement> {
   return h(
     "main",
     { id: "main", tabindex: "-1" },
-    h("h1", {}, "Planning"),
-    h("p", {}, "Nothing here changes the site file. Try things, then write down what you want to keep."),
-    site.designs.length > 1 ? field("Vessel", choose) : null,
+    h("h1", {}, t.linkPlanning),
+    h("p", {}, t.table.nothingChanges),
+    site.designs.length > 1 ? field(t.table.vessel, choose) : null,
     place,
   );
 }

@@ -34,7 +34,7 @@ const table = {
   mass: { metric: scaled("kg", 1, 0), us: scaled("lb", 1 / 0.45359237, 0) },
   water: { metric: scaled("L", 1, 0), us: scaled("gal", 1 / 3.785411784, 1) },
   flow: { metric: scaled("L/min", 60000, 1), us: scaled("gal/min", 60000 / 3.785411784, 1) },
-  temperature_step: { metric: scaled("K", 1, 0), us: scaled("°F", 1.8, 0) },
+  temperature_step: { metric: scaled("°C", 1, 0), us: scaled("°F", 1.8, 0) },
   area: { metric: scaled("m²", 1, 1), us: scaled("ft²", 1 / 0.09290304, 0) },
   density: { metric: scaled("kg/m³", 1, 0), us: scaled("lb/yd³", 0.764554857984 / 0.45359237, 0) },
 } satisfies Record<string, Record<System, Unit>>;

@@ -1,25 +1,17 @@
 import uPlot from "uplot";
 import "uplot/dist/uPlot.min.css";
 import type { Forecast, Learned, Measure, Series } from "../api/client";
-import { kindOf, measureWords, unit } from "../units/units";
+import { svg } from "../ui/dom";
+import { heat_limits_c } from "../ui/heat";
+import { kindOf, measureWords, show, unit } from "../units/units";
+import { dateText } from "../units/when";
+import { t } from "../words/words";
+import { type Marks, drawMarks, markerPath, shapes } from "./chart-marks";
+import { forecastColumns, valueAt } from "./chart-words";
 
-type Column = (number | null)[];
+type Column = readonly (number | null)[];
 
-/** The forecast's line and band that belong to a measure, if it has one. */
-function forecastColumns(forecast: Forecast, measure: Measure): { line: Column; low: Column; high: Column } | null {
-  const all = forecast.history;
-  if (measure === "temperature") return { line: all.core_c, low: all.core_low_c, high: all.core_high_c };
-  if (measure === "moisture")
-    return { line: all.mean_moisture_wet, low: all.moisture_low_wet, high: all.moisture_high_wet };
-  if (measure === "oxygen") return { line: all.mean_oxygen, low: all.lowest_oxygen, high: all.mean_oxygen };
-  return null;
-}
-
-export const bandWords: Partial<Record<Measure, string>> = {
-  temperature: "Line: forecast of the core; band: 10th to 90th percentile of the runs. Points: readings.",
-  moisture: "Line: forecast of the heap's mean; band: 10th to 90th percentile of the runs. Points: readings.",
-  oxygen: "Band: from the forecast's lowest place to its mean. Points: readings.",
-};
+export const bandWords: Partial<Record<Measure, string>> = t.chart.bands;
 
 const variable = (name: string): string => getComputedStyle(document.documentElement).getPropertyValue(name).trim();
 
@@ -38,12 +30,12 @@ function table(
   const tables: uPlot.AlignedData[] = [];
   if (forecast && columns) {
     const at = forecast.history.day.map((day) => filled_s + (day ?? 0) * 86400);
-    const shown = (column: Column): Column => column.map((value) => (value === null ? null : show(value)));
+    const shown = (column: Column): (number | null)[] => column.map((value) => (value === null ? null : show(value)));
     tables.push([at, shown(columns.low), shown(columns.high), shown(columns.line)]);
   }
   if (learned) {
     const { low_c, middle_c, high_c } = learned.after;
-    const shown = (column: Column): Column => column.map((value) => (value === null ? null : show(value)));
+    const shown = (column: Column): (number | null)[] => column.map((value) => (value === null ? null : show(value)));
     tables.push([low_c.map((_, day) => filled_s + day * 86400), shown(low_c), shown(high_c), shown(middle_c)]);
   }
   for (const one of series) tables.push([one.at_s, one.value.map(show)]);
@@ -71,18 +63,82 @@ function learnedSeries(): uPlot.Series[] {
 
 function pointSeries(one: Series, i: number): uPlot.Series {
   const colour = pointColours[i % pointColours.length]!;
-  return {
-    label: one.place_words,
-    stroke: colour,
-    width: 0,
-    paths: () => null,
-    points: { show: true, size: 9, fill: colour, stroke: variable("--paper"), width: 1 },
-  };
+  return { label: one.place_words, stroke: colour, width: 0, paths: () => null, points: { show: false } };
 }
 
-function strokeOf(chart: uPlot, i: number): string {
-  const stroke = chart.series[i]!.stroke as unknown;
-  return String(typeof stroke === "function" ? (stroke as (u: uPlot, k: number) => unknown)(chart, i) : stroke);
+/** The shape and colour of the i-th place's readings, for a legend in words. */
+export function markerFigure(i: number): SVGElement {
+  const path = svg("path", {
+    d: markerPath(shapes[i % shapes.length]!, 10, 10, 6),
+    fill: pointColours[i % pointColours.length]!,
+    stroke: "currentColor",
+  });
+  return svg("svg", { viewBox: "0 0 20 20", class: "marker", "aria-hidden": "true" }, path);
+}
+
+/** What stands at one moment of the chart, in words: "12 Nov: forecast 58, 51 to 64 degC; core 61 degC". */
+function momentWords(chart: uPlot, index: number, measure: Measure, withBand: boolean, points: number[]): string {
+  const { toSi } = unit(kindOf(measure));
+  const said = (value: number): string => show(kindOf(measure), toSi(value));
+  const parts: string[] = [];
+  const days = [...chart.data[0]];
+  const at = (i: number): number | null => (chart.data[i]?.[index] as number | null | undefined) ?? null;
+  // the forecast has its own days: between them it is read off straight
+  const between = (i: number): number | null => {
+    const there = days.flatMap((day, k) =>
+      typeof chart.data[i]?.[k] === "number" ? [[day, chart.data[i]![k]!] as const] : [],
+    );
+    return valueAt(
+      there.map((one) => one[0]),
+      there.map((one) => one[1]),
+      days[index]!,
+    );
+  };
+  if (withBand) {
+    const [low, high, line] = [between(1), between(2), between(3)];
+    if (line !== null)
+      parts.push(t.chart.forecast(said(line), low !== null && high !== null ? `${said(low)} – ${said(high)}` : ""));
+  }
+  for (const i of points) if (at(i) !== null) parts.push(`${chart.series[i]!.label} ${said(at(i)!)}`);
+  return `${dateText(chart.data[0][index]!)}: ${parts.length ? parts.join("; ") : t.chart.nothingThere}`;
+}
+
+/** Left and right walk from value to value, Home and End to the first and last; a finger that slides does the same. */
+function walkable(
+  chart: uPlot,
+  [from_s, until_s]: [number, number],
+  root: HTMLElement,
+  tell: (index: number) => void,
+): void {
+  const shown = [...chart.data[0]].flatMap((at_s, i) => (at_s >= from_s && at_s <= until_s ? [i] : []));
+  let place = shown.findIndex((i) => chart.data[0][i]! > Date.now() / 1000);
+  if (place < 0) place = shown.length - 1;
+  const go = (to: number): void => {
+    place = Math.min(Math.max(to, 0), shown.length - 1);
+    const index = shown[place];
+    if (index === undefined) return;
+    chart.setCursor({ left: chart.valToPos(chart.data[0][index]!, "x"), top: 10 });
+    tell(index);
+  };
+  root.addEventListener("keydown", (event) => {
+    const steps: Record<string, number> = {
+      ArrowLeft: place - 1,
+      ArrowRight: place + 1,
+      Home: 0,
+      End: shown.length - 1,
+    };
+    const to = steps[event.key];
+    if (to === undefined) return;
+    event.preventDefault();
+    go(to);
+  });
+  chart.over.addEventListener("pointermove", (event) => {
+    const at_s = chart.posToVal(event.offsetX, "x");
+    let nearest = 0;
+    for (const [k, i] of shown.entries())
+      if (Math.abs(chart.data[0][i]! - at_s) < Math.abs(chart.data[0][shown[nearest]!]! - at_s)) nearest = k;
+    go(nearest);
+  });
 }
 
 /** Readings over the forecast's band, from filling to `until_s`. The caller removes it by destroy(). */
@@ -94,12 +150,27 @@ export function drawChart(
   measure: Measure,
   filled_s: number,
   until_s: number,
+  events: Marks["events"],
+  tell: (words: string) => void,
 ): uPlot {
   const series = all.filter((one) => one.measure === measure);
   const learned = measure === "temperature" ? learnedOf : null;
   const { data, withBand } = table(series, forecast, learned, measure, filled_s);
   const { sign, digits } = unit(kindOf(measure));
   const ink = variable("--ink");
+  const before = 1 + (withBand ? 3 : 0) + (learned ? 3 : 0);
+  const points = series.map((_, i) => before + i);
+  const hot = heat_limits_c.too_hot;
+  const marks: Marks = {
+    ink,
+    soft: variable("--soft"),
+    danger: variable("--wrong"),
+    today_s: Date.now() / 1000,
+    today: t.chart.today,
+    limits: measure === "temperature" ? [{ value: unit("temperature").fromSi(hot), words: t.chart.tooHot }] : [],
+    events,
+    points,
+  };
   const axis = {
     stroke: ink,
     grid: { stroke: variable("--hair"), width: 1 },
@@ -107,7 +178,7 @@ export function drawChart(
     font: "14px system-ui",
   };
   const options: uPlot.Options = {
-    width: Math.max(280, root.clientWidth),
+    width: Math.max(240, root.clientWidth),
     height: Math.min(420, Math.max(260, root.clientWidth * 0.5)),
     scales: { x: { time: true, min: filled_s, max: until_s } },
     axes: [
@@ -127,10 +198,15 @@ export function drawChart(
       ...series.map(pointSeries),
     ],
     bands: withBand ? [{ series: [2, 1], fill: variable("--band") }] : [],
-    legend: { live: false, markers: { width: 2, fill: (u, i) => strokeOf(u, i) } },
-    cursor: { y: false },
+    legend: { show: false },
+    cursor: { y: false, points: { show: false } },
+    hooks: { draw: [(chart) => drawMarks(chart, marks)] },
   };
-  return new uPlot(options, data, root);
+  const chart = new uPlot(options, data, root);
+  walkable(chart, [filled_s, until_s], root.closest<HTMLElement>(".chart") ?? root, (index) =>
+    tell(momentWords(chart, index, measure, withBand, points)),
+  );
+  return chart;
 }
 
 /** The same as a sentence, for those who do not see it. */

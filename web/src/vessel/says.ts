@@ -1,6 +1,7 @@
 import type { FillState, Statement } from "../api/client";
 import { h } from "../ui/dom";
 import { typeset } from "../units/units";
+import { t } from "../words/words";
 
 const weightWords: Record<Statement["weight"], string> = { danger: "Danger", warning: "Warning", due: "Due", note: "" };
 const answerWords = { yes: "yes", no: "not yet", unknown: "cannot be told yet" } as const;
@@ -16,7 +17,12 @@ function item(one: Statement, before = ""): HTMLElement {
     h("span", {}, typeset(one.text)),
     one.next ? h("p", {}, h("strong", {}, typeset(`Do: ${one.next}`))) : null,
     one.caution ? h("p", {}, typeset(`Caution: ${one.caution}`)) : null,
-    h("p", { class: "why" }, typeset(`Reading: ${one.reading || "none"}. Rule: ${one.rule} (${one.source}).`)),
+    h(
+      "details",
+      {},
+      h("summary", {}, t.task.why),
+      h("p", { class: "why" }, typeset(`Reading: ${one.reading || "none"}. Rule: ${one.rule} (${one.source}).`)),
+    ),
   );
 }
 

@@ -13,13 +13,16 @@ import {
 } from "../api/client";
 import { coreReading, designOf, theSite, theYard } from "../state";
 import { button, h } from "../ui/dom";
-import { planFigure } from "../ui/plan-figure";
 import { sayError } from "../ui/say";
+import { sectionFigure } from "../ui/section-figure";
 import { currentSystem, measureWords, show } from "../units/units";
 import { ago, dateText, daysBetween } from "../units/when";
+import { t } from "../words/words";
 import { heatWord } from "../yard/cards";
 import { answerCard, fillCard, waterCard } from "./cards";
-import { bandWords, chartWords, drawChart } from "./chart";
+import { bandWords, chartWords, drawChart, markerFigure } from "./chart";
+import { toldEvents } from "./chart-marks";
+import { chartHeadline, outsideBand } from "./chart-words";
 import { earlierPanel } from "./earlier";
 import { type Grid, forecastOf } from "./forecast";
 import { learnPanel } from "./learn";
@@ -39,6 +42,8 @@ interface Page {
   learned: Learned | null;
   chart: uPlot | null;
   over: AbortController;
+  /** why there is no forecast yet */
+  waits: string;
 }
 
 function head(page: Page): HTMLElement {
@@ -48,7 +53,7 @@ function head(page: Page): HTMLElement {
   return h(
     "header",
     { class: "vessel-head" },
-    planFigure(designOf(site, glance), null),
+    sectionFigure(designOf(site, glance), glance.last_readings),
     h(
       "div",
       {},
@@ -59,15 +64,15 @@ function head(page: Page): HTMLElement {
         { class: "now" },
         core
           ? `${show("temperature", core.value)}, ${heatWord(core.value)} (${core.place || "place not noted"}, ${ago(core.at_s)})`
-          : "No reading yet",
+          : t.reading.none,
       ),
-      h("a", { class: "big", href: `#/note/${glance.vessel.id}` }, "Note a reading"),
+      h("a", { class: "big", href: `#/note/${glance.vessel.id}` }, t.vessel.read),
     ),
   );
 }
 
 function measureTabs(page: Page, redraw: () => void): HTMLElement {
-  const row = h("div", { class: "chips", role: "group", "aria-label": "What the chart shows" });
+  const row = h("div", { class: "chips", role: "group", "aria-label": t.chart.which });
   const noted = new Set(page.readings.series.map((one) => one.measure));
   for (const { key } of page.site.measures) {
     if (key in bandWords || noted.has(key)) {
@@ -84,13 +89,26 @@ const spans = [14, 60, 365];
 const spanFor = (day: number): number => spans.find((one) => one > day) ?? 540;
 
 function spanChips(page: Page, redraw: () => void): HTMLElement {
-  const row = h("div", { class: "chips", role: "group", "aria-label": "How long a time the chart shows" });
+  const row = h("div", { class: "chips", role: "group", "aria-label": t.chart.span });
   for (const days of spans) {
-    const one = button(days === 365 ? "a year" : `${days} days`, () => ((page.span_days = days), redraw()), "chip");
+    const one = button(
+      days === 365 ? t.chart.year : t.chart.days(days),
+      () => ((page.span_days = days), redraw()),
+      "chip",
+    );
     one.setAttribute("aria-pressed", String(days === page.span_days));
     row.append(one);
   }
   return row;
+}
+
+const eventWords = (page: Page, kind: string): string =>
+  page.site.event_kinds.find((one) => one.key === kind)?.words ?? kind;
+
+/** Goes to the learning without leaving the vessel: the hash names the view. */
+function toLearning(event: Event): void {
+  event.preventDefault();
+  document.querySelector("#learn-title")?.scrollIntoView({ block: "start" });
 }
 
 function chartPanel(page: Page): HTMLElement {
@@ -98,31 +116,45 @@ function chartPanel(page: Page): HTMLElement {
   const redraw = (): void => {
     page.chart?.destroy();
     const forecast = page.forecast?.forecast ?? null;
-    const root = h("div", {
-      class: "chart",
-      role: "img",
-      "aria-label": chartWords(page.readings.series, forecast, page.measure),
-    });
+    const { series } = page.readings;
+    const { filled_s } = page.record.fill;
+    const shown = series.filter((one) => one.measure === page.measure);
+    const readout = h("p", { class: "readout", role: "status" }, t.chart.walk);
+    const picture = h("div", { role: "img", "aria-label": chartWords(series, forecast, page.measure) });
+    const root = h("div", { class: "chart", role: "group", tabindex: "0", "aria-label": t.chart.walk }, picture);
+    const legend = h(
+      "ul",
+      { class: "legend" },
+      ...shown.map((one, i) => h("li", {}, markerFigure(i), one.place_words)),
+    );
     panel.replaceChildren(
-      h("h2", { id: "chart-title" }, "Readings over the forecast"),
+      h("h2", { id: "chart-title" }, t.chart.headChart),
+      h("p", { class: "now" }, chartHeadline(series, forecast, page.measure, filled_s)),
+      page.measure === "temperature" && outsideBand(series, forecast, filled_s) && !page.learned
+        ? h("p", {}, h("a", { href: "#learn-title", click: toLearning }, t.chart.learn))
+        : "",
       measureTabs(page, redraw),
       root,
+      readout,
+      shown.length ? legend : "",
       spanChips(page, redraw),
-      h("p", { class: "why" }, forecast ? (bandWords[page.measure] ?? "") : "The forecast is being worked out."),
+      h("p", { class: "why" }, forecast ? (bandWords[page.measure] ?? "") : page.waits),
     );
     page.chart = drawChart(
-      root,
-      page.readings.series,
+      picture,
+      series,
       forecast,
       page.learned,
       page.measure,
-      page.record.fill.filled_s,
-      page.record.fill.filled_s + page.span_days * 86400,
+      filled_s,
+      filled_s + page.span_days * 86400,
+      toldEvents(page.record.events).map((one) => ({ at_s: one.at_s, words: eventWords(page, one.kind) })),
+      (words) => (readout.textContent = words),
     );
   };
   panel.addEventListener("redraw", redraw);
   const widths = new ResizeObserver(() =>
-    page.chart?.setSize({ width: Math.max(280, panel.clientWidth - 32), height: page.chart.height }),
+    page.chart?.setSize({ width: Math.max(240, panel.clientWidth), height: page.chart.height }),
   );
   widths.observe(panel);
   page.over.signal.addEventListener("abort", () => (widths.disconnect(), page.chart?.destroy()));
@@ -130,40 +162,57 @@ function chartPanel(page: Page): HTMLElement {
   return panel;
 }
 
-/** The forecast's part of the page: asked for as a draft first, on the standard grid at a press. */
+const again_s = 15; // chosen: a server that was started again is found soon
+
+/** The forecast's part of the page: asked for quickly first, thoroughly at a press. Says when the server is gone, and
+ *  tries again. */
 function forecastPart(page: Page, chart: HTMLElement): HTMLElement {
   const line = h("p", { class: "why", role: "status" });
-  const bar = h("progress", { max: 1, value: 0, "aria-label": "Forecast" });
+  const bar = h("progress", { max: 1, value: 0, "aria-label": t.forecast.label });
   const cards = h("div", { class: "panels" });
   const inside = h("div");
-  const finer = button("Work it out on the standard grid", () => void ask("standard"));
-  const root = h("div", {}, h("div", { class: "panel row" }, bar, line, finer), cards, inside);
+  const finer = button(t.forecast.thorough, () => void ask("standard"));
+  const root = h(
+    "div",
+    {},
+    h("div", { class: "panel row" }, bar, line, finer),
+    inside,
+    h("details", {}, h("summary", {}, t.forecast.more), cards),
+  );
   const put = async (state: ForecastState): Promise<void> => {
     page.forecast = state;
     chart.dispatchEvent(new Event("redraw"));
     cards.replaceChildren(answerCard(state, true), fillCard(state), waterCard(state));
     const { insidePanel } = await import("../inside/inside");
-    if (!page.over.signal.aborted) inside.replaceChildren(await insidePanel(state, page.over.signal));
+    const today = { day: daysBetween(page.record.fill.filled_s, Date.now() / 1000), probes: page.glance.last_readings };
+    if (!page.over.signal.aborted) inside.replaceChildren(await insidePanel(state, page.over.signal, today));
   };
   const ask = async (grid: Grid): Promise<void> => {
-    finer.disabled = bar.hidden = false;
+    bar.hidden = false;
     finer.hidden = true;
     try {
+      const fill = page.record.fill.thing ?? page.record.fill.id;
       const state = await forecastOf(
-        { fill: page.record.fill.thing ?? page.record.fill.id },
+        { fill },
         grid,
-        (share, doing) => ((bar.value = share), (line.textContent = doing)),
+        (share, doing) => (
+          (bar.value = share), (line.textContent = t.forecast.working(Math.round(100 * share), doing))
+        ),
         page.over.signal,
       );
       bar.hidden = true;
       finer.hidden = grid === "standard";
-      line.textContent = `Forecast on the ${grid} grid, ${state.forecast.solved.members} runs for the band.`;
+      line.textContent = t.forecast.done(grid, state.forecast.solved.members);
       await put(state);
     } catch (error) {
       bar.hidden = true;
-      line.textContent =
-        error instanceof OutOfReach ? "The forecast is worked out by the server, which is out of reach." : "";
-      if (!(error instanceof OutOfReach)) sayError(error);
+      if (page.over.signal.aborted) return;
+      finer.hidden = error instanceof OutOfReach;
+      line.textContent = page.waits = error instanceof OutOfReach ? t.forecast.gone : t.forecast.failed;
+      chart.dispatchEvent(new Event("redraw"));
+      if (error instanceof OutOfReach)
+        window.setTimeout(() => page.over.signal.aborted || void ask(grid), again_s * 1000);
+      else sayError(error);
     }
   };
   void ask("draft");
@@ -178,11 +227,7 @@ function learnedTold(page: Page, chart: HTMLElement, learned: Learned | null | u
 }
 
 const intakeLink = (glance: Glance): HTMLElement =>
-  h(
-    "p",
-    { class: "files" },
-    h("a", { class: "button", href: `#/intake/${glance.vessel.id}` }, "Take in a logger's file"),
-  );
+  h("p", { class: "files" }, h("a", { class: "button", href: `#/intake/${glance.vessel.id}` }, t.yard.loggers));
 
 /** One vessel: readings over the forecast, its inside, fill and water, record. */
 export async function vesselView(vessel: string, redraw: () => void, over: AbortController): Promise<HTMLElement> {
@@ -191,10 +236,10 @@ export async function vesselView(vessel: string, redraw: () => void, over: Abort
   const root = h("main", { id: "main", tabindex: "-1" });
   document.title = glance?.vessel.name ?? "Vessel";
   if (!glance?.fill) {
-    root.append(h("h1", {}, glance ? `${glance.vessel.name} is empty` : "This vessel is not in the records"));
+    root.append(h("h1", {}, glance ? t.vessel.empty(glance.vessel.name) : t.reading.headUnknown));
     if (glance)
       root.append(
-        h("a", { class: "big", href: `#/fill/${vessel}` }, "Note its filling"),
+        h("a", { class: "big", href: `#/fill/${vessel}` }, t.reading.fillIt),
         await earlierPanel(glance, site),
       );
     return root;
@@ -217,6 +262,7 @@ export async function vesselView(vessel: string, redraw: () => void, over: Abort
     learned: null,
     chart: null,
     over,
+    waits: t.chart.waits,
   };
   const chart = chartPanel(page);
   root.append(
