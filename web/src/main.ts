@@ -73,6 +73,7 @@ function markLinks(): void {
 }
 
 let turn = 0;
+let drawn_at = 0; // when a view last came under the finger; a slow phone draws it long after the first tap
 async function draw(toTop: boolean): Promise<void> {
   over.abort();
   over = new AbortController();
@@ -86,6 +87,7 @@ async function draw(toTop: boolean): Promise<void> {
   }
   if (mine !== turn) return;
   place.replaceChildren(shown);
+  drawn_at = performance.now();
   markLinks();
   await tellReach(redrawn);
   if (toTop) {
@@ -106,7 +108,8 @@ function ignoreDoubleTaps(): void {
     (event) => {
       if (!event.isTrusted || event.detail === 0) return; // by keyboard
       const again =
-        event.timeStamp - last.at < double_ms && Math.hypot(event.clientX - last.x, event.clientY - last.y) < near_px;
+        event.timeStamp - Math.max(last.at, drawn_at) < double_ms &&
+        Math.hypot(event.clientX - last.x, event.clientY - last.y) < near_px;
       if (again && event.target !== last.under && !(last.under as Node | null)?.isConnected) {
         event.preventDefault();
         event.stopPropagation();
