@@ -18,7 +18,7 @@ namespace stillheap::records {
 struct Compare {
   std::string key;      ///< in ../records.toml under the record's id
   std::string measure;  ///< see records_run.hpp
-  std::string of;       ///< "hottest", "core", "mean" or "coldest" temperature, where it matters
+  std::string of;       ///< which temperature, where it matters: see `temperature` in records_run.hpp
   double day = 0.0;
   double until_day = 1e9;
   double celsius = 0.0;
@@ -32,6 +32,9 @@ struct Record {
   std::string id, title;
   forecast::Request request;
   bool cloth = true;
+  /// What the record does not print, drawn: standard deviations of the logarithm of all lengths and of the dry density,
+  /// and of the moisture, wet basis. Never below what a maker's own heap is drawn with.
+  double unknown_size = 0.0, unknown_density = 0.0, unknown_moisture = 0.0;
   std::vector<Compare> compare;
 };
 
@@ -81,7 +84,7 @@ inline material::Feedstock feedstock_of(const toml::table& record, const std::st
       feedstock.nitrogen_dry = need<double>(own, "nitrogen_dry");
       feedstock.ash_dry = need<double>(own, "ash_dry");
       feedstock.bulk_density_kg_m3 = need<double>(own, "bulk_density_kg_m3");
-      for (std::size_t p = 0; p < material::pool_count; ++p)
+      for (std::size_t p = 0; p < material::pool_count && own.contains("pool_share_of_volatile"); ++p)
         feedstock.pool_dry[p] =
             (1.0 - feedstock.ash_dry) * own["pool_share_of_volatile"].as_array()->get(p)->value_or(0.0);
       return feedstock;
@@ -158,6 +161,9 @@ inline Record read_record(const std::string& file) {
   request.sprinkling.most_kg_day = 0.0;
   if (!record.cloth)
     request.surfaces.lining_flow_resistance_pa_s_m = request.surfaces.cover_flow_resistance_pa_s_m = bare_pa_s_m;
+  record.unknown_size = table["unknown"]["size"].value_or(0.0);
+  record.unknown_density = table["unknown"]["density"].value_or(0.0);
+  record.unknown_moisture = table["unknown"]["moisture"].value_or(0.0);
   record.compare = comparisons_of(table);
   return record;
 }

@@ -13,6 +13,11 @@
 //  - a pool's rate: weighted by the pool's mass, so that the starting uptake of the mix is that of its parts.
 //  - degradable carbon: a pool is taken to hold the same carbon share as all volatile solids of its feedstock (chosen;
 //    sugars hold about 42 %, lignin about 62 %, so fast pools are a little overstated and slow ones understated).
+//  - water held: dry-mass weighted, each part keeps its own.
+//  - envelope: the parts' envelopes add up, so dry mass over the sum of their volumes.
+//  - particle size that resists air: surfaces add up, so the mean is 1 / sum(v / d) over the shares v of the envelopes'
+//    volume: the surface-volume mean diameter of a mixed packed bed (Ergun 1952). The fine part rules.
+//  - best and most temperature of decay: weighted by the starting uptake, so by what makes the heat (chosen).
 //  - volume: the parts' loose volumes add up, times the mixing volume ratio.
 
 namespace stillheap::material {
@@ -74,7 +79,39 @@ struct Sums {
   double salt_weight = 0.0;
   std::array<double, pool_count> pool_kg{};
   std::array<double, pool_count> pool_rate{};
+  double uptake = 0.0, best = 0.0, most = 0.0;
+  double envelope_m3 = 0.0, envelope_per_size = 0.0;
+  double held_kg = 0.0;
+  std::array<double, kind_count> kind_kg{}, kind_uptake{};
 };
+
+/// What the habits of a part bring.
+void add_habit(Sums& sums, const Feedstock& f, double dry_kg) {
+  double uptake = 0.0;
+  for (std::size_t i = 0; i < pool_count; ++i) uptake += dry_kg * f.pool_dry[i] * f.pool_rate_20c_per_s[i];
+  const auto kind = static_cast<std::size_t>(f.kind);
+  const double envelope_m3 = dry_kg / f.habit.envelope_kg_m3;
+  sums.uptake += uptake;
+  sums.best += uptake * f.habit.best_c;
+  sums.most += uptake * f.habit.most_c;
+  sums.envelope_m3 += envelope_m3;
+  sums.envelope_per_size += envelope_m3 / f.habit.particle_size_m;
+  sums.held_kg += dry_kg * f.habit.holding_dry;
+  sums.kind_kg[kind] += dry_kg;
+  sums.kind_uptake[kind] += uptake;
+}
+
+void set_habit(Blend& blend, const Sums& sums) {
+  blend.habit.envelope_kg_m3 = blend.mass_dry_kg / sums.envelope_m3;
+  blend.habit.particle_size_m = sums.envelope_m3 / sums.envelope_per_size;
+  blend.habit.holding_dry = sums.held_kg / blend.mass_dry_kg;
+  blend.habit.best_c = sums.uptake > 0.0 ? sums.best / sums.uptake : middling_habit.best_c;
+  blend.habit.most_c = sums.uptake > 0.0 ? sums.most / sums.uptake : middling_habit.most_c;
+  for (std::size_t k = 0; k < kind_count; ++k) {
+    blend.kind_dry[k] = sums.kind_kg[k] / blend.mass_dry_kg;
+    blend.kind_uptake[k] = sums.uptake > 0.0 ? sums.kind_uptake[k] / sums.uptake : blend.kind_dry[k];
+  }
+}
 
 void add(Sums& sums, const Part& part) {
   const Feedstock& f = part.feedstock;
@@ -85,6 +122,7 @@ void add(Sums& sums, const Part& part) {
   sums.nitrogen_kg += dry_kg * f.nitrogen_dry;
   sums.ash_kg += dry_kg * f.ash_dry;
   sums.salt_weight += dry_kg * f.conductivity_s_m;
+  add_habit(sums, f, dry_kg);
   for (std::size_t i = 0; i < pool_count; ++i) {
     const double pool_kg = dry_kg * f.pool_dry[i];
     sums.pool_kg[i] += pool_kg;
@@ -122,6 +160,7 @@ Blend mix(std::span<const Part> parts, const ParticleDensity& density, double mi
     blend.pool_dry[i] = sums.pool_kg[i] / blend.mass_dry_kg;
     blend.pool_rate_20c_per_s[i] = sums.pool_kg[i] > 0.0 ? sums.pool_rate[i] / sums.pool_kg[i] : 0.0;
   }
+  set_habit(blend, sums);
   set_density(blend, density);
   return blend;
 }

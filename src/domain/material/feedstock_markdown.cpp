@@ -37,6 +37,12 @@ std::string section(const Feedstock& f) {
          row(f, "fast / medium / slow pools, % of dry matter", three(f.pool_dry, 100.0), "pool_dry") +
          row(f, "their rates at 20 degC, per day", three(f.pool_rate_20c_per_s, seconds_per_day),
              "pool_rate_20c_per_s") +
+         row(f, "particle size that resists air, mm, and dry matter in a piece's envelope, kg/m3",
+             number("%.3g", 1e3 * f.habit.particle_size_m) + " and " + number("%.0f", f.habit.envelope_kg_m3),
+             "particle_size_m") +
+         row(f, "water held against gravity, kg/kg dry", number("%.2g", f.habit.holding_dry), "holding_dry") +
+         row(f, "best and most temperature of decay, degC",
+             number("%.3g", f.habit.best_c) + " and " + number("%.3g", f.habit.most_c), "best_c") +
          "\nC:N " + number("%.0f", carbon_to_nitrogen) + " from total carbon.\n";
 }
 

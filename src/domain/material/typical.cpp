@@ -26,6 +26,8 @@ Feedstock to_feedstock(const table::Row& row) {
     f.pool_dry[i] = row.decay.share_of_volatile[i] * (1.0 - f.ash_dry);
     f.pool_rate_20c_per_s[i] = row.decay.rate_20c_per_day[i] / seconds_per_day;
   }
+  f.kind = row.nature.kind;
+  f.habit = row.nature.habit;
   f.source = {{"moisture_wet", std::string(row.moisture_percent_wet.source)},
               {"nitrogen_dry", std::string(row.nitrogen_percent_dry.source)},
               {"ash_dry", std::string(row.ash_percent_dry.source)},
@@ -33,7 +35,10 @@ Feedstock to_feedstock(const table::Row& row) {
               {"bulk_density_kg_m3", std::string(row.density_kg_m3.source)},
               {"conductivity_s_m", std::string(row.conductivity_ds_m.source)},
               {"pool_dry", std::string(row.decay.share_source)},
-              {"pool_rate_20c_per_s", std::string(row.decay.rate_source)}};
+              {"pool_rate_20c_per_s", std::string(row.decay.rate_source)},
+              {"particle_size_m", std::string(row.nature.air_source)},
+              {"holding_dry", std::string(row.nature.water_source)},
+              {"best_c", std::string(row.nature.heat_source)}};
   return f;
 }
 

@@ -22,6 +22,15 @@ struct Decay {
   std::string_view rate_source;
 };
 
+/// How a class of materials takes air, water and heat, with where the five numbers come from.
+struct Nature {
+  Kind kind{};
+  Habit habit;
+  std::string_view air_source;   ///< of particle size and envelope
+  std::string_view water_source;
+  std::string_view heat_source;  ///< of best and most temperature
+};
+
 struct Row {
   std::string_view id;
   std::string_view name;
@@ -31,6 +40,7 @@ struct Row {
   Cited density_kg_m3;
   Cited conductivity_ds_m;
   const Decay& decay;
+  const Nature& nature;
   Cited carbon_percent_dry = {};  ///< without a source: volatile solids / 1.8
 };
 
@@ -41,7 +51,12 @@ struct Row {
 
 // Decay classes (typical_decay.cpp).
 extern const Decay food, grass, fruit, coffee, grain, poultry, pig, cow, horse, hay, straw, leaf, hull, paper, wood,
-    shoots, bark, seaweed, spent, ripe;
+    shoots, bark, seaweed, spent, ripe,
+    deep_litter, poultry_litter, peat;
+
+// Natures (typical_nature.cpp).
+extern const Nature chips, shredded_bark, shavings, fine_wood, straws, dry_leaves, hulls, paper_sheets, green, scraps,
+    juicy, marcs, solid_manure, bedded_manure, hen_dung, bird_litter, humus, moss_peat;
 
 // Sources met more than once. "read": the number was read in a stored copy. "from memory": it was not.
 inline constexpr std::string_view sheet =

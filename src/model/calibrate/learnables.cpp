@@ -4,6 +4,7 @@
 #include <cmath>
 
 #include "model/calibrate/learn.hpp"
+#include "model/forecast/central.hpp"
 
 namespace stillheap::calibrate {
 namespace {
@@ -13,16 +14,15 @@ using forecast::Request;
 using physics::ParameterRow;
 using physics::Parameters;
 
-// The spreads with which forecast::draw_members draws the blend.
-constexpr double moisture_deviation = 0.03;
-constexpr double density_deviation = 0.08;
-constexpr double pool_deviation = 0.20;
+using forecast::density_deviation;
+using forecast::moisture_deviation;
+using forecast::pool_deviation;
 
 /// Every constant of the model that the heat turns on; salt rides along without any.
 bool is_learned(const ParameterRow& row) { return row.member != &Parameters::salt_per_conductivity; }
 
-double read_parameter(const Parameters& from, const ParameterRow& row) {
-  const double middle = Parameters{}.*row.member;
+double read_parameter(const Parameters& from, const Parameters& central, const ParameterRow& row) {
+  const double middle = central.*row.member;
   const double value = from.*row.member;
   return (row.spread == physics::Spread::lognormal ? std::log(value / middle) : value - middle) / row.deviation;
 }
@@ -58,8 +58,9 @@ std::vector<double> read_values(const Member& member, const Request& request) {
   std::vector<double> values = {std::log(dry_kg_m3(blend) / dry_kg_m3(planned)) / density_deviation,
                                 (blend.moisture_wet - planned.moisture_wet) / moisture_deviation};
   for (std::size_t pool = 0; pool < blend.pool_dry.size(); ++pool) values.push_back(read_pool(blend, planned, pool));
+  const Parameters central = forecast::central_parameters(planned);
   for (const ParameterRow& row : physics::parameter_rows()) {
-    if (is_learned(row)) values.push_back(read_parameter(member.parameters, row));
+    if (is_learned(row)) values.push_back(read_parameter(member.parameters, central, row));
   }
   return values;
 }

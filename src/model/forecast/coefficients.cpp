@@ -82,11 +82,12 @@ void set_cell(const Heap& heap, const State& state, int i, Coefficients& coeffic
   const double pores = physics::pore_diffusion_factor(air);
   coefficients.oxygen_d_m2_s[i] = pores * physics::oxygen_diffusivity_m2_s(celsius);
   coefficients.vapour_d_m2_s[i] = pores * physics::vapour_diffusivity_m2_s(celsius);
-  coefficients.decay_factor[i] = par.rate_factor *
-                                 physics::decay_response(celsius, par.temperature_least_c, par.temperature_best_c,
-                                                         par.temperature_most_c, par.cool_factor_10k) *
-                                 physics::moisture_factor(state.water_kg[i] / (state.water_kg[i] + dry)) *
-                                 physics::air_space_factor(air);
+  coefficients.decay_factor[i] =
+      par.rate_factor *
+      physics::decay_response(celsius, par.temperature_least_c, par.temperature_best_c, par.temperature_most_c,
+                              par.cool_factor_10k) *
+      physics::moisture_factor(state.water_kg[i] / (state.water_kg[i] + dry), par.moisture_half_wet) *
+      physics::air_space_factor(air);
 }
 
 void set_duct_node(const Heap& heap, const State& state, int node, Coefficients& coefficients) {

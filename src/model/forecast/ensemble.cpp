@@ -10,15 +10,12 @@
 #include <random>
 #include <thread>
 
+#include "model/forecast/central.hpp"
 #include "model/forecast/runner.hpp"
 
 namespace stillheap::forecast {
 namespace {
 
-// Spreads of the blend as filled against the blend as planned. Chosen.
-constexpr double moisture_deviation = 0.03;  // wet basis, absolute
-constexpr double density_deviation = 0.08;   // of the logarithm
-constexpr double pool_deviation = 0.20;      // of the logarithm, each pool
 constexpr double farthest_deviations = 2.5;
 
 double deviate(double uniform) {
@@ -90,17 +87,23 @@ std::vector<std::vector<double>> normal_points(std::size_t dimensions, int count
 }
 
 std::vector<std::vector<double>> member_deviations(int count, std::uint64_t seed) {
-  return normal_points(input_parameters + physics::parameter_rows().size(), count, seed);
+  return normal_points(input_count(), count, seed);
+}
+
+std::size_t input_count() noexcept { return input_parameters + physics::parameter_rows().size(); }
+
+Member member_at(const Request& request, const std::vector<double>& deviations) {
+  Member member{request, central_parameters(request.blend)};
+  shift_blend(member.request.blend, deviations);
+  shift_parameters(member.parameters, deviations.data() + input_parameters);
+  return member;
 }
 
 std::vector<Member> draw_members(const Request& request, int count, std::uint64_t seed) {
   std::vector<Member> members;
   for (const auto& z : member_deviations(count, seed)) {
-    Member member{request, {}};
-    member.request.grid = Grid::draft;
-    shift_blend(member.request.blend, z);
-    shift_parameters(member.parameters, z.data() + input_parameters);
-    members.push_back(std::move(member));
+    members.push_back(member_at(request, z));
+    members.back().request.grid = Grid::draft;
   }
   return members;
 }

@@ -22,6 +22,17 @@ struct Member {
 /// Where the inputs stand in a row of `member_deviations`: the blend's first, then the rows of `parameter_rows()`.
 enum Input : std::size_t { input_density, input_moisture, input_pools, input_parameters = input_pools + pools };
 
+[[nodiscard]] std::size_t input_count() noexcept;
+
+// Spreads of the blend as filled against the blend as planned. Chosen.
+inline constexpr double moisture_deviation = 0.03;  // wet basis, absolute
+inline constexpr double density_deviation = 0.08;   // of the logarithm
+inline constexpr double pool_deviation = 0.20;      // of the logarithm, each pool
+
+/// The request as one member: its blend and its constants, so many deviations off their central values. One deviate an
+/// input; more are not looked at.
+[[nodiscard]] Member member_at(const Request& request, const std::vector<double>& deviations);
+
 /// How far each input of each member stands off its central value, in its standard deviations. One row a member.
 [[nodiscard]] std::vector<std::vector<double>> member_deviations(int count, std::uint64_t seed);
 

@@ -112,9 +112,14 @@ constexpr auto members_of(Is<vessel::Design> auto& s) noexcept {
                   channels, mesh, panel, overlap, fold);
 }
 
+constexpr auto members_of(Is<material::Habit> auto& s) noexcept {
+  auto& [size, envelope, holding, best, most] = s;
+  return std::tie(size, envelope, holding, best, most);
+}
+
 constexpr auto members_of(Is<material::Feedstock> auto& s) noexcept {
-  auto& [id, name, moisture, carbon, nitrogen, ash, density, conductivity, pool, rate, source] = s;
-  return std::tie(id, name, moisture, carbon, nitrogen, ash, density, conductivity, pool, rate, source);
+  auto& [id, name, moisture, carbon, nitrogen, ash, density, conductivity, pool, rate, kind, habit, source] = s;
+  return std::tie(id, name, moisture, carbon, nitrogen, ash, density, conductivity, pool, rate, kind, habit, source);
 }
 
 constexpr auto members_of(Is<material::Part> auto& s) noexcept {
@@ -124,9 +129,9 @@ constexpr auto members_of(Is<material::Part> auto& s) noexcept {
 
 constexpr auto members_of(Is<material::Blend> auto& s) noexcept {
   auto& [parts, wet, dry, volume, moisture, carbon, nitrogen, ash, ratio, degradable_ratio, conductivity, density, air,
-         pool, rate] = s;
+         pool, rate, habit, kind_dry, kind_uptake] = s;
   return std::tie(parts, wet, dry, volume, moisture, carbon, nitrogen, ash, ratio, degradable_ratio, conductivity,
-                  density, air, pool, rate);
+                  density, air, pool, rate, habit, kind_dry, kind_uptake);
 }
 
 constexpr auto members_of(Is<weather::Hour> auto& s) noexcept {

@@ -3,6 +3,7 @@
 #include <array>
 #include <cstdio>
 
+#include "model/forecast/central.hpp"
 #include "model/forecast/discrepancy.hpp"
 #include "model/physics/parameters.hpp"
 
@@ -79,11 +80,13 @@ const std::array<Assumption, 22>& simplifications() {
 
 Assumptions model_notes(const Request& request) {
   Assumptions notes(simplifications().begin(), simplifications().end());
+  const physics::Parameters central = central_parameters(request.blend);
   for (const physics::ParameterRow& row : physics::parameter_rows()) {
-    notes.push_back({"model: " + std::string(row.name),
-                     number(physics::Parameters{}.*row.member) + (row.unit == "-" ? "" : " " + std::string(row.unit)) +
-                         spread_of(row),
-                     std::string(row.source)});
+    const bool of_blend = central.*row.member != physics::Parameters{}.*row.member;
+    notes.push_back(
+        {"model: " + std::string(row.name),
+         number(central.*row.member) + (row.unit == "-" ? "" : " " + std::string(row.unit)) + spread_of(row),
+         of_blend ? "of this blend, from its materials (docs/feedstocks.md); spread chosen" : std::string(row.source)});
   }
   const Surfaces& s = request.surfaces;
   notes.push_back({"surfaces: lining, flow resistance", number(s.lining_flow_resistance_pa_s_m) + " Pa s/m",

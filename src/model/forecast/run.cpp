@@ -3,6 +3,7 @@
 #include <algorithm>
 
 #include "core/base/error.hpp"
+#include "model/forecast/central.hpp"
 #include "model/forecast/cold_twin.hpp"
 #include "model/forecast/fields.hpp"
 #include "model/forecast/model_notes.hpp"
@@ -40,7 +41,8 @@ Result run(const Request& request, const Progress& progress, Checkpoint& checkpo
            unsigned most_threads) {
   check(request);
   check_same_request(checkpoint, request);
-  const Heap heap = make_heap(on_grid(request, request.grid), {}, grid_size(request.design, request.grid));
+  const Heap heap = make_heap(on_grid(request, request.grid), central_parameters(request.blend),
+                              grid_size(request.design, request.grid));
   Stages work = run_stages(heap, request, progress, checkpoint, keeper, most_threads);
   RunHistory& middle = work.middle;
   const Ensemble ensemble{middle, work.draft, work.members, request.grid};

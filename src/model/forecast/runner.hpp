@@ -40,6 +40,7 @@ class Runner {
 
   [[nodiscard]] bool ended() const noexcept;
   [[nodiscard]] double share() const noexcept;  ///< of the time, 0..1
+  [[nodiscard]] const State& state() const noexcept { return stepper_.state(); }
   [[nodiscard]] RunState walk() const;
   [[nodiscard]] RunHistory track() const;  ///< of all steps so far
 

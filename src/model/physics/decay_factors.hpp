@@ -6,9 +6,9 @@
 /// air space factor counts part of the same shortage twice; it is kept for clods smaller than a cell.
 namespace stillheap::physics {
 
-/// 1 / (1 + exp(-17.684 M + 7.0622)); M moisture, kg/kg wet.
-[[nodiscard]] inline double moisture_factor(double moisture_wet) noexcept {
-  return 1.0 / (1.0 + std::exp(-17.684 * moisture_wet + 7.0622));
+/// 1 / (1 + exp(-17.684 (M - M_h))); M moisture, M_h that of half the rate, kg/kg wet: 0.3994 after Haug.
+[[nodiscard]] inline double moisture_factor(double moisture_wet, double half_wet = 7.0622 / 17.684) noexcept {
+  return 1.0 / (1.0 + std::exp(-17.684 * (moisture_wet - half_wet)));
 }
 
 /// 1 / (1 + exp(-23.675 a + 3.4945)); a free air space, m3/m3.

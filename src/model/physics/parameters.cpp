@@ -16,12 +16,16 @@ constexpr auto rows = std::to_array<ParameterRow>({
     {"best temperature of decay", "degC", &P::temperature_best_c, plain, 1.5,
      "Richard & Walker 2006 cardinals, from memory; CO2 evolution best at 56 to 60 degC: Suler & Finstein 1977; spread "
      "chosen"},
-    {"most temperature of decay", "degC", &P::temperature_most_c, plain, 2.0,
-     "Richard & Walker 2006 cardinals, from memory; spread chosen"},
+    {"most temperature of decay", "degC", &P::temperature_most_c, plain, 3.0,
+     "Richard & Walker 2006 cardinals, from memory; spread chosen as of the highest readings of manure heaps"},
     {"factor on decay by 10 K below 20 degC", "-", &P::cool_factor_10k, log, 0.15,
      "2 from 5 to 35 degC over 25 incubations: Kaetterer et al. 1998, Biol. Fertil. Soils 27, 258 (abstract read); "
      "spread chosen"},
-    {"factor on all decay rates", "-", &P::rate_factor, log, 0.35, "1 by definition; spread chosen"},
+    {"factor on all decay rates", "-", &P::rate_factor, log, 0.50,
+     "1 by definition; spread chosen: a factor of two and more between lots of one material"},
+    {"moisture at half rate", "kg/kg wet", &P::moisture_half_wet, plain, 0.04,
+     "7.0622 over 17.684 of Haug 1993, from memory; spread chosen, of the size by which bests differ between "
+     "materials"},
     {"oxygen at half rate", "% by volume", &P::oxygen_half_percent, log, 0.5,
      "within -0.67 to 1.74 % of Richard, Walker & Gossett 2006, Biotechnol. Prog. 22; value and spread chosen"},
     {"oxygen taken up per solids lost", "kg/kg", &P::oxygen_yield, log, 0.10,

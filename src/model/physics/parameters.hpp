@@ -12,6 +12,7 @@ struct Parameters {
   double temperature_most_c = 71.6;
   double cool_factor_10k = 2.0;
   double rate_factor = 1.0;
+  double moisture_half_wet = 0.3994;
   double oxygen_half_percent = 1.0;
   double oxygen_yield = 1.35;
   double heat_per_oxygen_j_kg = 14.0e6;
