@@ -177,5 +177,28 @@ TEST(Ranges, WarnOfDenseAirlessAndSaltyBlends) {
   EXPECT_TRUE(warns(bad, "blend.conductivity"));
 }
 
+TEST(Habit, OfOneMaterialIsItsOwn) {
+  const Feedstock straw = find_typical("wheat-straw").value();
+  const std::vector<Part> parts{{straw, 10.0}};
+  const Blend blend = mix(parts);
+  EXPECT_DOUBLE_EQ(blend.habit.particle_size_m, straw.habit.particle_size_m);
+  EXPECT_DOUBLE_EQ(blend.habit.envelope_kg_m3, straw.habit.envelope_kg_m3);
+  EXPECT_DOUBLE_EQ(blend.habit.holding_dry, straw.habit.holding_dry);
+  EXPECT_DOUBLE_EQ(blend.habit.most_c, straw.habit.most_c);
+  EXPECT_DOUBLE_EQ(blend.kind_dry[static_cast<std::size_t>(Kind::dry_plant)], 1.0);
+}
+
+TEST(Habit, LetsTheFinePartRuleTheAirAndTheLivelyPartTheHeat) {
+  const Feedstock chips = find_typical("wood-chips").value(), manure = find_typical("horse-manure").value();
+  const std::vector<Part> parts{{chips, 1.0 / (1.0 - chips.moisture_wet)}, {manure, 1.0 / (1.0 - manure.moisture_wet)}};
+  const Blend blend = mix(parts);
+  const double half_way = 0.5 * (chips.habit.particle_size_m + manure.habit.particle_size_m);
+  EXPECT_LT(blend.habit.particle_size_m, half_way);
+  EXPECT_NEAR(blend.habit.most_c, manure.habit.most_c, 1.0);
+  EXPECT_NEAR(blend.habit.holding_dry, 0.5 * (chips.habit.holding_dry + manure.habit.holding_dry), 1e-12);
+  EXPECT_NEAR(blend.kind_dry[static_cast<std::size_t>(Kind::wood)], 0.5, 1e-12);
+  EXPECT_GT(blend.kind_uptake[static_cast<std::size_t>(Kind::manure)], 0.9);
+}
+
 }  // namespace
 }  // namespace stillheap::material

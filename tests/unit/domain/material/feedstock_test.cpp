@@ -34,6 +34,31 @@ TEST(TypicalFeedstocks, ArePhysicallyPossible) {
   }
 }
 
+TEST(TypicalFeedstocks, HaveHabitsThatCanBe) {
+  for (const Feedstock& f : typical_feedstocks()) {
+    EXPECT_GT(f.habit.particle_size_m, 0.1e-3) << f.id;
+    EXPECT_LT(f.habit.particle_size_m, 2e-3) << f.id;
+    EXPECT_LT(f.habit.envelope_kg_m3, 1600.0) << f.id << ": an envelope holds pores";
+    EXPECT_GT(f.habit.most_c, f.habit.best_c + 10.0) << f.id;
+    // What comes out of the shower drier than it went in would be a sponge that sheds its own sap.
+    if (f.kind != Kind::fresh || f.moisture_wet >= 0.86) continue;
+    EXPECT_GT(f.habit.holding_dry, 0.9 * f.moisture_wet / (1.0 - f.moisture_wet)) << f.id;
+  }
+}
+
+TEST(TypicalFeedstocks, StartSlowerWhereTheyDecayedBefore) {
+  const auto uptake = [](const char* id) {
+    const Feedstock f = find_typical(id).value();
+    double sum = 0.0;
+    for (std::size_t p = 0; p < pool_count; ++p) sum += f.pool_dry[p] * f.pool_rate_20c_per_s[p] / (1.0 - f.ash_dry);
+    return sum;
+  };
+  EXPECT_LT(uptake("broiler-litter"), 0.5 * uptake("layer-manure"));
+  EXPECT_LT(uptake("deep-litter"), 0.5 * uptake("cattle-manure"));
+  EXPECT_GT(uptake("grass-clippings"), 2.0 * uptake("grass-hay"));
+  EXPECT_LT(uptake("finished-compost"), 0.1 * uptake("horse-manure"));
+}
+
 TEST(TypicalFeedstocks, HoldCarbonWithinTheBandOfVolatileSolids) {
   for (const Feedstock& f : typical_feedstocks()) {
     const double of_volatile = f.carbon_dry / (1.0 - f.ash_dry);
@@ -44,8 +69,9 @@ TEST(TypicalFeedstocks, HoldCarbonWithinTheBandOfVolatileSolids) {
 
 TEST(TypicalFeedstocks, CiteASourceForEveryValue) {
   for (const Feedstock& f : typical_feedstocks()) {
-    for (const char* field : {"moisture_wet", "carbon_dry", "nitrogen_dry", "ash_dry", "bulk_density_kg_m3",
-                              "conductivity_s_m", "pool_dry", "pool_rate_20c_per_s"}) {
+    for (const char* field :
+         {"moisture_wet", "carbon_dry", "nitrogen_dry", "ash_dry", "bulk_density_kg_m3", "conductivity_s_m", "pool_dry",
+          "pool_rate_20c_per_s", "particle_size_m", "holding_dry", "best_c"}) {
       const auto source = f.source.find(field);
       ASSERT_NE(source, f.source.end()) << f.id << " " << field;
       EXPECT_GE(source->second.size(), 20U) << f.id << " " << field;

@@ -5,6 +5,7 @@
 #include <cmath>
 #include <set>
 
+#include "model/forecast/central.hpp"
 #include "sample_request.hpp"
 
 namespace stillheap::forecast {
@@ -40,8 +41,9 @@ TEST(Members, DoNotChangeWhenMoreAreAsked) {
 }
 
 TEST(Members, SpreadEveryParameterAboutAsWideAsItsRowSays) {
-  const auto members = draw_members(common_request(5), 256, 1);
-  const physics::Parameters central;
+  const Request request = common_request(5);
+  const auto members = draw_members(request, 256, 1);
+  const physics::Parameters central = central_parameters(request.blend);
   for (const physics::ParameterRow& row : physics::parameter_rows()) {
     double sum = 0.0, sum2 = 0.0;
     for (const Member& member : members) {
@@ -55,6 +57,14 @@ TEST(Members, SpreadEveryParameterAboutAsWideAsItsRowSays) {
     EXPECT_NEAR(sum / n, 0.0, 0.1 * row.deviation) << row.name;
     EXPECT_NEAR(std::sqrt(sum2 / n) / row.deviation, 1.0, 0.1) << row.name;
   }
+}
+
+TEST(CentralParameters, AreThoseOfTheBlendsMaterialsOrTheModelsOwn) {
+  const material::Blend chips = blend_of({{"wood-chips", 1.0}}, 0.5), manure = blend_of({{"horse-manure", 1.0}}, 0.65);
+  EXPECT_GT(central_parameters(manure).temperature_most_c, central_parameters(chips).temperature_most_c);
+  EXPECT_LT(central_parameters(manure).particle_size_m, central_parameters(chips).particle_size_m);
+  EXPECT_GT(central_parameters(manure).holding_capacity, central_parameters(chips).holding_capacity);
+  EXPECT_EQ(central_parameters({}).holding_capacity, physics::Parameters{}.holding_capacity);
 }
 
 TEST(Members, HoldBlendsThatCanBe) {
