@@ -1,5 +1,5 @@
-// Runs of one record at given deviates, for conditioning (docs/decisions/0010-conditioning.md): one line a run with what the
-// record compares.  records_ensemble RECORD.toml POINTS.csv > RUNS.csv
+// Runs of one record at given deviates, for conditioning (docs/decisions/0010-conditioning.md): one line a run with
+// what the record compares.  records_ensemble RECORD.toml POINTS.csv > RUNS.csv
 #include <cstdio>
 #include <fstream>
 #include <iostream>

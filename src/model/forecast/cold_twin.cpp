@@ -3,6 +3,7 @@
 #include <algorithm>
 #include <cmath>
 
+#include "model/forecast/central.hpp"
 #include "model/forecast/stages.hpp"
 
 namespace stillheap::forecast {
@@ -11,7 +12,7 @@ std::vector<rules::HeatDay> cold_twin(const Request& request, const std::functio
   Request cold = on_grid(request, Grid::draft);
   cold.blend.pool_rate_20c_per_s.fill(0.0);
   cold.animated = false;
-  const Heap heap = make_heap(cold, {}, grid_size(cold.design, Grid::draft));
+  const Heap heap = make_heap(cold, central_parameters(cold.blend), grid_size(cold.design, Grid::draft));
   return heat_days(follow(heap, step_rule(Grid::draft), {}, keep_on).history);
 }
 
