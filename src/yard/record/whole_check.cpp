@@ -6,7 +6,6 @@
 #include <fstream>
 #include <nlohmann/json.hpp>
 
-#include "core/json/strict.hpp"
 #include "yard/record/damage.hpp"
 
 namespace stillheap::record {
@@ -88,9 +87,8 @@ void keep_check(const fs::path& store_file, const WholeCheck& found) noexcept {
 WholeCheck kept_check(const fs::path& store_file) {
   try {
     std::ifstream in(kept_file(store_file));
-    const std::string text{std::istreambuf_iterator<char>(in), {}};
-    if (!strict_json::what_is_wrong(text).empty()) return {};
-    return from_json(nlohmann::json::parse(text));
+    if (!in) return {};
+    return from_json(nlohmann::json::parse(in));
   } catch (const nlohmann::json::exception&) {
     return {};
   }
