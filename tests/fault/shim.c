@@ -187,14 +187,23 @@ int mkdir(const char* path, mode_t rights) {
   return (int)syscall(SYS_mkdirat, AT_FDCWD, path, rights);
 }
 
-int rename(const char* from, const char* to) {
+static int rename_as(const char* from, const char* to, unsigned flags) {
   if (refused(to)) return -1;
+  if (flags != 0 && access(to, F_OK) == 0) {
+    errno = EEXIST;
+    return -1;
+  }
   if (mode("log") && ours(from)) {
     char both[PATH_MAX * 4 + 2], one[PATH_MAX * 2], other[PATH_MAX * 2];
     snprintf(both, sizeof both, "%s\t%s", whole(from, one), whole(to, other));
     note('R', both, 0, "", 0);
   }
-  return (int)syscall(SYS_renameat2, AT_FDCWD, from, AT_FDCWD, to, 0);
+  return (int)syscall(SYS_renameat2, AT_FDCWD, from, AT_FDCWD, to, flags);
+}
+int rename(const char* from, const char* to) { return rename_as(from, to, 0); }
+int renameat2(int from_folder, const char* from, int to_folder, const char* to, unsigned flags) {
+  if (from_folder == AT_FDCWD && to_folder == AT_FDCWD) return rename_as(from, to, flags);
+  return (int)syscall(SYS_renameat2, from_folder, from, to_folder, to, flags);
 }
 
 int unlink(const char* path) {

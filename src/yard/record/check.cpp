@@ -79,7 +79,9 @@ void need_length(const std::optional<double>& value, const std::string& where, P
 }
 
 void need_date(const std::string& text, const std::string& where, Problems& problems) {
-  if (!date::parse_iso(text)) problems.push_back({where, "= \"" + text + "\"", "give a date as 2026-05-03"});
+  // The end of a whole-day entry in a calendar is the day after, and years there have four digits (RFC 5545, 3.3.4).
+  if (!date::parse_iso(text) || text < "1990-01-01" || text > "2999-12-31")
+    problems.push_back({where, "= \"" + text + "\"", "give a date as 2026-05-03"});
 }
 
 }  // namespace
@@ -117,6 +119,10 @@ void check(const EntryMetadata& mark, const char* word, Problems& problems) {
     problems.push_back({where + "id", "= \"" + mark.id + "\" is no UUID", "give 8-4-4-4-12 hexadecimal digits"});
   if (mark.by.empty() || mark.by.size() > most_initials || !is_plain_text(mark.by)) {
     problems.push_back({where + "by", "are not initials", "say who notes this, in 1 to 12 letters"});
+  }
+  if (mark.noted_at < earliest || mark.noted_at > now() + std::chrono::days{1}) {
+    problems.push_back({where + "noted at", "is not a time that can have been noted",
+                        "give a time from 1990 to now; is the clock of this device right?"});
   }
   if (!is_zone(mark.zone)) {
     problems.push_back({where + "zone", "= \"" + mark.zone + "\" is not known",
@@ -176,6 +182,10 @@ void check(const Reading& one, Problems& problems) {
   need_length(one.place.radius_m, "reading: radius", problems);
   need_length(one.place.depth_m, "reading: depth", problems);
   need_length(one.place.height_m, "reading: height", problems);
+  constexpr double most_rad = 100.0;  // chosen: some turns round; beyond it no angle is meant
+  if (one.place.angle_rad && !(std::abs(*one.place.angle_rad) <= most_rad)) {
+    problems.push_back({"reading: angle", "cannot be", "give an angle from east, as 90 deg"});
+  }
   if (one.place.name.size() > most_name) problems.push_back({"reading: place", "is too long", "give a short name"});
 }
 

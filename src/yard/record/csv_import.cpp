@@ -2,6 +2,8 @@
 
 #include <algorithm>
 #include <charconv>
+#include <chrono>
+#include <thread>
 #include <unordered_map>
 
 #include "core/base/delimited.hpp"
@@ -239,6 +241,36 @@ bool runs_backwards(const std::vector<std::string>& rows, const Layout& layout, 
   return first && *last < *first;
 }
 
+void keep_source(Store& store, const CsvPreview& preview) {
+  Transaction together(store);
+  CsvSource source;
+  source.mark = preview.mark;
+  source.name = preview.source;
+  source.mapping = to_json(preview.mapping);
+  std::optional<CsvSource> kept;
+  for (CsvSource& one : all<CsvSource>(store)) {
+    if (one.name == preview.source) kept = std::move(one);
+  }
+  if (kept && kept->mapping != source.mapping) {
+    source.mark.corrects = kept->mark.id;
+    source.mark.reason = "read in another way from " + preview.file.filename().string() + " on";
+  }
+  if (!kept || kept->mapping != source.mapping) (void)add(store, source);
+  together.commit();
+}
+
+std::size_t import_part(Store& store, const CsvPreview& preview, std::size_t from) {
+  Transaction together(store);
+  if (from == 0) keep_source(store, preview);
+  std::size_t stored = 0;
+  const std::size_t to = std::min(preview.readings.size(), from + rows_at_once);
+  for (std::size_t row = from; row < to; ++row) {
+    if (add(store, preview.readings[row]).outcome == Outcome::stored) ++stored;
+  }
+  together.commit();
+  return stored;
+}
+
 }  // namespace
 
 CsvPreview preview_csv(const Store& store, const CsvRequest& request) {
@@ -272,27 +304,33 @@ CsvPreview preview_csv(const Store& store, const CsvRequest& request) {
   return preview;
 }
 
-std::size_t import_csv(Store& store, const CsvPreview& preview) {
-  Transaction together(store);
-  CsvSource source;
-  source.mark = preview.mark;
-  source.name = preview.source;
-  source.mapping = to_json(preview.mapping);
-  std::optional<CsvSource> kept;
-  for (CsvSource& one : all<CsvSource>(store)) {
-    if (one.name == preview.source) kept = std::move(one);
-  }
-  if (kept && kept->mapping != source.mapping) {
-    source.mark.corrects = kept->mark.id;
-    source.mark.reason = "read in another way from " + preview.file.filename().string() + " on";
-  }
-  if (!kept || kept->mapping != source.mapping) (void)add(store, source);
+std::size_t import_csv(const CsvPreview& preview, const PartRunner& run) {
   std::size_t stored = 0;
-  for (const Reading& one : preview.readings) {
-    if (add(store, one).outcome == Outcome::stored) ++stored;
+  std::size_t from = 0;
+  try {
+    do {
+      std::size_t of_part = 0;
+      run([&](Store& store) { of_part = import_part(store, preview, from); });
+      stored += of_part;
+      from += rows_at_once;
+    } while (from < preview.readings.size());
+  } catch (const RunError& error) {
+    if (stored == 0) throw;
+    throw RunError(
+        preview.file.filename().string(),
+        std::to_string(stored) + " of " + std::to_string(preview.readings.size()) +
+            " readings are stored, then: " + error.problems().front().what,
+        error.problems().front().mend + "; then import the file again: what is stored is known and stands once");
   }
-  together.commit();
   return stored;
+}
+
+std::size_t import_csv(Store& store, const CsvPreview& preview) {
+  constexpr std::chrono::milliseconds breath{20};  // chosen: others who wait for the store look again every 25 ms
+  return import_csv(preview, [&](const ImportPart& part) {
+    part(store);
+    if (preview.readings.size() > rows_at_once) std::this_thread::sleep_for(breath);
+  });
 }
 
 std::optional<CsvMapping> kept_mapping(const Store& store, const std::string& source) {

@@ -1,6 +1,7 @@
 #pragma once
 #include <cstddef>
 #include <filesystem>
+#include <functional>
 #include <optional>
 #include <string>
 #include <vector>
@@ -8,7 +9,7 @@
 #include "yard/record/csv_mapping.hpp"
 #include "yard/record/store.hpp"
 
-/// Readings from the CSV file of a logger: first a preview of all of it, then everything in one transaction.
+/// Readings from the CSV file of a logger: first a preview of all of it, then all that is good.
 namespace stillheap::record {
 
 /// A cell that will not go in, and why.
@@ -47,9 +48,20 @@ struct CsvRequest {
 /// Throws InputError when the file cannot be read, a column is missing, or no mapping is known.
 [[nodiscard]] CsvPreview preview_csv(const Store& store, const CsvRequest& request);
 
-/// Stores a preview: the mapping under the logger's name, and all readings, in one transaction. Returns how many
-/// readings were stored; those that came in otherwise since the preview are passed over.
+/// Readings stored in one transaction: so long is the store held, some 0.1 s, before others have their turn.
+inline constexpr std::size_t rows_at_once = 2000;  // chosen
+
+/// Runs a part of an import on a store, whole or not at all.
+using ImportPart = std::function<void(Store&)>;
+using PartRunner = std::function<void(const ImportPart& part)>;
+
+/// Stores a preview, the mapping under the logger's name and all readings, part by part. Returns how many readings were
+/// stored; those that came in otherwise since the preview are passed over. What is refused was refused by the preview,
+/// before anything was stored; when the program is killed or the disk is full on the way, the same import goes on where
+/// it stopped: RunError tells how far it came.
 std::size_t import_csv(Store& store, const CsvPreview& preview);
+/// The same where `run` chooses the store and the turn of each part.
+std::size_t import_csv(const CsvPreview& preview, const PartRunner& run);
 
 /// The mapping kept under a logger's name. Nothing when the name is not known.
 [[nodiscard]] std::optional<CsvMapping> kept_mapping(const Store& store, const std::string& source);

@@ -6,6 +6,7 @@
 
 #include "core/base/delimited.hpp"
 #include "core/base/error.hpp"
+#include "core/json/strict.hpp"
 #include "core/quantity/quantity.hpp"
 
 namespace stillheap::record {
@@ -170,6 +171,7 @@ std::string to_json(const CsvMapping& mapping) {
 }
 
 CsvMapping mapping_from_json(std::string_view text, std::string_view where) {
+  strict_json::check(text, std::string(where), "see docs/records.md");
   try {
     CsvMapping mapping = mapping_from(json::parse(text));
     check(mapping, where);

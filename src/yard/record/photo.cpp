@@ -9,6 +9,7 @@
 #include <system_error>
 
 #include "core/base/error.hpp"
+#include "core/base/in_place.hpp"
 #include "yard/record/ident.hpp"
 #include "yard/record/read.hpp"
 
@@ -20,27 +21,6 @@ namespace fs = std::filesystem;
 RunError cannot(const fs::path& file) {
   return {file.string(), "cannot be written: " + std::generic_category().message(errno),
           "see that the folder may be written to and has room"};
-}
-
-/// All bytes on the disk before the file gets its name.
-void write_durably(const fs::path& file, std::string_view bytes) {
-  const fs::path part = file.string() + ".part-" + new_id();
-  const int handle = ::open(part.c_str(), O_WRONLY | O_CREAT | O_EXCL | O_CLOEXEC, 0644);
-  if (handle < 0) throw cannot(part);
-  bool good = true;
-  while (good && !bytes.empty()) {
-    const ssize_t written = ::write(handle, bytes.data(), bytes.size());
-    good = written > 0;
-    if (good) bytes.remove_prefix(static_cast<std::size_t>(written));
-  }
-  good = good && ::fsync(handle) == 0;
-  good = ::close(handle) == 0 && good;
-  good = good && ::rename(part.c_str(), file.c_str()) == 0;
-  if (good) return;
-  const RunError failure = cannot(file);
-  std::error_code ignored;
-  fs::remove(part, ignored);
-  throw RunError(failure);
 }
 
 std::string read_bytes(const fs::path& file) {
@@ -55,6 +35,26 @@ const char* ending_of(const std::string& media_type) {
 }
 
 }  // namespace
+
+void write_durably(const fs::path& file, std::string_view bytes) {
+  const fs::path part = file.string() + ".part-" + new_id();
+  const int handle = ::open(part.c_str(), O_WRONLY | O_CREAT | O_EXCL | O_CLOEXEC, 0644);
+  if (handle < 0) throw cannot(part);
+  bool good = true;
+  while (good && !bytes.empty()) {
+    const ssize_t written = ::write(handle, bytes.data(), bytes.size());
+    good = written > 0;
+    if (good) bytes.remove_prefix(static_cast<std::size_t>(written));
+  }
+  good = good && ::fsync(handle) == 0;
+  good = ::close(handle) == 0 && good;
+  good = good && ::rename(part.c_str(), file.c_str()) == 0;
+  if (good) return sync_folder(file.parent_path());
+  const RunError failure = cannot(file);
+  std::error_code ignored;
+  fs::remove(part, ignored);
+  throw RunError(failure);
+}
 
 std::string media_type_of(std::string_view bytes) noexcept {
   if (bytes.starts_with("\xFF\xD8\xFF")) return "image/jpeg";
@@ -77,8 +77,26 @@ Photo keep_photo(const Store& store, std::string_view bytes) {
   std::error_code failure;
   fs::create_directories(file.parent_path(), failure);
   if (failure) throw RunError(file.parent_path().string(), "cannot be made: " + failure.message(), "make the folder");
-  if (!fs::exists(file)) write_durably(file, bytes);
+  if (!is_sound_photo(file, photo)) write_durably(file, bytes);
   return photo;
+}
+
+bool is_sound_photo(const fs::path& file, const Photo& photo) {
+  std::error_code failure;
+  const auto size = fs::file_size(file, failure);
+  return !failure && size == static_cast<std::uintmax_t>(photo.bytes) && sha256_hex(read_bytes(file)) == photo.sha256;
+}
+
+void forget_photo(const Store& store, const Photo& photo) noexcept {
+  try {
+    for (const Photo& one : all<Photo>(store)) {
+      if (one.sha256 == photo.sha256) return;
+    }
+    std::error_code ignored;
+    fs::remove(photo_file(store, photo), ignored);
+  } catch (const std::exception&) {
+    return;  // it stays: too much kept rather than too little
+  }
 }
 
 fs::path photo_file(const Store& store, const Photo& photo) {

@@ -15,7 +15,11 @@ void bind_maybe(SQLite::Statement& statement, int at, const std::optional<double
 
 std::string place_key(const Place& place) {
   constexpr double deg_per_rad = 57.295779513082320877;
-  std::string key = place.name;
+  std::string key;
+  for (const char one : place.name) {
+    if (one == '|' || one == '\\') key += '\\';  // "core|d500" is a name, not the core at half a metre
+    key += one;
+  }
   const auto add = [&key](const char* mark, const std::optional<double>& value, double scale) {
     if (value) key += std::string("|") + mark + std::to_string(std::llround(*value * scale));
   };

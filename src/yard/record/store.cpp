@@ -2,13 +2,16 @@
 
 #include <sqlite3.h>
 
-#include <fstream>
 #include <system_error>
 #include <utility>
 
 #include "core/base/error.hpp"
+#include "core/base/in_place.hpp"
 #include "yard/record/connection.hpp"
+#include "yard/record/copy.hpp"
 #include "yard/record/damage.hpp"
+#include "yard/record/ident.hpp"
+#include "yard/record/lost.hpp"
 #include "yard/record/schema.hpp"
 
 namespace stillheap::record {
@@ -18,6 +21,22 @@ namespace fs = std::filesystem;
 
 int number_of(SQLite::Database& database, const char* pragma) {
   return database.execAndGet(std::string("PRAGMA ") + pragma).getInt();
+}
+
+/// Whether the name of an open file leads to another one by now, or to none.
+bool was_moved(sqlite3_file* file) {
+  int moved = 0;
+  return file != nullptr && file->pMethods != nullptr &&
+         file->pMethods->xFileControl(file, SQLITE_FCNTL_HAS_MOVED, &moved) == SQLITE_OK && moved != 0;
+}
+
+/// Of the store or of its log.
+bool was_moved(const SQLite::Database& database) {
+  for (const int which : {SQLITE_FCNTL_FILE_POINTER, SQLITE_FCNTL_JOURNAL_POINTER}) {
+    sqlite3_file* file = nullptr;
+    if (sqlite3_file_control(database.getHandle(), "main", which, &file) == SQLITE_OK && was_moved(file)) return true;
+  }
+  return false;
 }
 
 void set_up(SQLite::Database& database) {
@@ -46,47 +65,102 @@ void refuse_strangers(SQLite::Database& database, const fs::path& file) {
   }
 }
 
-void refuse_damage(SQLite::Database& database, Check check, const fs::path& file) {
-  const std::vector<std::string> damage = damage_of(database, check, file);
-  if (damage.empty()) return;
-  std::string what = "is damaged: " + damage.front();
-  if (damage.size() > 1) what += " (and " + std::to_string(damage.size() - 1) + " more)";
-  throw RunError(file.string(), what, "put the last backup in its place; keep the damaged file and its -wal");
+/// What lies beside a store that is missing or empty and tells that there was one; empty when nothing does.
+std::string left_over(const fs::path& file) {
+  std::error_code ignored;
+  for (const char* const ending : {"-wal", "-journal"}) {
+    const fs::path beside = file.string() + ending;
+    const auto size = fs::file_size(beside, ignored);
+    if (!ignored && size > 0) return beside.filename().string();
+  }
+  const fs::path check = fs::path(file).replace_extension(".check.json");
+  if (fs::exists(check, ignored)) return check.filename().string();
+  const fs::path photos = photos_beside(file);
+  if (fs::is_directory(photos, ignored) && !fs::is_empty(photos, ignored)) return photos.filename().string();
+  return {};
 }
 
-void copy_whole(SQLite::Database& from, const fs::path& target) {
-  const fs::path part = target.string() + ".part";
+/// A new store in its place would be taken for the old one, and its log thrown away.
+void refuse_lost(const fs::path& file) {
   std::error_code ignored;
-  fs::remove(part, ignored);
-  {
-    SQLite::Database to(part.string(), SQLite::OPEN_READWRITE | SQLite::OPEN_CREATE);
-    sqlite3_backup* copy = sqlite3_backup_init(to.getHandle(), "main", from.getHandle(), "main");
-    if (copy == nullptr) throw SQLite::Exception(to.getHandle());
-    const int step = sqlite3_backup_step(copy, -1);
-    const int end = sqlite3_backup_finish(copy);
-    if (step != SQLITE_DONE) throw SQLite::Exception("the copy ended early", step);
-    if (end != SQLITE_OK) throw SQLite::Exception("the copy could not be ended", end);
-    to.exec("PRAGMA journal_mode = DELETE");  // one plain file
-    refuse_damage(to, Check::whole, part);
-  }
-  fs::rename(part, target);
+  const bool there = fs::exists(file, ignored);
+  if (there && (!fs::is_regular_file(file, ignored) || fs::file_size(file, ignored) > 0)) return;
+  const std::string left = left_over(file);
+  if (left.empty()) return;
+  throw InputError(
+      file.string(),
+      std::string(there ? "is empty" : "is missing") + ", but " + left +
+          " is still there: the records were moved away or lost; nothing was changed",
+      "put the store back beside it, or move " + left +
+          " into a folder of its own and copy the last backup in its place; to begin with no records, move " + left +
+          " away first");
 }
 
 void migrate(Store::Connection& connection) {
+  constexpr int patience_ms = 120000;  // chosen: another program may be copying and changing a large store
   SQLite::Database& database = connection.database;
   const int newest = static_cast<int>(migrations().size());
-  const int found = number_of(database, "user_version");
-  if (found == newest) return;
-  const fs::path old = connection.file.string() + ".v" + std::to_string(found);
-  if (found > 0 && !fs::exists(old)) copy_whole(database, old);
+  if (number_of(database, "user_version") == newest) return;
+  database.setBusyTimeout(patience_ms);
   SQLite::Transaction transaction(database, SQLite::TransactionBehavior::IMMEDIATE);
-  // Read again: another program may have been first.
-  for (int version = number_of(database, "user_version"); version < newest; ++version) {
+  const int found = number_of(database, "user_version");  // read again: another program may have been first
+  if (found > 0 && found < newest) {
+    // Nobody else changes the store now; the copy is made by a connection that sees what stands on the disk.
+    SQLite::Database unchanged(connection.file.string(), SQLite::OPEN_READONLY, patience_ms);
+    (void)copy_whole(unchanged, connection.file.string() + ".v" + std::to_string(found));
+  }
+  for (int version = found; version < newest; ++version) {
     database.exec(migrations()[static_cast<std::size_t>(version)].sql);
   }
   database.exec("PRAGMA application_id = " + std::to_string(application_id));
   database.exec("PRAGMA user_version = " + std::to_string(newest));
   transaction.commit();
+  database.setBusyTimeout(Store::busy_timeout_ms);
+}
+
+/// Makes an empty store under a name of its own and gives it its name when it is whole. Somebody may be first.
+void make_new(const fs::path& file) {
+  const fs::path part = file.string() + ".new-" + new_id();
+  try {
+    {
+      Store::Connection made{
+          part, SQLite::Database(part.string(), SQLite::OPEN_READWRITE | SQLite::OPEN_CREATE), 0, {}};
+      set_up(made.database);
+      migrate(made);
+      (void)made.database.tryExec("PRAGMA wal_checkpoint(TRUNCATE)");
+    }
+    if (!put_in_place(part, file)) remove_store(part);
+  } catch (...) {
+    remove_store(part);
+    throw;
+  }
+}
+
+/// For looking only, where nothing may be written: SQLite then needs no files beside the store, which must be none.
+std::unique_ptr<Store::Connection> open_to_look(const fs::path& file) {
+  std::error_code ignored;
+  const fs::path log = file.string() + "-wal";
+  if (const auto size = fs::file_size(log, ignored); !ignored && size > 0) {
+    throw RunError(file.string(),
+                   "cannot be looked at here: its log " + log.filename().string() + " has yet to be taken in",
+                   "open it once where it may be written to");
+  }
+  std::string name = "file:";
+  for (const char one : fs::absolute(file).string()) {
+    const bool plain = std::string_view("?#%").find(one) == std::string_view::npos;
+    name += plain ? std::string(1, one) : one == '?' ? "%3f" : one == '#' ? "%23" : "%25";
+  }
+  auto connection = std::unique_ptr<Store::Connection>(new Store::Connection{
+      file, SQLite::Database(name + "?immutable=1", SQLite::OPEN_READONLY | SQLite::OPEN_URI), 0, {}});
+  refuse_strangers(connection->database, file);
+  const int version = number_of(connection->database, "user_version");
+  if (version == static_cast<int>(migrations().size())) return connection;
+  throw RunError(file.string(), "was written by an older stillheap and cannot be brought up to date here",
+                 "open it once where it may be written to");
+}
+
+bool means_read_only(const SQLite::Exception& error) {
+  return error.getErrorCode() == SQLITE_READONLY || error.getErrorCode() == SQLITE_CANTOPEN;
 }
 
 }  // namespace
@@ -135,18 +209,38 @@ fs::path store_path(const fs::path& site_file) {
   return path.replace_extension(".records.sqlite");
 }
 
+fs::path photos_beside(const fs::path& store_file) {
+  fs::path path = store_file;
+  return path.replace_extension().replace_extension(".photos");
+}
+
+namespace {
+
+std::unique_ptr<Store::Connection> open_to_write(const fs::path& file, Check check) {
+  auto connection = std::unique_ptr<Store::Connection>(new Store::Connection{
+      file, SQLite::Database(file.string(), SQLite::OPEN_READWRITE, Store::busy_timeout_ms), 0, {}});
+  refuse_strangers(connection->database, file);
+  set_up(connection->database);
+  refuse_damage(connection->database, check, file);
+  migrate(*connection);
+  return connection;
+}
+
+}  // namespace
+
 Store Store::open(const fs::path& file, bool make, Check check) {
+  refuse_lost(file);
   if (!make && !fs::exists(file)) {
     throw InputError(file.string(), "there are no records yet", "note the first with: stillheap record");
   }
   return guarded(file, [&] {
-    auto connection = std::unique_ptr<Connection>(new Connection{
-        file, SQLite::Database(file.string(), SQLite::OPEN_READWRITE | SQLite::OPEN_CREATE, busy_timeout_ms), 0, {}});
-    refuse_strangers(connection->database, file);
-    set_up(connection->database);
-    refuse_damage(connection->database, check, file);
-    migrate(*connection);
-    return Store(std::move(connection));
+    if (!fs::exists(file)) make_new(file);
+    try {
+      return Store(open_to_write(file, check));
+    } catch (const SQLite::Exception& error) {
+      if (make || !means_read_only(error)) throw;
+    }
+    return Store(open_to_look(file));
   });
 }
 
@@ -157,15 +251,21 @@ Store::~Store() = default;
 
 const fs::path& Store::file() const noexcept { return connection_->file; }
 
-fs::path Store::photo_folder() const {
-  fs::path path = file();
-  return path.replace_extension().replace_extension(".photos");
+fs::path Store::photo_folder() const { return photos_beside(file()); }
+
+void refuse_moved(const Store& store) {
+  const Store::Connection& connection = store.connection();
+  if (!was_moved(connection.database)) return;
+  throw RunError(connection.file.string(),
+                 "was moved, deleted or replaced while this program had it open; nothing was stored",
+                 "end the program, put the store or the last backup back in its place, and start again");
 }
 
 Transaction::Transaction(Store& store) : store_(store) {
   Store::Connection& connection = store.connection();
   // Inside another Transaction only the outermost one begins and commits.
   if (connection.open_transactions == 0) {
+    refuse_moved(store);
     guarded(connection.file, [&] { connection.database.exec("BEGIN IMMEDIATE"); });
   }
   ++connection.open_transactions;
@@ -179,9 +279,13 @@ Transaction::~Transaction() {
 
 void Transaction::commit() {
   Store::Connection& connection = store_.connection();
-  if (connection.open_transactions == 1) guarded(connection.file, [&] { connection.database.exec("COMMIT"); });
+  if (connection.open_transactions == 1) {
+    refuse_moved(store_);
+    guarded(connection.file, [&] { connection.database.exec("COMMIT"); });
+  }
   --connection.open_transactions;
   open_ = false;
+  if (connection.open_transactions == 0) refuse_moved(store_);  // just now? Then it is on no disk that anybody finds.
 }
 
 Savepoint::Savepoint(Store& store) : store_(store) {
@@ -201,19 +305,6 @@ void Savepoint::keep() {
 
 std::vector<std::string> find_damage(const Store& store, Check check) {
   return damage_of(store.connection().database, check, store.file());
-}
-
-void backup(const Store& store, const fs::path& target) {
-  if (fs::exists(target)) throw InputError(target.string(), "is there already", "name a new file for the backup");
-  try {
-    copy_whole(store.connection().database, target);
-  } catch (const SQLite::Exception& error) {
-    throw RunError(target.string(), std::string("the backup cannot be written: ") + error.what(),
-                   "name another place with enough room");
-  } catch (const fs::filesystem_error& error) {
-    throw RunError(target.string(), std::string("the backup cannot be put in place: ") + error.what(),
-                   "name another place");
-  }
 }
 
 }  // namespace stillheap::record

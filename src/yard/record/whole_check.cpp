@@ -6,6 +6,7 @@
 #include <fstream>
 #include <nlohmann/json.hpp>
 
+#include "core/json/strict.hpp"
 #include "yard/record/damage.hpp"
 
 namespace stillheap::record {
@@ -87,8 +88,9 @@ void keep_check(const fs::path& store_file, const WholeCheck& found) noexcept {
 WholeCheck kept_check(const fs::path& store_file) {
   try {
     std::ifstream in(kept_file(store_file));
-    if (!in) return {};
-    return from_json(nlohmann::json::parse(in));
+    const std::string text{std::istreambuf_iterator<char>(in), {}};
+    if (!strict_json::what_is_wrong(text).empty()) return {};
+    return from_json(nlohmann::json::parse(text));
   } catch (const nlohmann::json::exception&) {
     return {};
   }
