@@ -18,7 +18,8 @@ void follow_days(benchmark::State& state, forecast::Grid grid, int days) {
   const forecast::Heap heap = forecast::make_heap(request, {}, forecast::grid_size(request.design, grid));
   int steps = 0;
   for (auto _ : state) {
-    const forecast::RunHistory track = forecast::follow(heap, forecast::step_rule(grid), {}, [](double) { return true; });
+    const forecast::RunHistory track =
+        forecast::follow(heap, forecast::step_rule(grid), {}, [](double) { return true; });
     steps = track.steps;
     benchmark::DoNotOptimize(track.peak_c);
   }

@@ -40,7 +40,7 @@ struct Blend {
   double free_air_space = 0.0;                 ///< m3 of air per m3 of heap
   std::array<double, pool_count> pool_dry{};
   std::array<double, pool_count> pool_rate_20c_per_s{};
-  Habit habit;                                 ///< zeros where nothing was mixed: the model's own constants hold then
+  Habit habit;                                   ///< zeros where nothing was mixed: the model's own constants hold then
   std::array<double, kind_count> kind_dry{};     ///< share of the dry mass by kind
   std::array<double, kind_count> kind_uptake{};  ///< share of the starting uptake by kind
 };

@@ -51,7 +51,8 @@ std::string section(const Feedstock& f) {
 std::string feedstock_markdown() {
   std::string page =
       "# Typical feedstocks\n\n"
-      "Generated from the table in `src/domain/material/`; do not edit by hand. Real materials vary by half and more from "
+      "Generated from the table in `src/domain/material/`; do not edit by hand. Real materials vary by half and more "
+      "from "
       "these "
       "values: have your own tested where it matters, above all manures.\n\n"
       "\"read\" means the number was read in a copy of the source, or in the opening or abstract of it that is named; "

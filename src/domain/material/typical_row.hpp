@@ -26,7 +26,7 @@ struct Decay {
 struct Nature {
   Kind kind{};
   Habit habit;
-  std::string_view air_source;   ///< of particle size and envelope
+  std::string_view air_source;  ///< of particle size and envelope
   std::string_view water_source;
   std::string_view heat_source;  ///< of best and most temperature
 };
@@ -51,8 +51,7 @@ struct Row {
 
 // Decay classes (typical_decay.cpp).
 extern const Decay food, grass, fruit, coffee, grain, poultry, pig, cow, horse, hay, straw, leaf, hull, paper, wood,
-    shoots, bark, seaweed, spent, ripe,
-    deep_litter, poultry_litter, peat;
+    shoots, bark, seaweed, spent, ripe, deep_litter, poultry_litter, peat;
 
 // Natures (typical_nature.cpp).
 extern const Nature chips, shredded_bark, shavings, fine_wood, straws, dry_leaves, hulls, paper_sheets, green, scraps,

@@ -6,8 +6,8 @@ namespace stillheap::rules {
 
 HeatDay at_day(std::span<const HeatDay> days, double day) {
   if (days.empty()) return {day, 0.0, 0.0};
-  const auto after = std::lower_bound(days.begin(), days.end(), day,
-                                      [](const HeatDay& one, double value) { return one.day < value; });
+  const auto after =
+      std::lower_bound(days.begin(), days.end(), day, [](const HeatDay& one, double value) { return one.day < value; });
   if (after == days.begin()) return {day, after->core_c, after->hottest_c};
   if (after == days.end()) return {day, days.back().core_c, days.back().hottest_c};
   const HeatDay& before = *(after - 1);

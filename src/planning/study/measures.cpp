@@ -81,7 +81,8 @@ const std::array rows{
             of<&Summary::most_mass_below_5_oxygen>},
     Measure{"days_any_below_5_oxygen_d", "day", "with any place below 5 % oxygen", plain, true,
             of<&Summary::days_any_below_5_oxygen>},
-    Measure{"cool_day", "day", "end of self-heating: hottest place and core within 3 K of the same heap without decay for 14 days; not known: not within the forecast",
+    Measure{"cool_day", "day", "end of self-heating: hottest place and core within 3 K of the same heap without decay for 14 days; "
+            "not known: not within the forecast",
             plain, true, [](const Plan&, const VesselPlan& k) { return cool_day(summary_of(k)); }},
     Measure{"moisture_end_wet", "1", "mean at the end, by wet mass", D::fraction, true, of<&Summary::mean_moisture_end_wet>},
     Measure{"water_put_on_kg", "kg", "sprinkled and rained on one vessel in the forecast", D::mass, true,
