@@ -6,6 +6,7 @@
 #include "../unit/model/forecast/heap_bench.hpp"
 #include "check.hpp"
 #include "core/base/constants.hpp"
+#include "model/forecast/totals.hpp"
 #include "model/physics/channel_duct.hpp"
 #include "model/physics/gas.hpp"
 
@@ -79,7 +80,9 @@ CoolingRun cool(double edge_m, int layers, int steps) {
   hold(bench, FaceKind::wall, firm_w_m_k, 10.0);
   hold(bench, FaceKind::top, k * 2.0 * layers / 1.2, 10.0);
   hold(bench, FaceKind::base, k * 2.0 * layers / 1.2, 10.0);
+  const Totals first = totals_of(bench.heap, bench.state, {});
   EXPECT_TRUE(heat_for(bench, 5.0 * seconds_per_day / steps, steps));
+  set_stored(first, totals_of(bench.heap, bench.state, {}), bench.balances);
   // Half-way up lies between two layers: the parabola through the four nearest.
   const int column = bench.column_at({0.0, 0.0});
   const auto at = [&](int layer) { return bench.state.temperature_c[column * layers + layer]; };
@@ -149,7 +152,9 @@ Frozen freeze(int layers, int steps, double& energy_error) {
   shut(bench);
   conduct(bench, &Coefficients::heat_w_k, conducts_w_m_k);
   hold(bench, FaceKind::top, conducts_w_m_k * 2.0 * layers / slab_m, top_c);
+  const Totals first = totals_of(bench.heap, bench.state, {});
   EXPECT_TRUE(heat_for(bench, freeze_days * seconds_per_day / steps, steps));
+  set_stored(first, totals_of(bench.heap, bench.state, {}), bench.balances);
   double area_m2 = 0.0, ice_kg = 0.0;
   for (const double a : bench.heap.heap_mesh.plan.area_m2) area_m2 += a;
   for (int i = 0; i < bench.cells(); ++i)
