@@ -177,7 +177,7 @@ TEST(Recipe, OxygenUptakeOfActiveBlends) {
   for (const auto& [key, blend] : blends) {
     expect("RU1", std::string(key) + "_low", uptake(blend, 9.0, 1.4));
     const double high = uptake(blend, 12.0, 2.0);
-    if (high > 10.0) {
+    if (std::string_view(key) != "manure_and_straw") {
       outside::report_miss("RU1", std::string(key) + "_high", high,
                            "fresh food and grass burn faster since their rates come from respirometry; the range is of "
                            "mixed, active heaps");
