@@ -222,7 +222,7 @@ TEST(Manufactured, M01Oxygen) {
 
 /// Creep held at a field between half and nearly all that is held; the source goes in before each step, which is
 /// backward Euler with a source.
-double creep_error(int cut) {
+double capillary_flux_error(int cut) {
   physics::Parameters parameters;
   parameters.holding_suction_m = 1e9;  // no height to lift against: spreading alone
   const double holding = parameters.holding_capacity, at_holding = parameters.capillary_m2_s;
@@ -251,7 +251,7 @@ double creep_error(int cut) {
   return miss(bench, now, water) / holding;
 }
 
-TEST(Manufactured, M01Creep) { report("capillary_flux", creep_error, 0.2); }
+TEST(Manufactured, M01CapillaryFlux) { report("capillary_flux", capillary_flux_error, 0.2); }
 
 }  // namespace
 }  // namespace stillheap::forecast
