@@ -9,6 +9,7 @@
 #include "planning/plan/staged_folder.hpp"
 #include "present/sheet/batch_record_page.hpp"
 #include "record_options.hpp"
+#include "yard/record/backup.hpp"
 #include "yard/record/calendar.hpp"
 #include "yard/record/export.hpp"
 #include "yard/state/state.hpp"
@@ -42,8 +43,9 @@ void export_records(const ExportOptions& options) {
   }
   const record::Store store = open_store(options, false);
   if (!options.backup.empty()) {
-    record::backup(store, options.backup);
-    if (!options.json) std::printf("copied and checked: %s\n", options.backup.c_str());
+    const record::Copied made = record::back_up(store, options.backup);
+    if (!options.json) std::printf("copied and checked: %s, %zu photos\n", options.backup.c_str(), made.photos);
+    for (const std::string& one : made.damage) std::fprintf(stderr, "not in the copy: %s\n", one.c_str());
   }
   if (!options.out.empty()) {
     plan::StagedFolder folder(options.out);
@@ -79,7 +81,7 @@ void add_export(CLI::App& app) {
   command->add_option("--batch", options->batch, "Only this batch: its record to print and its data, into DIR");
   command
       ->add_option("--backup", options->backup,
-                   "Copy of the whole store, while others go on using it; never overwrites")
+                   "Copy of the whole store and its photos, while others go on using it; never overwrites")
       ->type_name("FILE");
   command->callback([options] { export_records(*options); });
 }

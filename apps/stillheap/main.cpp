@@ -4,6 +4,7 @@
 
 #include "commands.hpp"
 #include "core/base/error.hpp"
+#include "restore_command.hpp"
 
 namespace {
 
@@ -58,6 +59,7 @@ int run(int argc, char** argv) {
   stillheap::app::add_record(app);
   stillheap::app::add_import(app);
   stillheap::app::add_export(app);
+  stillheap::app::add_restore(app);
   stillheap::app::add_status(app);
   stillheap::app::add_today(app);
   stillheap::app::add_calibrate(app);

@@ -28,7 +28,12 @@ void record_photo(const PhotoOptions& options) {
   photo.fill_id = fill.mark.thing;
   photo.taken_at = time_of(options);
   photo.note = options.note;
-  store_entry(options, store, photo, "photo", record::photo_file(store, photo).string());
+  try {
+    store_entry(options, store, photo, "photo", record::photo_file(store, photo).string());
+  } catch (...) {
+    record::forget_photo(store, photo);
+    throw;
+  }
 }
 
 }  // namespace

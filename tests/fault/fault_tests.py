@@ -19,6 +19,7 @@ import subprocess
 import sys
 import time
 import unittest
+import urllib.error
 import urllib.request
 import uuid
 
@@ -433,6 +434,88 @@ class Killed(Day):
         request = urllib.request.Request(at + "/api/entries", json.dumps({"entries": entries}).encode(),
                                          {"Content-Type": "application/json", "Origin": at})
         return [one["outcome"] for one in json.load(urllib.request.urlopen(request))["results"]]
+
+
+    def test_store_lost_under_a_server_is_told_and_restored(self):
+        """Deleted, moved away, another one in its place: nothing is said to be stored then, and restore puts a copy back."""
+        store = self.folder / "yard/site.records.sqlite"
+        self.good("export", "yard", "--backup", "copy.sqlite")
+        for lose in (store.unlink, lambda: store.rename(store.with_name("away")), lambda: os.replace(self.folder / "other", store)):
+            with self.subTest(lose=lose), self.on_copy():
+                shutil.copy(self.folder / "copy.sqlite", self.folder / "other")
+                server, at = self.serve()
+                fill = json.load(urllib.request.urlopen(at + "/api/yard"))["vessels"][0]["fill"]["id"]
+                lose()
+                entry = {"kind_of_entry": "reading", "id": str(uuid.uuid4()), "fill": fill, "measure": "temperature",
+                         "place": "core", "at_s": 1741424400, "value": 50.0, "by": "ab"}
+                with self.assertRaises(urllib.error.HTTPError) as told:
+                    self.send(at, [entry])
+                self.assertEqual(told.exception.code, 500)
+                self.assertIn("nothing was stored", told.exception.read().decode())
+                server.send_signal(signal.SIGTERM)
+                self.assertEqual(server.wait(timeout=20), 0)
+                self.good("restore", "yard", "--from", "copy.sqlite")
+                self.assertEqual(self.values(), [43.0, 44.0, 45.0])
+
+    def test_store_missing_beside_its_log_is_not_made_anew(self):
+        server, at = self.serve()
+        server.kill()  # its log stays
+        server.wait()
+        store = self.folder / "yard/site.records.sqlite"
+        log = store.with_name(store.name + "-wal")
+        self.assertTrue(log.exists(), "no log was left: nothing is tested")
+        left = log.read_bytes() or b"what is left"
+        log.write_bytes(left)
+        for make in (store.unlink, lambda: store.write_bytes(b"")):
+            make()
+            for words in (self.reading("2025-03-07T09:00", "60 degC"), ["status", "yard"], ["serve", "yard", "--page", "page"]):
+                code, said = self.run_it(*words)
+                self.assertEqual(code, 2, said)
+                self.helps(said, "stillheap restore")
+            self.assertEqual(log.read_bytes(), left, "the log was touched")
+
+    def test_signal_at_any_moment_of_the_start_ends_it(self):
+        for wait_ms in range(0, 120, 6):
+            server = subprocess.Popen([program, "serve", "yard", "--port", "0", "--page", "page"], cwd=self.folder,
+                                      stdout=subprocess.DEVNULL, stderr=subprocess.DEVNULL)
+            (self.folder / "page").mkdir(exist_ok=True)
+            (self.folder / "page/index.html").write_text("<!doctype html>")
+            time.sleep(wait_ms / 1000)
+            server.send_signal(signal.SIGTERM)
+            self.assertIn(server.wait(timeout=20), (0, 2, -signal.SIGTERM), wait_ms)
+
+    def test_parallel_backups_to_one_name(self):
+        copies = [subprocess.Popen([program, "export", "yard", "--backup", "copy.sqlite"], cwd=self.folder,
+                                   stdout=subprocess.DEVNULL, stderr=subprocess.DEVNULL) for _ in range(8)]
+        codes = sorted(one.wait(timeout=60) for one in copies)
+        self.assertEqual(codes, [0] + [2] * 7)
+        self.assertEqual(self.values(self.folder / "copy.sqlite"), [43.0, 44.0, 45.0])
+        self.assertEqual([one.name for one in self.folder.iterdir() if ".part" in one.name], [])
+
+    def test_long_import_lets_others_note(self):
+        """40,000 rows go in while another notes: whoever notes waits less than a second for the store."""
+        rows = ["time,T1"]
+        for number in range(40000):
+            day, second = 10 + number // 2880, number % 2880 * 30
+            rows.append(f"2025-03-{day:02d} {second // 3600:02d}:{second // 60 % 60:02d}:{second % 60:02d},{40 + number % 30}")
+        (self.folder / "log.csv").write_text("\n".join(rows) + "\n")
+        long = subprocess.Popen([program, "import", "yard", "log.csv", "--source", "t", "--vessel", "n", "--by", "ab", "--time", "time",
+                                 "--logger-zone", "UTC", "--probe", "T1=temperature,degC,place:core"], cwd=self.folder,
+                                stdout=subprocess.DEVNULL, env={**os.environ, "TZ": "UTC"})
+        base = sqlite3.connect(self.folder / "yard/site.records.sqlite", timeout=30, isolation_level=None)
+        waits, meanwhile = [], False
+        while long.poll() is None:
+            begun = time.monotonic()
+            base.execute("begin immediate")
+            waits.append(time.monotonic() - begun)
+            meanwhile = meanwhile or 3 < base.execute("select count(*) from readings").fetchone()[0] < 40000
+            base.execute("rollback")
+            time.sleep(0.05)
+        base.close()
+        self.assertEqual(long.returncode, 0)
+        self.assertEqual(len(self.values()), 40003)
+        self.assertTrue(meanwhile, "the import was over too soon: nothing was tested")
+        self.assertLess(max(waits), 1.0)
 
 
 class Clock(Day):

@@ -20,7 +20,7 @@ import time
 import unittest
 import uuid
 
-program, work = (pathlib.Path(one).resolve() for one in sys.argv[1:3])
+program, work = (pathlib.Path(one).resolve() for one in sys.argv[1:3])  # of whichever test file is run
 root = pathlib.Path(__file__).resolve().parents[2]
 passphrase = "four plain yard words"
 nasty = ["<script>alert(1)</script>", "\"'><img src=x onerror=alert(1)>", "=HYPERLINK(\"http://x\",\"y\")", "+1+1",
@@ -31,6 +31,7 @@ def make_certificate(folder):
     subprocess.run(["openssl", "req", "-x509", "-newkey", "rsa:2048", "-nodes", "-keyout", "key.pem", "-out",
                     "certificate.pem", "-days", "2", "-subj", "/CN=localhost"], cwd=folder, check=True,
                    capture_output=True)
+    (folder / "key.pem").chmod(0o600)
 
 
 def ask_tls(port, text):
@@ -267,12 +268,15 @@ class SlowBytes(Attack):
 
     def test_a_slow_phone_is_not_cut_off(self):
         """Half a megabyte at a slow radio's 20 kB/s: more than the head start, but a work in progress."""
+        self.run_it("record", "vessel", "yard", "--name", "n", "--by", "ab")
+        fill = json.loads(self.run_it("record", "fill", "yard", "--vessel", "n", "--batch", "1", "--by", "ab", "--at",
+                                      "2025-03-01T09:00", "--json"))["id"]
         self.serve(*self.options)
         words = json.dumps({"passphrase": passphrase})
         _, opened = self.ask("POST", "/api/session", words)
         cookie = re.search(r"(?i)set-cookie: ([^=]+=[0-9a-f]+);", opened)[1]
         photo = b"\xff\xd8\xff\xe0" + bytes(500_000)
-        head = (f"POST /api/photos?id={uuid.uuid4()}&by=ab&taken_at=2025-03-02T09:00 HTTP/1.1\r\n"
+        head = (f"POST /api/photos?id={uuid.uuid4()}&by=ab&fill={fill}&taken_at=2025-03-02T09:00 HTTP/1.1\r\n"
                 f"Host: localhost:{self.port}\r\nOrigin: http://localhost:{self.port}\r\nCookie: {cookie}\r\n"
                 f"Content-Type: image/jpeg\r\nContent-Length: {len(photo)}\r\nConnection: close\r\n\r\n")
         begun = time.monotonic()
@@ -281,7 +285,7 @@ class SlowBytes(Attack):
             for at in range(0, len(photo), 5000):
                 line.sendall(photo[at:at + 5000])
                 time.sleep(0.25)
-            self.assertRegex(line.recv(65536), rb"^HTTP/1\.1 (200|422) ")
+            self.assertRegex(line.recv(65536), rb"^HTTP/1\.1 200 ")
         self.assertGreater(time.monotonic() - begun, self.head_start_s + 5.0, "that was not slow")
         kept = [one.stat().st_size for one in (self.folder / "yard").rglob("*.jpg")]
         self.assertEqual(kept, [len(photo)], "the photo did not come through whole")

@@ -23,7 +23,8 @@ icaltimetype whole_day(date::Day day) {
 
 date::Day day_of(const std::string& text) {
   const auto day = date::parse_iso(text);
-  if (!day) throw InputError("calendar: date", "= \"" + text + "\"", "give a date as 2026-05-03");
+  if (!day || *day > date::Day{std::chrono::year{9998} / 12 / 31})
+    throw InputError("calendar: date", "= \"" + text + "\"", "give a date as 2026-05-03");
   return *day;
 }
 

@@ -6,6 +6,7 @@
 #include "core/base/error.hpp"
 #include "core/base/fingerprint.hpp"
 #include "core/base/whole_file.hpp"
+#include "core/json/strict.hpp"
 #include "model/forecast/cbor.hpp"
 
 namespace stillheap::forecast {
@@ -33,6 +34,14 @@ InputError cannot_use(const std::filesystem::path& file, const std::string& why)
 }
 
 std::uint64_t print_of_shape() { return print_of_bytes(shape_of<std::vector<Checkpoint>>()); }
+
+/// A tree of the bytes is read by recursion.
+void refuse_odd(const std::filesystem::path& file, const Bytes& bytes) {
+  constexpr strict_json::Limits limits{64, std::size_t{1} << 30U};  // chosen: far above what is written
+  const std::string_view text(reinterpret_cast<const char*>(bytes.data()), bytes.size());
+  if (!strict_json::what_is_wrong_with_cbor(text, limits).empty())
+    throw cannot_use(file, "this is no whole checkpoint");
+}
 
 Bytes read_bytes(const std::filesystem::path& file) {
   std::ifstream in(file, std::ios::binary);
@@ -75,13 +84,16 @@ void write_checkpoints(const std::vector<Checkpoint>& checkpoints, const std::fi
 
 std::vector<Checkpoint> read_checkpoints(const std::filesystem::path& file) {
   constexpr auto keep_tags = Cbor::cbor_tag_handler_t::store;
-  const Cbor outside = Cbor::from_cbor(read_bytes(file), true, false, keep_tags);
+  const Bytes all = read_bytes(file);
+  refuse_odd(file, all);
+  const Cbor outside = Cbor::from_cbor(all, true, false, keep_tags);
   if (!outside.is_object() || outside.value("kind", "") != kind) throw cannot_use(file, "this is no whole checkpoint");
   try {
     if (outside.at("version") != checkpoint_version || outside.at("shape") != print_of_shape())
       throw cannot_use(file, "the checkpoint was written by another version of the program");
     const Bytes& inside = outside.at("forecasts").get_binary();
     if (outside.at("print") != print_of_bytes(inside)) throw cannot_use(file, "the checkpoint is damaged");
+    refuse_odd(file, inside);
     std::vector<Checkpoint> checkpoints;
     unpack(Cbor::from_cbor(inside, true, true, keep_tags), checkpoints);
     return checkpoints;

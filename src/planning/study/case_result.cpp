@@ -6,6 +6,8 @@
 #include <nlohmann/json.hpp>
 
 #include "core/base/error.hpp"
+#include "core/base/whole_file.hpp"
+#include "core/json/strict.hpp"
 
 namespace stillheap::study {
 namespace {
@@ -83,7 +85,9 @@ std::string to_text(const CaseResult& result) {
 
 CaseResult read_case_result(const std::filesystem::path& file) {
   try {
-    return result_from(Json::parse(std::ifstream(file)));
+    const std::string text = read_whole_file(file);
+    strict_json::check(text, file.string(), "take the file away and run the study again");
+    return result_from(Json::parse(text));
   } catch (const std::exception& error) {
     throw RunError(file.string(), std::string("is no whole result of a case: ") + error.what(),
                    "take the file away and run the study again");

@@ -13,6 +13,7 @@
 #include "core/base/error.hpp"
 #include "core/base/fingerprint.hpp"
 #include "core/base/whole_file.hpp"
+#include "core/json/strict.hpp"
 
 namespace stillheap::study {
 namespace {
@@ -76,7 +77,8 @@ std::uint64_t print_of(const Study& study, const std::vector<Case>& cases, const
 bool holds(const Folder& folder, std::uint64_t print) {
   const fs::path file = folder.path / "study.json";
   if (!fs::exists(file)) return false;
-  const Json json = Json::parse(read_whole_file(file), nullptr, false);
+  const std::string text = read_whole_file(file);
+  const Json json = strict_json::what_is_wrong(text).empty() ? Json::parse(text) : Json();
   const bool ours = json.is_object() && json.value("kind", "") == kind;
   if (ours && json.value("print", "") == hex(print)) return true;
   throw InputError(folder.path.string(),

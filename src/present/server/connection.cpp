@@ -1,10 +1,7 @@
 #include "present/server/connection.hpp"
 
-#include <arpa/inet.h>
 #include <fcntl.h>
-#include <netinet/in.h>
 #include <openssl/err.h>
-#include <openssl/ssl.h>
 #include <poll.h>
 #include <sys/socket.h>
 #include <unistd.h>
@@ -19,11 +16,12 @@ namespace stillheap::server {
 namespace {
 
 using Clock = std::chrono::steady_clock;
-constexpr const char* this_machine = "127.0.0.1";
+constexpr double linger_s = 2.0;                     // chosen: a radio's worst round trip
+constexpr std::size_t most_thrown_away = 4U << 20U;  // chosen
 
 double seconds_since(Clock::time_point begun) { return std::chrono::duration<double>(Clock::now() - begun).count(); }
 
-SSL* tls_on(socket_t socket, SSL_CTX* context) {
+SSL* tls_on(int socket, SSL_CTX* context) {
   if (context == nullptr) return nullptr;
   SSL* const tls = SSL_new(context);
   if (tls == nullptr) return nullptr;
@@ -33,20 +31,11 @@ SSL* tls_on(socket_t socket, SSL_CTX* context) {
   return tls;
 }
 
-void get_address(const sockaddr_storage& from, std::string& ip, int& port) {
-  if (from.ss_family != AF_INET) return;  // the only kind that is listened on
-  const auto& four = reinterpret_cast<const sockaddr_in&>(from);
-  std::array<char, INET_ADDRSTRLEN> text{};
-  if (::inet_ntop(AF_INET, &four.sin_addr, text.data(), text.size()) == nullptr) return;
-  ip = text.data();
-  port = ntohs(four.sin_port);
-}
-
 int length_of(size_t size) { return static_cast<int>(std::min<size_t>(size, INT_MAX)); }
 
 }  // namespace
 
-Connection::Connection(socket_t socket, SSL_CTX* context, const Pace& pace)
+Connection::Connection(int socket, SSL_CTX* context, const Pace& pace)
     : socket_(socket), pace_(pace), tls_(tls_on(socket, context), &SSL_free) {
   broken_ = context != nullptr && tls_ == nullptr;
   ::fcntl(socket_, F_SETFL, ::fcntl(socket_, F_GETFL, 0) | O_NONBLOCK);
@@ -105,23 +94,18 @@ bool Connection::shake_hands() {
   }
 }
 
-bool Connection::next_request(double within_s) {
+bool Connection::next_request(bool came_already, double within_s) {
   if (over_) return false;
-  const bool there = is_readable() || wait_for(POLLIN, within_s);
+  const bool there = came_already || is_readable() || wait_for(POLLIN, within_s);
   waited_s_ = 0.0;
   moved_byte_ = 0.0;
   return there;
 }
 
 bool Connection::is_readable() const {
-  if (taken_from_ < taken_to_ || (tls_ != nullptr && SSL_pending(tls_.get()) > 0)) return true;
+  if (tls_ != nullptr && SSL_pending(tls_.get()) > 0) return true;
   pollfd one{socket_, POLLIN, 0};
   return ::poll(&one, 1, 0) > 0;
-}
-
-bool Connection::is_writable() const {
-  pollfd one{socket_, POLLOUT, 0};
-  return !broken_ && ::poll(&one, 1, 0) > 0;
 }
 
 ssize_t Connection::fail() {
@@ -153,17 +137,9 @@ ssize_t Connection::receive(char* to, size_t size) {
 }
 
 ssize_t Connection::read(char* to, size_t size) {
-  if (taken_from_ == taken_to_) {
-    const ssize_t got = receive(taken_.data(), taken_.size());
-    if (got <= 0) return got;
-    moved_byte_ += static_cast<double>(got);
-    taken_from_ = 0;
-    taken_to_ = static_cast<size_t>(got);
-  }
-  const size_t count = std::min(size, taken_to_ - taken_from_);
-  std::copy_n(taken_.data() + taken_from_, count, to);
-  taken_from_ += count;
-  return static_cast<ssize_t>(count);
+  const ssize_t got = receive(to, size);
+  if (got > 0) moved_byte_ += static_cast<double>(got);
+  return got;
 }
 
 ssize_t Connection::send_some(const char* from, size_t size) {
@@ -172,43 +148,28 @@ ssize_t Connection::send_some(const char* from, size_t size) {
       [&] { return ::send(socket_, from, size, MSG_NOSIGNAL); });
 }
 
-ssize_t Connection::write(const char* from, size_t size) {
+bool Connection::write(const char* from, size_t size) {
   for (size_t done = 0; done < size;) {
     const ssize_t sent = send_some(from + done, size - done);
-    if (sent <= 0) return -1;
+    if (sent <= 0) return false;
     moved_byte_ += static_cast<double>(sent);
     done += static_cast<size_t>(sent);
   }
-  return static_cast<ssize_t>(size);
+  return true;
 }
 
-void Connection::get_remote_ip_and_port(std::string& ip, int& port) const {
-  sockaddr_storage from{};
-  socklen_t length = sizeof from;
-  if (::getpeername(socket_, reinterpret_cast<sockaddr*>(&from), &length) == 0) get_address(from, ip, port);
-}
-
-void Connection::get_local_ip_and_port(std::string& ip, int& port) const {
-  sockaddr_storage from{};
-  socklen_t length = sizeof from;
-  if (::getsockname(socket_, reinterpret_cast<sockaddr*>(&from), &length) == 0) get_address(from, ip, port);
-}
-
-ConnectionLimiter::Visit::Visit(ConnectionLimiter& guests, const Connection& connection) : guests_(guests) {
-  int port = 0;
-  connection.get_remote_ip_and_port(address_, port);
-  if (address_ == this_machine) return;
-  const std::lock_guard lock(guests_.mutex_);
-  int& open = guests_.open_[address_];
-  welcome_ = open < guests_.most_of_one_;
-  if (welcome_) ++open;
-}
-
-ConnectionLimiter::Visit::~Visit() {
-  if (!welcome_ || address_ == this_machine) return;
-  const std::lock_guard lock(guests_.mutex_);
-  const auto found = guests_.open_.find(address_);
-  if (found != guests_.open_.end() && --found->second == 0) guests_.open_.erase(found);
+void Connection::linger() {
+  if (over_ || broken_) return;
+  if (tls_ != nullptr) SSL_shutdown(tls_.get());
+  ::shutdown(socket_, SHUT_WR);
+  std::array<char, 16384> nowhere{};
+  const auto begun = Clock::now();
+  for (std::size_t thrown = 0; thrown < most_thrown_away;) {
+    if (!wait_for(POLLIN, linger_s - seconds_since(begun))) return;
+    const ssize_t got = ::recv(socket_, nowhere.data(), nowhere.size(), 0);  // of TLS too: nobody reads it any more
+    if (got <= 0) return;
+    thrown += static_cast<std::size_t>(got);
+  }
 }
 
 }  // namespace stillheap::server

@@ -2,6 +2,7 @@
 
 #include "core/base/date.hpp"
 #include "present/server/forecast_json.hpp"
+#include "present/server/guard.hpp"
 #include "present/server/handlers.hpp"
 #include "yard/record/read.hpp"
 
@@ -56,10 +57,19 @@ Progressed ready_one(ServerContext& context, const Request& ask) {
 
 Response draft(ServerContext& context, const Request& ask) {
   const Case what = make_case(context.site, read_change(body_json(ask)));
-  const plan::VesselPlan plan = forecast_case(what, *context.weather, forecast::Grid::draft, 0, {});
-  Json json = layout_json(plan);
-  json["forecast"] = outcome_json(plan, draft_rows);
-  return answer(json);
+  const std::string signed_in = cookie(ask, session_cookie);
+  Json json;
+  const auto end = context.drafts.run(signed_in.empty() ? ask.address : signed_in, [&](const auto& goes_on) {
+    const plan::Progress progress = [&](double, const std::string&) { return goes_on(); };
+    const plan::VesselPlan plan = forecast_case(what, *context.weather, forecast::Grid::draft, 0, progress);
+    json = layout_json(plan);
+    json["forecast"] = outcome_json(plan, draft_rows);
+  });
+  if (end == DraftTurns::End::done) return answer(json);
+  if (end == DraftTurns::End::overtaken) {
+    return problem(409, "draft", "was overtaken by a newer one of yours", "look at the newer one");
+  }
+  return problem(503, "draft", "has to wait: many others are being made", "send it again in a minute");
 }
 
 Response order_forecast(ServerContext& context, const Request& ask) {

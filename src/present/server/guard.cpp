@@ -42,8 +42,8 @@ std::optional<std::size_t> announced_bytes(const Request& ask) {
 }
 
 std::optional<Response> refuse_body(const Request& ask, const Route& route) {
-  if (ask.method != "POST" && ask.method != "PUT") return std::nullopt;
   const auto bytes = announced_bytes(ask);
+  if (!bytes && ask.method != "POST") return std::nullopt;
   if (!bytes) return problem(411, "request", "does not say how long it is", "send Content-Length");
   if (*bytes > route.most_bytes) return problem(413, "request", "is too large", "send it in smaller parts");
   return std::nullopt;
@@ -79,18 +79,34 @@ std::string cookie(const Request& ask, std::string_view name) {
   return {};
 }
 
+bool comes_from_elsewhere(const Request& ask, bool tls) {
+  const std::string site = text_of(ask, "sec-fetch-site");
+  const bool opens_the_page = ask.method == "GET" && ask.path == "/" && text_of(ask, "sec-fetch-mode") == "navigate";
+  if (!site.empty() && site != "same-origin" && site != "none" && !opens_the_page) return true;
+  return ask.header.contains("origin") && !origin_is_ours(ask, tls);
+}
+
+bool may_ask(ServerContext& context, const Request& ask) {
+  return !context.safety.lan || context.sessions.holds(cookie(ask, session_cookie), Clock::now());
+}
+
+std::optional<Response> refuse_stranger(ServerContext& context, const Request& ask) {
+  if (may_ask(context, ask)) return std::nullopt;
+  return problem(401, "session", "the passphrase was not given yet", "give it on the first page");
+}
+
 std::optional<Response> refuse(ServerContext& context, const Request& ask, const Found& found) {
   const Safety& safety = context.safety;
   if (!host_is_ours(text_of(ask, "host"), safety.lan, safety.machine_name)) {
     return problem(421, "request", "is meant for another host", "open the address that the program printed");
   }
-  if (ask.method != "GET" && ask.method != "HEAD" && !origin_is_ours(ask, safety.tls)) {
+  const bool reads = ask.method == "GET" || ask.method == "HEAD";
+  if (comes_from_elsewhere(ask, safety.tls) || (!reads && !origin_is_ours(ask, safety.tls))) {
     return problem(403, "request", "does not come from this page", "open the page at the address it is sent to");
   }
   if (found.route == nullptr) return std::nullopt;
-  if (safety.lan && !found.route->without_session &&
-      !context.sessions.holds(cookie(ask, session_cookie), Clock::now())) {
-    return problem(401, "session", "the passphrase was not given yet", "give it on the first page");
+  if (!found.route->without_session) {
+    if (auto stranger = refuse_stranger(context, ask)) return stranger;
   }
   return refuse_body(ask, *found.route);
 }

@@ -18,6 +18,16 @@ namespace stillheap::server {
 /// and by the same scheme.
 [[nodiscard]] bool origin_is_ours(const Request& ask, bool tls);
 
+/// Whether a request does not come from a page of somebody else: browsers say where one comes from in Sec-Fetch-Site
+/// and, for some, in Origin. Other programs say neither. Opening the page itself by a link is allowed.
+[[nodiscard]] bool comes_from_elsewhere(const Request& ask, bool tls);
+
+/// Whether whoever asks gave the passphrase, or none is needed.
+[[nodiscard]] bool may_ask(ServerContext& context, const Request& ask);
+
+/// The refusal of one who has not given the passphrase.
+[[nodiscard]] std::optional<Response> refuse_stranger(ServerContext& context, const Request& ask);
+
 /// The refusal, or nothing when the request may go on.
 [[nodiscard]] std::optional<Response> refuse(ServerContext& context, const Request& ask, const Found& found);
 

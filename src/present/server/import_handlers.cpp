@@ -3,8 +3,8 @@
 
 #include "present/server/handlers.hpp"
 #include "present/server/json.hpp"
+#include "present/server/scratch.hpp"
 #include "yard/record/csv_import.hpp"
-#include "yard/record/ident.hpp"
 #include "yard/record/read.hpp"
 
 namespace stillheap::server {
@@ -16,22 +16,15 @@ constexpr std::size_t most_shown = 5;   // readings of the preview
 /// The sent text as a file, since that is what the reader of logger files takes; gone at the end.
 class SentFile {
  public:
-  explicit SentFile(const std::string& text)
-      : path_(std::filesystem::temp_directory_path() / ("stillheap-import-" + record::new_id() + ".csv")) {
-    std::ofstream out(path_, std::ios::binary);
+  explicit SentFile(const std::string& text) : scratch_("sent.csv") {
+    std::ofstream out(path(), std::ios::binary);
     out << text;
     if (!out.flush()) throw RunError("file", "cannot be kept while it is read", "make room in the temporary folder");
   }
-  SentFile(const SentFile&) = delete;
-  SentFile& operator=(const SentFile&) = delete;
-  ~SentFile() {
-    std::error_code ignored;
-    std::filesystem::remove(path_, ignored);
-  }
-  [[nodiscard]] const std::filesystem::path& path() const noexcept { return path_; }
+  [[nodiscard]] const std::filesystem::path& path() const noexcept { return scratch_.file(); }
 
  private:
-  std::filesystem::path path_;
+  Scratch scratch_;
 };
 
 std::string text_at(const Json& json, const char* key, bool must) {
@@ -107,16 +100,14 @@ Response import_file(ServerContext& context, const Request& ask) {
   if (!json.is_object()) throw InputError("import", "is no object", "send a JSON object");
   context.store_watch.refuse_damaged();
   const SentFile file(text_at(json, "text", true));
-  Json told;
-  context.writes.run([&](record::Store& store) {
-    const record::CsvPreview preview = record::preview_csv(store, request_of(json, file));
-    if (!preview.refused.empty() && !flag_at(json, "take_good")) {
-      throw InputError("file", "holds " + std::to_string(preview.refused.size()) + " cells that are refused",
-                       "mend them, or store the others alone; nothing was stored");
-    }
-    told = preview_json(preview, context.site.units);
-    told["stored"] = record::import_csv(store, preview);
-  });
+  const auto store = context.stores.take();
+  const record::CsvPreview preview = record::preview_csv(*store, request_of(json, file));
+  if (!preview.refused.empty() && !flag_at(json, "take_good")) {
+    throw InputError("file", "holds " + std::to_string(preview.refused.size()) + " cells that are refused",
+                     "mend them, or store the others alone; nothing was stored");
+  }
+  Json told = preview_json(preview, context.site.units);
+  told["stored"] = record::import_csv(preview, [&](const record::ImportPart& part) { context.writes.run(part); });
   return answer(told);
 }
 

@@ -2,6 +2,8 @@
 
 #include <cmath>
 
+#include "core/json/strict.hpp"
+
 namespace stillheap::server {
 
 Response answer(const Json& json, int status) {
@@ -28,9 +30,8 @@ Json body_json(const Request& ask) {
   if (type == ask.header.end() || !type->second.starts_with("application/json")) {
     throw InputError("request", "is not sent as JSON", "send Content-Type: application/json");
   }
-  Json json = Json::parse(ask.body, nullptr, false);
-  if (json.is_discarded()) throw InputError("request", "is no JSON", "send a JSON object");
-  return json;
+  strict_json::check(ask.body, "request", "send a JSON object as docs/openapi.json says");
+  return Json::parse(ask.body);
 }
 
 Json number(double value) { return std::isfinite(value) ? Json(value) : Json(nullptr); }

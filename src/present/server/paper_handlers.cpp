@@ -1,38 +1,16 @@
 #include <algorithm>
-#include <filesystem>
 
 #include "core/base/whole_file.hpp"
 #include "present/server/entry_json.hpp"
 #include "present/server/handlers.hpp"
+#include "present/server/scratch.hpp"
 #include "present/sheet/batch_record_page.hpp"
 #include "yard/record/calendar.hpp"
-#include "yard/record/ident.hpp"
 #include "yard/record/read.hpp"
 #include "yard/state/state.hpp"
 
 namespace stillheap::server {
 namespace {
-
-/// A file of this name in a folder of its own, gone at the end.
-class Scratch {
- public:
-  explicit Scratch(const std::string& name)
-      : folder_(std::filesystem::temp_directory_path() / ("stillheap-paper-" + record::new_id())),
-        file_(folder_ / name) {
-    std::filesystem::create_directories(folder_);
-  }
-  Scratch(const Scratch&) = delete;
-  Scratch& operator=(const Scratch&) = delete;
-  ~Scratch() {
-    std::error_code ignored;
-    std::filesystem::remove_all(folder_, ignored);
-  }
-  [[nodiscard]] const std::filesystem::path& file() const noexcept { return file_; }
-  [[nodiscard]] std::string bytes() const { return read_whole_file(file_); }
-
- private:
-  std::filesystem::path folder_, file_;
-};
 
 /// What may stand in a header and in a file's name: letters, digits, dots, dashes of the batch's own name.
 std::string file_name(const std::string& batch) {
@@ -63,7 +41,7 @@ Response send_batch_record(ServerContext& context, const Request& ask) {
       {units_of(context, ask), record::here(), vessel ? yard::design_of(*vessel, &context.site) : nullptr});
   Response made;
   made.type = "application/pdf";
-  made.body = scratch.bytes();
+  made.body = read_whole_file(scratch.file());
   made.headers.emplace_back("Content-Disposition", "attachment; filename=\"" + file_name(fill->batch) + "\"");
   return made;
 }

@@ -1,12 +1,14 @@
 #include <algorithm>
 #include <fstream>
 #include <map>
+#include <mutex>
 #include <sstream>
 
 #include "present/server/entry_json.hpp"
 #include "present/server/handlers.hpp"
 #include "present/server/thin.hpp"
 #include "yard/record/export.hpp"
+#include "yard/record/ident.hpp"
 #include "yard/record/photo.hpp"
 #include "yard/record/read.hpp"
 #include "yard/record/write.hpp"
@@ -184,15 +186,23 @@ Response add_entries(ServerContext& context, const Request& ask) {
 
 Response add_photo(ServerContext& context, const Request& ask) {
   context.store_watch.refuse_damaged();
+  const record::Instant taken_at = record::parse_instant(query_of(ask, "taken_at"), "UTC", "taken_at");
+  static std::mutex one_at_a_time;  // whoever is refused must not take away the file of another who sends the same
+  const std::lock_guard lock(one_at_a_time);
   const auto store = context.stores.take();
   record::Photo photo = record::keep_photo(*store, ask.body);
   photo.mark.id = query_of(ask, "id");
   photo.mark.by = query_of(ask, "by");
   photo.fill_id = query_of(ask, "fill");
   photo.note = query_of(ask, "note");
-  photo.taken_at = record::parse_instant(query_of(ask, "taken_at"), "UTC", "taken_at");
+  photo.taken_at = taken_at;
   record::Stored stored;
-  context.writes.run([&](record::Store& to) { stored = record::add(to, photo); });
+  try {
+    context.writes.run([&](record::Store& to) { stored = record::add(to, photo); });
+  } catch (...) {
+    record::forget_photo(*store, photo);
+    throw;
+  }
   return answer({{"outcome", stored.outcome == record::Outcome::stored ? "stored" : "known"},
                  {"id", stored.id},
                  {"sha256", photo.sha256}});
@@ -207,6 +217,7 @@ Response send_photo(ServerContext& context, const Request& ask) {
   if (photo == photos.end()) throw NotThere{"no photo with this hash stands in the records"};
   Response made;
   made.body = file_bytes(record::photo_file(*store, *photo));
+  if (record::sha256_hex(made.body) != photo->sha256) throw NotThere{"the photo's file was damaged; send it again"};
   made.type = photo->media_type;
   made.headers.emplace_back("Cache-Control", "private, max-age=31536000, immutable");
   return made;

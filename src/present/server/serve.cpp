@@ -1,72 +1,32 @@
 #include "present/server/serve.hpp"
 
-#include <httplib.h>
-#include <sys/socket.h>
+#include <unistd.h>
+
+#include <chrono>
+#include <condition_variable>
+#include <deque>
+#include <mutex>
+#include <thread>
+#include <vector>
 
 #include "core/base/error.hpp"
 #include "present/server/connection.hpp"
+#include "present/server/exchange.hpp"
 #include "present/server/guard.hpp"
+#include "present/server/guests.hpp"
 #include "present/server/json.hpp"
+#include "present/server/listener.hpp"
+#include "present/server/neighbour.hpp"
 #include "present/server/route.hpp"
+#include "present/server/tls.hpp"
 
 namespace stillheap::server {
 namespace {
 
-constexpr std::size_t most_body = 32U << 20U;  // the largest any route takes, and a little
-constexpr int threads = 64;                    // chosen: each holds one open connection; a page opens up to six
-constexpr int most_at_the_door = 256;          // chosen: connections that wait to be taken; the library's 5 resets some
-constexpr int idle_s = 2;                      // chosen: then a connection at rest makes room for another
-constexpr int most_of_one = 24;  // chosen: connections of one address, four pages; two such machines leave room
-
-/// The web library's server with connections that keep a pace: its own give each single byte new time.
-template <class Http>
-class PacedServer final : public Http {
- public:
-  using Http::Http;
-
- private:
-  bool process_and_close_socket(socket_t socket) override {
-    SSL_CTX* context = nullptr;
-    if constexpr (std::is_same_v<Http, httplib::SSLServer>) context = this->ssl_context();
-    Connection connection(socket, context, Pace{});
-    const ConnectionLimiter::Visit visit(guests_, connection);
-    return visit.welcome() && connection.shake_hands() && answer_all(connection);
-  }
-
-  bool answer_all(Connection& connection) {
-    bool good = true;
-    for (size_t left = this->keep_alive_max_count_; good && left > 0 && this->svr_sock_ != INVALID_SOCKET; --left) {
-      if (!connection.next_request(static_cast<double>(this->keep_alive_timeout_sec_))) break;
-      bool closed = false;
-      good = this->process_request(connection, left == 1, closed, [](httplib::Request&) {}) && !closed;
-    }
-    return good;
-  }
-
-  ConnectionLimiter guests_{most_of_one};
-};
-
-Request ask_of(const httplib::Request& request) {
-  Request ask;
-  ask.method = request.method;
-  ask.path = request.path;
-  ask.body = request.body;
-  ask.address = request.remote_addr;
-  for (const auto& [name, value] : request.params) ask.query.emplace(name, value);
-  for (const auto& [name, value] : request.headers) {
-    std::string low = name;
-    std::transform(low.begin(), low.end(), low.begin(),
-                   [](char c) { return c >= 'A' && c <= 'Z' ? static_cast<char>(c - 'A' + 'a') : c; });
-    ask.header[low] = value;
-  }
-  return ask;
-}
-
-void send(const Response& answer, httplib::Response& response) {
-  response.status = answer.status;
-  for (const auto& [name, value] : answer.headers) response.set_header(name, value);
-  response.set_content(answer.body, answer.type);
-}
+constexpr double idle_s = 2.0;            // chosen: then a connection at rest makes room for another
+constexpr int most_requests = 1000;       // chosen: of one connection
+constexpr std::chrono::seconds leave{5};  // chosen: for answers under way when the server stops
+constexpr const char* this_machine = "127.0.0.1";
 
 Response run_route(ServerContext& context, const Found& found, Request ask) {
   ask.named = found.named;
@@ -83,83 +43,151 @@ Response run_route(ServerContext& context, const Found& found, Request ask) {
   }
 }
 
+bool reads(const Request& ask) { return ask.method == "GET" || ask.method == "HEAD"; }
+
+Found route_of(const Request& ask) { return find_route(ask.method == "HEAD" ? "GET" : ask.method, ask.path); }
+
+/// Where no route is: the page's file, which everybody may have, or that there is none, which not everybody may know.
+Response off_the_routes(ServerContext& context, const StaticFiles& page, const Request& ask, const Found& found) {
+  if (auto file = reads(ask) ? page.find(ask.path) : std::nullopt) return std::move(*file);
+  if (auto refused = refuse_stranger(context, ask)) return std::move(*refused);
+  if (found.other_method) return problem(405, ask.path, "cannot be asked like this", "see docs/openapi.json");
+  return problem(404, ask.path, "is not here", "go back to the yard");
+}
+
 }  // namespace
 
-std::optional<Response> respond_early(ServerContext& context, const Request& ask) {
-  auto refused = refuse(context, ask, find_route(ask.method == "HEAD" ? "GET" : ask.method, ask.path));
-  if (refused) add_safety_headers(*refused, context.safety.tls);
-  return refused;
+std::optional<Response> respond_early(ServerContext& context, const StaticFiles& page, const Request& ask) {
+  const Found found = route_of(ask);
+  auto made = refuse(context, ask, found);
+  if (!made && found.route == nullptr) made = off_the_routes(context, page, ask, found);
+  if (made) add_safety_headers(*made, context.safety.tls);
+  return made;
 }
 
 Response respond(ServerContext& context, const StaticFiles& page, const Request& ask) {
-  const bool reads = ask.method == "GET" || ask.method == "HEAD";
-  const Found found = find_route(ask.method == "HEAD" ? "GET" : ask.method, ask.path);
-  Response made;
-  if (auto refused = refuse(context, ask, found)) {
-    made = std::move(*refused);
-  } else if (found.route != nullptr) {
-    made = run_route(context, found, ask);
-  } else if (auto file = reads ? page.find(ask.path) : std::nullopt) {
-    made = std::move(*file);
-  } else if (found.other_method) {
-    made = problem(405, ask.path, "cannot be asked like this", "see docs/openapi.json");
-  } else {
-    made = problem(404, ask.path, "is not here", "go back to the yard");
-  }
+  if (auto early = respond_early(context, page, ask)) return std::move(*early);
+  Response made = run_route(context, route_of(ask), ask);
   add_safety_headers(made, context.safety.tls);
   return made;
 }
 
 struct Server::Inside {
-  std::unique_ptr<httplib::Server> http;
-  int port = 0;
-  socket_t socket = INVALID_SOCKET;  ///< the one listened on
+  Inside(ServerContext& the_context, const StaticFiles& the_page, const Listen& listen)
+      : context(the_context),
+        page(the_page),
+        tls(the_context.safety.tls ? make_tls(listen.certificate, listen.key) : Tls(nullptr, &SSL_CTX_free)),
+        listener(the_context.safety.lan ? "0.0.0.0" : this_machine, listen.port) {}
+
+  struct Called {
+    Guests::Entry guest;
+    Listener::Caller caller;
+  };
+
+  /// What a thread does: one connection after the other.
+  void serve_callers() {
+    std::unique_lock lock(mutex);
+    while (true) {
+      come.wait(lock, [&] { return closing || !called.empty(); });
+      if (called.empty()) return;
+      const Called next = called.front();
+      called.pop_front();
+      lock.unlock();
+      serve(next);
+      lock.lock();
+    }
+  }
+
+  /// For those who wait for a thread.
+  void make_room() {
+    std::size_t waiting = 0;
+    {
+      const std::lock_guard lock(mutex);
+      waiting = called.size();
+    }
+    if (waiting > 0) guests.make_room(waiting);
+  }
+
+  void serve(const Called& called_one) {
+    Connection line(called_one.caller.socket, tls.get(), Pace{});
+    try {
+      converse(line, called_one);
+    } catch (const std::exception&) {
+      // No memory for this one: the others go on.
+    }
+    guests.leave(called_one.guest);
+  }
+
+  void converse(Connection& line, const Called& called_one) {
+    if (!line.shake_hands()) return;
+    const std::string& address = called_one.caller.address;
+    if (!context.safety.lan && !is_same_user(called_one.caller.port, listener.port())) return turn_away(line);
+    Exchange exchange(context, page, line, address, [&] { guests.trust(called_one.guest); });
+    for (int left = most_requests; left > 0; --left) {
+      guests.begin(called_one.guest);
+      if (!line.next_request(exchange.has_more(), idle_s) || !exchange.serve_one()) break;
+    }
+    if (exchange.left_unread()) line.linger();
+  }
+
+  static void turn_away(Connection& line) {
+    Response no = problem(403, "request", "comes from another user of this machine",
+                          "let the owner start the server with --lan and a passphrase");
+    add_safety_headers(no, false);
+    const std::string head = head_text(no, false) + no.body;
+    (void)line.write(head.data(), head.size());
+    line.linger();
+  }
+
+  ServerContext& context;
+  const StaticFiles& page;
+  Tls tls;
+  Listener listener;
+  Guests guests{Guests::Limits{}};
+  std::mutex mutex;
+  std::condition_variable come;
+  std::deque<Called> called;
+  bool closing = false;
 };
 
 Server::Server(ServerContext& context, const StaticFiles& page, const Listen& listen)
-    : inside_(std::make_unique<Inside>()) {
-  if (context.safety.tls) {
-    inside_->http = std::make_unique<PacedServer<httplib::SSLServer>>(listen.certificate.c_str(), listen.key.c_str());
-  } else {
-    inside_->http = std::make_unique<PacedServer<httplib::Server>>();
-  }
-  httplib::Server& http = *inside_->http;
-  if (!http.is_valid()) throw InputError("--certificate", "or its key cannot be read", "give both as PEM files");
-  http.new_task_queue = [] { return new httplib::ThreadPool(threads); };
-  http.set_payload_max_length(most_body);
-  http.set_keep_alive_max_count(1000);
-  http.set_keep_alive_timeout(idle_s);
-  http.set_tcp_nodelay(true);
-  http.set_socket_options([inside = inside_.get()](socket_t socket) {
-    httplib::default_socket_options(socket);
-    inside->socket = socket;
-  });
-  http.set_pre_routing_handler([&context](const httplib::Request& request, httplib::Response& response) {
-    const auto refused = respond_early(context, ask_of(request));
-    if (!refused) return httplib::Server::HandlerResponse::Unhandled;
-    send(*refused, response);
-    response.set_header("Connection", "close");  // its body was not read
-    return httplib::Server::HandlerResponse::Handled;
-  });
-  const auto handle = [&context, &page](const httplib::Request& request, httplib::Response& response) {
-    send(respond(context, page, ask_of(request)), response);
-  };
-  http.Get(".*", handle).Post(".*", handle).Delete(".*", handle).Put(".*", handle).Patch(".*", handle);
-  const char* const address = context.safety.lan ? "0.0.0.0" : "127.0.0.1";
-  inside_->port =
-      listen.port == 0 ? http.bind_to_any_port(address) : (http.bind_to_port(address, listen.port) ? listen.port : -1);
-  if (inside_->port <= 0) {
-    throw InputError("--port", "= " + std::to_string(listen.port) + " is taken or not allowed", "choose another");
-  }
-  (void)::listen(inside_->socket, most_at_the_door);  // once more, with a longer queue
-}
+    : inside_(std::make_unique<Inside>(context, page, listen)) {}
 
 Server::~Server() = default;
 
-int Server::port() const noexcept { return inside_->port; }
+int Server::port() const noexcept { return inside_->listener.port(); }
 
-void Server::run() { inside_->http->listen_after_bind(); }
+void Server::run() {
+  std::vector<std::thread> threads;
+  for (std::size_t i = 0; i < Guests::Limits{}.served_at_once; ++i) {
+    threads.emplace_back([this] { inside_->serve_callers(); });
+  }
+  while (const auto caller = inside_->listener.next()) {
+    inside_->make_room();
+    if (caller->socket < 0) continue;
+    const auto guest = inside_->guests.admit(caller->socket, caller->address);
+    if (guest == inside_->guests.end()) {
+      ::close(caller->socket);
+      continue;
+    }
+    const std::lock_guard lock(inside_->mutex);
+    inside_->called.push_back({guest, *caller});
+    inside_->come.notify_one();
+  }
+  inside_->guests.send_all_off(false);
+  {
+    const std::lock_guard lock(inside_->mutex);
+    inside_->closing = true;
+  }
+  inside_->come.notify_all();
+  const auto until = std::chrono::steady_clock::now() + leave;
+  while (!inside_->guests.empty() && std::chrono::steady_clock::now() < until) {
+    std::this_thread::sleep_for(std::chrono::milliseconds{5});
+  }
+  inside_->guests.send_all_off(true);
+  for (std::thread& one : threads) one.join();
+}
 
-void Server::stop() { inside_->http->stop(); }
+void Server::stop() { inside_->listener.close(); }
 
 }  // namespace stillheap::server

@@ -6,7 +6,6 @@
 #include "present/server/server_context.hpp"
 #include "present/server/static_files.hpp"
 
-/// With connection.hpp, all that knows the web library.
 namespace stillheap::server {
 
 struct Listen {
@@ -16,8 +15,9 @@ struct Listen {
 
 /// Answers one request, safety first: host, origin, session, size, then the route or the page's file.
 [[nodiscard]] Response respond(ServerContext& context, const StaticFiles& page, const Request& ask);
-/// The refusal that can be told before the body is read.
-[[nodiscard]] std::optional<Response> respond_early(ServerContext& context, const Request& ask);
+/// The answer that needs no body: every refusal, and that there is nothing here.
+[[nodiscard]] std::optional<Response> respond_early(ServerContext& context, const StaticFiles& page,
+                                                    const Request& ask);
 
 /// A server on loopback, or on all addresses of the machine when `context.safety.lan` is set.
 class Server {
@@ -30,7 +30,7 @@ class Server {
   [[nodiscard]] int port() const noexcept;
   /// Serves until stop().
   void run();
-  /// From any thread.
+  /// From any thread, also before run(). Requests that were taken are answered still.
   void stop();
 
  private:

@@ -4,12 +4,13 @@
 
 namespace stillheap::server {
 
-ServerContext::ServerContext(site::Site the_site, Safety the_safety)
+ServerContext::ServerContext(site::Site the_site, Safety the_safety, std::filesystem::path copies_folder)
     : site(std::move(the_site)),
       weather(std::make_shared<const weather::Series>(plan::weather_of(site))),
       safety(std::move(the_safety)),
       stores(record::store_path(site.file)),
       writes(record::store_path(site.file)),
-      store_watch(record::store_path(site.file)) {}
+      store_watch(record::store_path(site.file)),
+      copies(record::store_path(site.file), std::move(copies_folder)) {}
 
 }  // namespace stillheap::server

@@ -3,7 +3,10 @@
 #include <string>
 
 #include "planning/site/site.hpp"
+#include "present/server/body_room.hpp"
 #include "present/server/calibration_jobs.hpp"
+#include "present/server/daily_copies.hpp"
+#include "present/server/draft_turns.hpp"
 #include "present/server/forecast_jobs.hpp"
 #include "present/server/session.hpp"
 #include "present/server/state_cache.hpp"
@@ -23,7 +26,8 @@ struct Safety {
 
 /// All that the handlers work with. One of it lives as long as the server.
 struct ServerContext {
-  ServerContext(site::Site the_site, Safety the_safety);
+  /// `copies`: folder of the daily copies; empty: none are kept.
+  ServerContext(site::Site the_site, Safety the_safety, std::filesystem::path copies = {});
 
   site::Site site;
   std::shared_ptr<const weather::Series> weather;  ///< read once
@@ -31,9 +35,12 @@ struct ServerContext {
   StorePool stores;
   WriteQueue writes;
   StoreWatch store_watch;  ///< after the pool, which makes the store when there is none
+  DailyCopies copies;
   StateCache states;
+  BodyRoom body_room;
   Sessions sessions;
   LoginLimit login_limit;
+  DraftTurns drafts;
   ForecastJobs forecasts;
   CalibrationJobs calibrations;
 };

@@ -36,24 +36,22 @@ void Sessions::close(const std::string& token) {
   ends_.erase(record::sha256_hex(token));
 }
 
-void LoginLimit::age(Count& count, Clock::time_point now) {
-  if (count.failures > 0 && now - count.since >= window) count = {};
-}
-
-bool LoginLimit::allows(const std::string& address, Clock::time_point now) {
+bool LoginLimit::take(const std::string& address, Clock::time_point now) {
   const std::lock_guard lock(mutex_);
-  for (auto& [one, count] : by_address_) age(count, now);
-  std::erase_if(by_address_, [](const auto& one) { return one.second.failures == 0; });
-  age(all_, now);
-  const auto found = by_address_.find(address);
-  return all_.failures < most_failures_all && (found == by_address_.end() || found->second.failures < most_failures);
-}
-
-void LoginLimit::failed(const std::string& address, Clock::time_point now) {
-  const std::lock_guard lock(mutex_);
-  for (Count* count : {&by_address_[address], &all_}) {
-    if (count->failures++ == 0) count->since = now;
+  std::erase_if(by_address_, [&](const auto& one) { return now - one.second.since >= window; });
+  if (by_address_.size() >= most_addresses && !by_address_.contains(address)) {
+    by_address_.erase(std::min_element(by_address_.begin(), by_address_.end(),
+                                       [](const auto& a, const auto& b) { return a.second.since < b.second.since; }));
   }
+  const auto [count, is_new] = by_address_.try_emplace(address, Count{0, now});
+  if (count->second.guesses >= most_guesses) return false;
+  ++count->second.guesses;
+  return true;
+}
+
+void LoginLimit::was_right(const std::string& address) {
+  const std::lock_guard lock(mutex_);
+  by_address_.erase(address);
 }
 
 }  // namespace stillheap::server

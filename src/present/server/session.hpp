@@ -25,26 +25,26 @@ class Sessions {
   std::map<std::string, Clock::time_point> ends_;  ///< by hash of the token
 };
 
-/// Slows down guessing: after `most_failures` wrong passphrases from one address, or `most_failures_all` from all
-/// together, no more are looked at until `window` has passed since the first of them.
+/// Slows down guessing: of one address `most_guesses` are looked at, then none until `window` has passed since the
+/// first of them. There is no such limit for all together: whoever guesses would lock the owner out with it.
 class LoginLimit {
  public:
-  static constexpr int most_failures = 5;       // chosen
-  static constexpr int most_failures_all = 50;  // chosen
+  static constexpr int most_guesses = 5;               // chosen: 1,270 in a quarter of an hour from 254 machines
+  static constexpr std::size_t most_addresses = 4096;  ///< chosen; the one that began first makes room
   static constexpr std::chrono::minutes window{15};
 
-  [[nodiscard]] bool allows(const std::string& address, Clock::time_point now);
-  void failed(const std::string& address, Clock::time_point now);
+  /// Counts a guess before it is looked at, so that none of many at once slips through. False: it may not be.
+  [[nodiscard]] bool take(const std::string& address, Clock::time_point now);
+  /// A guess was right: none of this address count any more.
+  void was_right(const std::string& address);
 
  private:
   struct Count {
-    int failures = 0;
+    int guesses = 0;
     Clock::time_point since{};
   };
-  static void age(Count& count, Clock::time_point now);
   std::mutex mutex_;
   std::map<std::string, Count> by_address_;
-  Count all_;
 };
 
 }  // namespace stillheap::server

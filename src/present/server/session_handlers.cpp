@@ -22,18 +22,20 @@ Response get_session(ServerContext& context, const Request& ask) {
 
 Response open_session(ServerContext& context, const Request& ask) {
   if (!context.safety.lan) return signed_in(false, true);
+  const Json json = body_json(ask);
+  if (!json.is_object() || !json.contains("passphrase") || !json["passphrase"].is_string()) {
+    throw InputError("passphrase", "is missing", "give it as a text");
+  }
   const Clock::time_point now = Clock::now();
-  if (!context.login_limit.allows(ask.address, now)) {
+  if (!context.login_limit.take(ask.address, now)) {
     Response refused = problem(429, "passphrase", "was wrong too often", "wait a quarter of an hour");
     refused.headers.emplace_back("Retry-After", "900");
     return refused;
   }
-  const Json json = body_json(ask);
-  const bool text = json.is_object() && json.contains("passphrase") && json["passphrase"].is_string();
-  if (!text || !is_passphrase(context.safety.passphrase_hash, json["passphrase"].get<std::string>())) {
-    context.login_limit.failed(ask.address, now);
+  if (!is_passphrase(context.safety.passphrase_hash, json["passphrase"].get<std::string>())) {
     return problem(401, "passphrase", "is not the right one", "ask whoever started the server");
   }
+  context.login_limit.was_right(ask.address);
   Response made = signed_in(true, true);
   const std::chrono::seconds longest = Sessions::longest;
   made.headers.emplace_back("Set-Cookie", cookie_text(context.sessions.open(now), longest.count(), context.safety.tls));

@@ -1,5 +1,6 @@
 #pragma once
 #include <chrono>
+#include <condition_variable>
 #include <map>
 #include <mutex>
 #include <string>
@@ -10,10 +11,12 @@
 
 namespace stillheap::server {
 
-/// What insight says of each fill in the yard, kept until something new is said of it. For many threads.
+/// What insight says of each fill in the yard, kept until something new is said of it. For many threads: while one
+/// works out a state anew, the others wait for it a little, then take the last one.
 class StateCache {
  public:
-  static constexpr std::chrono::minutes longest{10};  ///< chosen: what turns on the clock turns on days
+  static constexpr std::chrono::milliseconds patience{100};  ///< chosen: in all, for states that others work out
+  static constexpr std::chrono::minutes longest{10};         ///< chosen: what turns on the clock turns on days
 
   /// States of all vessels that have a fill, by name, without their tracks. `site` and `at` as states_of_yard has them;
   /// a state may be as old as `longest`.
@@ -21,11 +24,22 @@ class StateCache {
                                                       record::Instant at);
 
  private:
-  void forget_touched(const record::Store& store);
+  struct Kept {
+    yard::VesselState state;
+    bool there = false;              ///< a state was worked out once
+    bool fresh = false;              ///< nothing was said since
+    bool at_work = false;            ///< somebody works it out
+    unsigned long long touched = 0;  ///< how often something new was said
+  };
+  void mark_touched_locked(const record::Store& store);
+  [[nodiscard]] yard::VesselState state_of(const record::Store& store, const record::VesselGlance& glance,
+                                           const site::Site& site, record::Instant at,
+                                           std::chrono::steady_clock::time_point until);
 
   std::mutex mutex_;
+  std::condition_variable worked_out_;
   record::Waterline seen_;
-  std::map<std::string, yard::VesselState> by_fill_;
+  std::map<std::string, Kept> by_fill_;
 };
 
 }  // namespace stillheap::server

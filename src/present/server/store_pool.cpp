@@ -1,5 +1,7 @@
 #include "present/server/store_pool.hpp"
 
+#include "yard/record/lost.hpp"
+
 namespace stillheap::server {
 
 StorePool::StorePool(std::filesystem::path file) : file_(std::move(file)) {
@@ -20,6 +22,7 @@ StorePool::Lease StorePool::take() {
     if (!at_rest_.empty()) {
       auto store = std::move(at_rest_.back());
       at_rest_.pop_back();
+      record::refuse_moved(*store);
       return {*this, std::move(store)};
     }
   }

@@ -33,7 +33,8 @@ void refuse_damage(SQLite::Database& database, Check check, const fs::path& file
   if (damage.empty()) return;
   std::string what = "is damaged: " + damage.front();
   if (damage.size() > 1) what += " (and " + std::to_string(damage.size() - 1) + " more)";
-  throw RunError(file.string(), what, "put the last backup in its place; keep the damaged file and its -wal");
+  throw RunError(file.string(), what,
+                 "put the last backup in its place (stillheap restore); the damaged file and its -wal are kept");
 }
 
 bool copy_whole(SQLite::Database& from, const fs::path& target) {

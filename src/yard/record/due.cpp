@@ -6,6 +6,7 @@
 
 #include "core/base/date.hpp"
 #include "core/base/error.hpp"
+#include "core/json/strict.hpp"
 #include "core/quantity/rounding.hpp"
 #include "domain/rules/planned_work.hpp"
 #include "yard/record/ident.hpp"
@@ -164,6 +165,8 @@ std::vector<Due> due_list(const std::vector<VesselGlance>& yard, const std::vect
 
 std::vector<DueDay> due_days_of_plan(std::string_view plan_json, const EntryMetadata& mark) {
   using nlohmann::json;
+  constexpr std::size_t most_values = 1000000;  // chosen: plans of large yards
+  strict_json::check(plan_json, "plan", "give the plan.json that plan wrote", {.most_values = most_values});
   std::vector<DueDay> days;
   try {
     const json plan = json::parse(plan_json);

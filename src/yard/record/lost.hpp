@@ -9,7 +9,7 @@ namespace stillheap::record {
 /// "yard/site.photos" for "yard/site.records.sqlite".
 [[nodiscard]] std::filesystem::path photos_beside(const std::filesystem::path& store_file);
 
-/// Throws RunError when the file of an open store, or its log, was moved, deleted or replaced: what is stored from then
+/// Throws RunError when the file of an open store was moved, deleted or replaced: what is stored from then
 /// on is on no disk that anybody finds. Transaction asks this itself, before and after.
 void refuse_moved(const Store& store);
 

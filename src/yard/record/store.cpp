@@ -23,20 +23,11 @@ int number_of(SQLite::Database& database, const char* pragma) {
   return database.execAndGet(std::string("PRAGMA ") + pragma).getInt();
 }
 
-/// Whether the name of an open file leads to another one by now, or to none.
-bool was_moved(sqlite3_file* file) {
-  int moved = 0;
-  return file != nullptr && file->pMethods != nullptr &&
-         file->pMethods->xFileControl(file, SQLITE_FCNTL_HAS_MOVED, &moved) == SQLITE_OK && moved != 0;
-}
-
-/// Of the store or of its log.
+/// Whether the name of the open file leads to another one by now, or to none. SQLite knows it of the store, not of its
+/// log.
 bool was_moved(const SQLite::Database& database) {
-  for (const int which : {SQLITE_FCNTL_FILE_POINTER, SQLITE_FCNTL_JOURNAL_POINTER}) {
-    sqlite3_file* file = nullptr;
-    if (sqlite3_file_control(database.getHandle(), "main", which, &file) == SQLITE_OK && was_moved(file)) return true;
-  }
-  return false;
+  int moved = 0;
+  return sqlite3_file_control(database.getHandle(), "main", SQLITE_FCNTL_HAS_MOVED, &moved) == SQLITE_OK && moved != 0;
 }
 
 void set_up(SQLite::Database& database) {
@@ -87,13 +78,12 @@ void refuse_lost(const fs::path& file) {
   if (there && (!fs::is_regular_file(file, ignored) || fs::file_size(file, ignored) > 0)) return;
   const std::string left = left_over(file);
   if (left.empty()) return;
-  throw InputError(
-      file.string(),
-      std::string(there ? "is empty" : "is missing") + ", but " + left +
-          " is still there: the records were moved away or lost; nothing was changed",
-      "put the store back beside it, or move " + left +
-          " into a folder of its own and copy the last backup in its place; to begin with no records, move " + left +
-          " away first");
+  throw InputError(file.string(),
+                   std::string(there ? "is empty" : "is missing") + ", but " + left +
+                       " is still there: the records were moved away or lost; nothing was changed",
+                   "put the store back beside it, or take the last copy: stillheap restore SITE --from COPY; to begin "
+                   "with no records, move " +
+                       left + " away first");
 }
 
 void migrate(Store::Connection& connection) {
@@ -258,7 +248,7 @@ void refuse_moved(const Store& store) {
   if (!was_moved(connection.database)) return;
   throw RunError(connection.file.string(),
                  "was moved, deleted or replaced while this program had it open; nothing was stored",
-                 "end the program, put the store or the last backup back in its place, and start again");
+                 "end the program, put the store back (or: stillheap restore SITE --from COPY), and start again");
 }
 
 Transaction::Transaction(Store& store) : store_(store) {

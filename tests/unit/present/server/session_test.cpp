@@ -2,8 +2,11 @@
 
 #include <gtest/gtest.h>
 
+#include <atomic>
 #include <filesystem>
 #include <fstream>
+#include <thread>
+#include <vector>
 
 #include "core/base/error.hpp"
 #include "present/server/passphrase.hpp"
@@ -34,23 +37,51 @@ TEST(Sessions, NeverGrowWithoutEnd) {
   EXPECT_FALSE(sessions.holds(first, now));
 }
 
-TEST(LoginLimit, StopsOneAddressAfterAFewFailuresForAWhile) {
+TEST(LoginLimit, StopsOneAddressAfterAFewGuessesForAWhile) {
   LoginLimit limit;
   const auto now = Clock::now();
-  for (int i = 0; i < LoginLimit::most_failures; ++i) {
-    EXPECT_TRUE(limit.allows("192.0.2.1", now));
-    limit.failed("192.0.2.1", now);
-  }
-  EXPECT_FALSE(limit.allows("192.0.2.1", now));
-  EXPECT_TRUE(limit.allows("192.0.2.2", now));
-  EXPECT_TRUE(limit.allows("192.0.2.1", now + LoginLimit::window));
+  for (int i = 0; i < LoginLimit::most_guesses; ++i) EXPECT_TRUE(limit.take("192.0.2.1", now));
+  EXPECT_FALSE(limit.take("192.0.2.1", now));
+  EXPECT_TRUE(limit.take("192.0.2.2", now));
+  EXPECT_TRUE(limit.take("192.0.2.1", now + LoginLimit::window));
 }
 
-TEST(LoginLimit, StopsManyAddressesTogether) {
+TEST(LoginLimit, CountsGuessesThatComeTogether) {
+  LoginLimit limit;
+  std::atomic<int> looked_at{0};
+  std::vector<std::thread> guesses;
+  for (int i = 0; i < 24; ++i) {
+    guesses.emplace_back([&] { looked_at += limit.take("192.0.2.1", Clock::now()) ? 1 : 0; });
+  }
+  for (std::thread& one : guesses) one.join();
+  EXPECT_EQ(looked_at, LoginLimit::most_guesses);
+}
+
+TEST(LoginLimit, LocksNobodyOutForWhatOthersGuess) {
   LoginLimit limit;
   const auto now = Clock::now();
-  for (int i = 0; i < LoginLimit::most_failures_all; ++i) limit.failed("192.0.2." + std::to_string(i), now);
-  EXPECT_FALSE(limit.allows("198.51.100.1", now));
+  for (std::size_t i = 0; i < 3 * LoginLimit::most_addresses; ++i) (void)limit.take(std::to_string(i), now);
+  EXPECT_TRUE(limit.take("192.0.2.1", now));
+}
+
+TEST(LoginLimit, ForgetsGuessesOfWhoKnewIt) {
+  LoginLimit limit;
+  const auto now = Clock::now();
+  for (int i = 0; i < 20; ++i) {
+    EXPECT_TRUE(limit.take("192.0.2.1", now));
+    limit.was_right("192.0.2.1");
+  }
+}
+
+TEST(Passphrase, ThatIsEasyToGuessIsRefused) {
+  for (const char* const easy :
+       {"aaaaaaaaaaaa", "abcabcabcabc", "password1234", "Passwordpassword", "123456789012", "qwertyuiop12",
+        "111222333444", "asdfghjklqwertyuiop", "stillheapstillheap", "            ", "abababababab"}) {
+    EXPECT_THROW((void)hash_passphrase(easy), InputError) << easy;
+  }
+  for (const char* const good : {"four plain yard words", "heron bucket nine", "x7#kQ2m!vT9z"}) {
+    EXPECT_NO_THROW((void)hash_passphrase(good)) << good;
+  }
 }
 
 TEST(Passphrase, IsKeptAsArgon2idAndTooShortOnesAreRefused) {
@@ -66,6 +97,8 @@ TEST(Passphrase, FileMustBeItsOwnersAlone) {
   const fs::path file = fs::path(testing::TempDir()) / "passphrase";
   std::ofstream(file) << "four plain yard words\n";
   fs::permissions(file, fs::perms::owner_read | fs::perms::owner_write);
+  EXPECT_EQ(read_passphrase(file), "four plain yard words");
+  std::ofstream(file) << "four plain yard words\r\n";
   EXPECT_EQ(read_passphrase(file), "four plain yard words");
   fs::permissions(file, fs::perms::group_read, fs::perm_options::add);
   EXPECT_THROW((void)read_passphrase(file), InputError);

@@ -48,7 +48,7 @@ TEST(LostStore, IsNotTakenForANewOneWhileAnythingOfItIsLeft) {
           (void)Store::open(folder.store(), make);
           FAIL() << left << " was passed over";
         } catch (const InputError& error) {
-          EXPECT_NE(std::string(error.what()).find("put the store back"), std::string::npos) << error.what();
+          EXPECT_NE(std::string(error.what()).find("stillheap restore"), std::string::npos) << error.what();
         }
       }
       EXPECT_EQ(test::read_text(folder.path() / left), "what is left of it");

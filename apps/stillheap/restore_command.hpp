@@ -1,0 +1,8 @@
+#pragma once
+#include <CLI/CLI.hpp>
+
+namespace stillheap::app {
+
+void add_restore(CLI::App& app);
+
+}  // namespace stillheap::app
