@@ -5,11 +5,15 @@
 #include <csignal>
 #include <cstdio>
 #include <memory>
+#include <string>
 #include <thread>
+#include <vector>
 
 #include "commands.hpp"
 #include "core/base/error.hpp"
+#include "present/server/addresses.hpp"
 #include "present/server/passphrase.hpp"
+#include "present/server/phone_code.hpp"
 #include "present/server/scratch.hpp"
 #include "present/server/serve.hpp"
 #include "site_path.hpp"
@@ -45,12 +49,18 @@ server::Safety safety_of(const Options& options) {
   return safety;
 }
 
+void show_phones(const server::Safety& safety, int port) {
+  const std::vector<std::string> addresses = server::phone_addresses(safety, port);
+  if (addresses.empty()) return;
+  std::puts("From the network, with the passphrase (Settings on the page shows each for a phone's camera):");
+  for (const std::string& one : addresses) std::printf("  %s\n", one.c_str());
+  if (isatty(STDOUT_FILENO) != 0) std::fputs(server::phone_code(addresses.front()).c_str(), stdout);
+}
+
 void get_address(const server::Safety& safety, int port) {
   const char* const scheme = safety.tls ? "https" : "http";
   std::printf("Open %s://localhost:%d in a browser on this machine. Ctrl-C ends the server.\n", scheme, port);
-  if (safety.lan) {
-    std::printf("From the network: %s://%s:%d, with the passphrase.\n", scheme, safety.machine_name.c_str(), port);
-  }
+  show_phones(safety, port);
   if (safety.lan && !safety.tls) {
     std::puts(
         "Without --certificate and --key everything goes over the network readable, the passphrase too, and\n"

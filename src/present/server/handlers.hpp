@@ -13,6 +13,7 @@ namespace stillheap::server {
 // yard_handlers.cpp
 [[nodiscard]] Response get_site(ServerContext& context, const Request& ask);
 [[nodiscard]] Response get_yard(ServerContext& context, const Request& ask);
+[[nodiscard]] Response get_addresses(ServerContext& context, const Request& ask);
 // store_handlers.cpp
 [[nodiscard]] Response get_store(ServerContext& context, const Request& ask);
 // insight_handlers.cpp

@@ -19,6 +19,7 @@ constexpr std::array table{
     Route{"DELETE", "/api/session", &close_session, kilobyte},
     Route{"GET", "/api/site", &get_site},
     Route{"GET", "/api/yard", &get_yard},
+    Route{"GET", "/api/addresses", &get_addresses},
     Route{"GET", "/api/store", &get_store},
     Route{"GET", "/api/today", &get_today},
     Route{"GET", "/api/fills/{fill}/state", &get_state},

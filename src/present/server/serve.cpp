@@ -77,7 +77,9 @@ struct Server::Inside {
       : context(the_context),
         page(the_page),
         tls(the_context.safety.tls ? make_tls(listen.certificate, listen.key) : Tls(nullptr, &SSL_CTX_free)),
-        listener(the_context.safety.lan ? "0.0.0.0" : this_machine, listen.port) {}
+        listener(the_context.safety.lan ? "0.0.0.0" : this_machine, listen.port) {
+    context.port = listener.port();
+  }
 
   struct Called {
     Guests::Entry guest;

@@ -32,6 +32,7 @@ struct ServerContext {
   site::Site site;
   std::shared_ptr<const weather::Series> weather;  ///< read once
   Safety safety;
+  int port = 0;  ///< once a server listens
   StorePool stores;
   WriteQueue writes;
   StoreWatch store_watch;  ///< after the pool, which makes the store when there is none

@@ -2,6 +2,7 @@
 
 #include "domain/rules/cautions.hpp"
 #include "domain/vessel/air_path.hpp"
+#include "present/server/addresses.hpp"
 #include "present/server/entry_json.hpp"
 #include "present/server/forecast_json.hpp"
 #include "present/server/handlers.hpp"
@@ -104,6 +105,10 @@ Response get_site(ServerContext& context, const Request&) {
                {"cautions", cautions_json(site)}};
   json.update(names_json());
   return answer(json);
+}
+
+Response get_addresses(ServerContext& context, const Request&) {
+  return answer({{"addresses", phone_addresses(context.safety, context.port)}});
 }
 
 Response get_yard(ServerContext& context, const Request&) {

@@ -86,6 +86,10 @@ TEST_F(Respond, TellsTheSiteAndAnEmptyYard) {
   EXPECT_TRUE(json::parse(ask("GET", "/api/yard").body).at("vessels").empty());
 }
 
+TEST_F(Respond, TellsPhonesNoAddressWhenTheNetworkMayNotAsk) {
+  EXPECT_TRUE(json::parse(ask("GET", "/api/addresses").body).at("addresses").empty());
+}
+
 TEST_F(Respond, LooksTheStoreOverInTheBackgroundAndTellsThatItIsWhole) {
   json told = json::parse(ask("GET", "/api/store").body);
   for (int tries = 0; tries < 500 && told.at("state") == "checking"; ++tries) {
