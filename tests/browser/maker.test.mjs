@@ -1,7 +1,7 @@
 // What a maker with wet gloves leans on: one verdict, truth on save, a round, and no network.
 import assert from "node:assert/strict";
 import { after, before, describe, test } from "node:test";
-import { ask, axeFindings, fillYard, openPage, shot, startBrowser, startServer, untilText, wordsSeen } from "./yard.mjs";
+import { asAHand, ask, axeFindings, fillYard, openPage, shot, startBrowser, startServer, untilServer, untilText, wordsSeen } from "./yard.mjs";
 
 let browser;
 before(async () => (browser = await startBrowser()));
@@ -25,15 +25,15 @@ describe("sixty vessels", () => {
       await withInitials(context);
       await page.goto("/");
       await page.getByRole("heading", { name: /Ring 4 too hot/ }).waitFor();
-      await page.getByText("Works offline").waitFor({ timeout: 60000 });
+      await page.getByText("Works offline").waitFor();
       for (const part of [page.locator(".verdict h1"), page.locator(".verdict .acts button").first()]) {
         const box = await part.boundingBox();
         assert.ok(box.y >= 0 && box.y + box.height <= height, `${JSON.stringify(box)} in ${height}`);
       }
+      await shot(page, `sixty-${width}`);
       const words = await wordsSeen(page, ["Ring", "Orchard", "cooperative", "of", "the", "Lauwald", "valley"]);
       assert.ok(words.length < 60, `${words.length} words: ${words.join(" ")}`);
       assert.ok((await page.evaluate(() => document.documentElement.scrollWidth - window.innerWidth)) <= 0);
-      await shot(page, `sixty-${width}`);
       assert.deepEqual(await axeFindings(page), []);
       assert.deepEqual(faults, []);
       await context.close();
@@ -52,23 +52,24 @@ describe("sixty vessels", () => {
     await context.close();
   });
 
+  // 58 of 60: Ring 2 is too dry and Ring 4 too hot, so their own advice speaks of water.
   test("the same work stands once, and Done notes it on every vessel", async () => {
     const { page, context } = await openPage(browser, server.address, 390);
     await withInitials(context);
     await page.goto("/");
-    const task = page.locator(".task", { hasText: /^Sprinkle 60 vessels/ });
+    const task = page.locator(".task", { hasText: /^Sprinkle 58 vessels/ });
     await task.waitFor();
     await task.getByText("More").click();
     await task.getByLabel("Water for each, L").fill("2");
     await task.getByRole("button", { name: "Done" }).click();
     await page.getByText(/Noted\.$/).waitFor();
     const fill = (await vesselOf(server.address, "Ring 17")).fill.thing;
-    const event = (await ask(server.address, `/api/fills/${fill}`)).events.find((one) => one.kind === "sprinkled");
+    const find = async () => (await ask(server.address, `/api/fills/${fill}`)).events.find((one) => one.kind === "sprinkled");
+    const event = await untilServer(find, Boolean, "a sprinkling on the server");
     assert.ok(Math.abs(event.volume_m3 - 0.002) < 1e-9, JSON.stringify(event));
     await page.getByRole("button", { name: "Undo" }).click();
     const sprinkled = async () => (await ask(server.address, `/api/fills/${fill}`)).events.filter((one) => one.kind === "sprinkled").length;
-    for (let i = 0; i < 100 && (await sprinkled()); ++i) await page.waitForTimeout(100);
-    assert.equal(await sprinkled(), 0);
+    await untilServer(sprinkled, (count) => count === 0, "the sprinkling taken back");
     await task.waitFor();
     await context.close();
   });
@@ -76,7 +77,7 @@ describe("sixty vessels", () => {
   test("a task can be put off and comes back", async () => {
     const { page, context } = await openPage(browser, server.address, 390);
     await page.goto("/");
-    const task = page.locator(".task", { hasText: /^Sprinkle 60 vessels/ });
+    const task = page.locator(".task", { hasText: /^Sprinkle 58 vessels/ });
     await task.getByRole("button", { name: "Later" }).click();
     await page.getByRole("button", { name: "Show again" }).click();
     await task.waitFor();
@@ -132,8 +133,7 @@ describe("truth on save", () => {
     assert.equal(await countOf(server.address, vessel.fill.thing), before + 1);
     await page.getByRole("button", { name: "Undo" }).click();
     await page.getByText(/^Taken back/).waitFor();
-    for (let i = 0; i < 50 && (await countOf(server.address, vessel.fill.thing)) !== before; ++i) await page.waitForTimeout(100);
-    assert.equal(await countOf(server.address, vessel.fill.thing), before);
+    await untilServer(() => countOf(server.address, vessel.fill.thing), (count) => count === before, "the reading taken back");
   });
 
   test("a request that never answers does not hold the screen", async () => {
@@ -141,12 +141,13 @@ describe("truth on save", () => {
     const held = [];
     await page.route("**/api/entries", (route) => void held.push(route));
     await page.locator(".rung").nth(5).click();
-    const began = Date.now();
+    let given_up = false;
+    page.on("requestfailed", (request) => (given_up ||= request.url().endsWith("/api/entries")));
     await page.locator("button.save").click();
-    await page.getByText(/Kept on this phone/).waitFor();
+    await page.getByText(/Kept on this phone\.$/).waitFor();
     await page.locator(".verdict").waitFor();
-    assert.ok(Date.now() - began < 2000, `${Date.now() - began} ms`);
-    await page.getByText(/sent when the server answers/).waitFor({ timeout: 15000 }); // after the time-out
+    assert.ok(!given_up, "the screen waited for the request's time-out");
+    await page.getByText(/sent when the server answers/).waitFor(); // after the time-out
     await page.unroute("**/api/entries");
     for (const one of held) await one.abort().catch(() => undefined);
     await page.evaluate(() => window.dispatchEvent(new Event("online")));
@@ -197,7 +198,7 @@ describe("out of reach", () => {
       const { page, context } = await openPage(browser, server.address, width, { viewport: { width, height } });
       await withInitials(context);
       await page.goto("/");
-      await page.getByText("Works offline").waitFor({ timeout: 60000 });
+      await page.getByText("Works offline").waitFor();
       const fills = (await ask(server.address, "/api/yard")).vessels.map((one) => one.fill.thing);
       const counts = () => Promise.all(fills.map((fill) => countOf(server.address, fill)));
       const before = await counts();
@@ -210,7 +211,7 @@ describe("out of reach", () => {
       const seen = [];
       for (let i = 0; i < 6; ++i) {
         seen.push(await page.locator("h1").textContent());
-        await page.waitForTimeout(500); // as a hand: a tap sooner, on the same spot, counts as a double tap
+        await asAHand(page);
         await page.locator(".rung").nth(4).click();
         assert.ok((await page.evaluate(() => document.documentElement.scrollWidth - window.innerWidth)) <= 0, `sideways at ${width} px`);
         if (i === 0) await shot(page, `round-${width}`);

@@ -4,7 +4,7 @@ import { execFileSync } from "node:child_process";
 import { randomUUID } from "node:crypto";
 import { join } from "node:path";
 import { after, before, describe, test as testOnce } from "node:test";
-import { aPicture, addEntries, ask, axeFindings, openPage, shot, startBrowser, startServer, untilText } from "./yard.mjs";
+import { aPicture, addEntries, asAHand, ask, axeFindings, openPage, shot, startBrowser, startServer, untilServer, untilText } from "./yard.mjs";
 
 const day_s = 86400;
 let browser;
@@ -42,7 +42,12 @@ for (const width of [1440, 390]) {
       testOnce(name, async (t) => {
         if (failed) return t.skip("an earlier step failed");
         failed = true;
-        await work();
+        try {
+          await work();
+        } catch (error) {
+          await shot(page, `failed-${width}`).catch(() => undefined);
+          throw error;
+        }
         failed = false;
       });
     const good = async (name) => {
@@ -56,18 +61,19 @@ for (const width of [1440, 390]) {
       await good("empty");
       await page.getByRole("button", { name: /^Add \d+ vessels|^Add the vessel/ }).click();
       await page.getByRole("heading", { name: "Vessels" }).waitFor();
-      assert.ok((await ask(server.address, "/api/yard")).vessels.length > 0);
+      await untilServer(() => ask(server.address, "/api/yard"), (yard) => yard.vessels.length > 0, "vessels on the server");
     });
 
     test("a filling is noted with its day", async () => {
+      await asAHand(page);
       await page.getByRole("link", { name: /Note the filling/ }).first().click();
       const past = new Date(Date.now() - 30 * day_s * 1000).toISOString().slice(0, 10);
       await page.getByLabel("Day of filling").fill(past);
       await good("fill");
       await page.getByRole("button", { name: "Save the filling" }).click();
       await page.getByRole("link", { name: /Note a reading/ }).waitFor();
-      const yard = await ask(server.address, "/api/yard");
-      fill = yard.vessels.find((one) => one.fill).fill;
+      const filled = async () => (await ask(server.address, "/api/yard")).vessels.find((one) => one.fill);
+      ({ fill } = await untilServer(filled, Boolean, "a filling on the server"));
       assert.equal(new Date(fill.filled_s * 1000).toISOString().slice(0, 10), past);
     });
 
@@ -188,7 +194,7 @@ for (const width of [1440, 390]) {
     test("planning answers a change of the channels", async () => {
       await page.getByRole("link", { name: "Planning" }).click();
       const path = page.getByText(/^Longest air path/).first();
-      await path.waitFor({ timeout: 60000 });
+      await path.waitFor();
       await page.getByText(/^Quick forecast with/).waitFor();
       const was = await path.textContent();
       await page.getByLabel("Channels on the ring").fill("2");
@@ -216,7 +222,7 @@ for (const width of [1440, 390]) {
       await page.getByRole("button", { name: "Learn from the readings" }).click();
       await page.getByRole("progressbar", { name: "Learning" }).waitFor();
       await page.getByRole("button", { name: "Stop", exact: true }).click();
-      await page.getByText("It was stopped; nothing was kept.").waitFor({ timeout: 60000 });
+      await page.getByText("It was stopped; nothing was kept.").waitFor();
     });
 
     test("a logger's file is shown before it goes in, and its columns are remembered", async () => {
@@ -267,7 +273,7 @@ for (const width of [1440, 390]) {
       await lab.getByRole("button", { name: "Save" }).click();
       assert.equal((await (await kept).json()).results[0].outcome, "stored");
       assert.match(JSON.stringify(await ask(server.address, `/api/fills/${fill.thing}/batch`)), /cadmium/);
-      await page.waitForTimeout(500);
+      await asAHand(page);
       await page.getByText("Where the compost was spread").click();
       const spread = page.locator("details.entry", { hasText: "Where the compost was spread" });
       await spread.getByLabel("Where", { exact: true }).fill("Orchard, third row");
@@ -323,6 +329,7 @@ for (const width of [1440, 390]) {
       for (const kind of ["forms_out", "worms_in", "harvested"]) {
         const what = page.getByLabel("What", { exact: true });
         const before = await what.elementHandle();
+        await asAHand(page);
         await what.selectOption(kind);
         const done = page.waitForResponse("**/api/entries");
         await page.getByRole("button", { name: "Save", exact: true }).click();
@@ -369,7 +376,7 @@ for (const width of [1440, 390]) {
       await page.getByRole("heading", { name: "Vessels" }).waitFor();
       await good("yard-dark");
       await page.goto("/#/table");
-      await page.getByText(/^Quick forecast with/).waitFor({ timeout: 60000 });
+      await page.getByText(/^Quick forecast with/).waitFor();
       await good("planning-dark");
       await page.goto("/#/intake/");
       await page.locator("main h1").waitFor();

@@ -1,6 +1,6 @@
 // What every browser test needs: a server on an own yard, a browser, axe.
 import { spawn } from "node:child_process";
-import { cpSync, mkdirSync, mkdtempSync, readFileSync, rmSync } from "node:fs";
+import { mkdirSync, mkdtempSync, readFileSync, rmSync, writeFileSync } from "node:fs";
 import { createRequire } from "node:module";
 import { tmpdir } from "node:os";
 import { dirname, join } from "node:path";
@@ -17,6 +17,8 @@ export const pictures = process.env.PICTURES ?? join(root, "out/browser");
 /** Some picture: the page's own icon. */
 export const aPicture = readFileSync(join(root, "web/public/icon-192.png"));
 mkdirSync(pictures, { recursive: true });
+/** How long anything is waited for. Long, because other tests may take all of the machine meanwhile. */
+const patience_ms = 90000;
 
 /** Starts the program and waits for the address it prints. */
 function launch(folder, port, more) {
@@ -32,10 +34,19 @@ function launch(folder, port, more) {
   });
 }
 
-/** A server on a copy of an example's site. It can be put out of reach and back; `stop()` takes the folder away too. */
+/** The same mild, dry weather in every month: what the yard is advised must not hang on the day the tests are run. Invented. */
+const weather = { low: [12, "degC"], high: [24, "degC"], humidity: [60, "%"], sun: [7, "MJ/m2/d"], wind: [2, "m/s"], rain: [15, "mm"] };
+const evenWeather = (site) =>
+  Object.entries(weather).reduce((text, [key, [value, unit]]) => {
+    const row = new RegExp(`^${key} = \\{.*months = .*$`, "m");
+    if (!row.test(text)) throw new Error(`the example has no monthly ${key}`);
+    return text.replace(row, `${key} = { unit = "${unit}", months = [${Array(12).fill(value).join(", ")}] }`);
+  }, site);
+
+/** A server on a copy of an example's site with even weather. It can be put out of reach and back; `stop()` takes the folder away too. */
 export async function startServer(example = "common-round-us", more = []) {
   const folder = mkdtempSync(join(tmpdir(), "stillheap-yard-"));
-  cpSync(join(root, "examples", example, "site.toml"), join(folder, "site.toml"));
+  writeFileSync(join(folder, "site.toml"), evenWeather(readFileSync(join(root, "examples", example, "site.toml"), "utf8")));
   let { child, address, port } = await launch(folder, 0, more);
   const outOfReach = async () => {
     const gone = new Promise((resolve) => child.on("exit", resolve));
@@ -61,10 +72,10 @@ export const startBrowser = () =>
 export async function openPage(browser, address, width, more = {}) {
   const context = await browser.newContext({ viewport: { width, height: width < 600 ? 844 : 900 }, baseURL: address, hasTouch: width < 600, ...more });
   const page = await context.newPage();
-  page.setDefaultTimeout(20000);
+  page.setDefaultTimeout(patience_ms);
   const faults = [];
   page.on("pageerror", (error) => faults.push(String(error)));
-  page.on("console", (message) => message.type() === "error" && faults.push(message.text()));
+  page.on("console", (message) => message.type() === "error" && faults.push(`${message.text()} ${message.location().url}`));
   return { context, page, faults };
 }
 
@@ -79,13 +90,28 @@ export async function axeFindings(page) {
 }
 
 /** Waits until a function of the page's text says so. (Playwright's own way needs what the page's policy forbids.) */
-export async function untilText(page, says, what, timeout_ms = 20000) {
+export async function untilText(page, says, what, timeout_ms = patience_ms) {
   const end = Date.now() + timeout_ms;
   while (Date.now() < end) {
     if (says(await page.evaluate(() => document.body.textContent))) return;
     await new Promise((resolve) => setTimeout(resolve, 100));
   }
   throw new Error(`waited in vain: ${what}`);
+}
+
+/** As a hand: a tap sooner than this on the same spot counts as the second of a double tap. */
+export const asAHand = (page) => page.waitForTimeout(500);
+
+/** Waits until the server, asked again and again, gives what `wanted` accepts, and returns it. What is entered is shown as
+ *  kept on the phone at once, and reaches the server a little later. */
+export async function untilServer(give, wanted, what) {
+  const end = Date.now() + patience_ms;
+  for (;;) {
+    const found = await give();
+    if (wanted(found)) return found;
+    if (Date.now() > end) throw new Error(`waited in vain: ${what}; last: ${JSON.stringify(found).slice(0, 300)}`);
+    await new Promise((resolve) => setTimeout(resolve, 100));
+  }
 }
 
 export const shot = (page, name) => page.screenshot({ path: join(pictures, `${name}.png`), fullPage: true });

@@ -8,6 +8,7 @@ import { roundView } from "./round/round";
 import { passphraseView, session } from "./session/session";
 import { chosenUnits, theSite } from "./state";
 import { h } from "./ui/dom";
+import { replaceKeeping, watchHands } from "./ui/keep-place";
 import { problemList, sayLine } from "./ui/say";
 import { applyTheme } from "./ui/theme";
 import { type System, useSystem } from "./units/units";
@@ -73,7 +74,9 @@ function markLinks(): void {
 }
 
 let turn = 0;
-let drawn_at = 0; // when a view last came under the finger; a slow phone draws it long after the first tap
+/** When the first view after the last tap came under the finger: a slow phone draws it long after the tap. Later ones,
+ *  drawn for what others noted, take no tap away. */
+let drawn_after_tap = 0;
 async function draw(toTop: boolean): Promise<void> {
   over.abort();
   over = new AbortController();
@@ -86,8 +89,9 @@ async function draw(toTop: boolean): Promise<void> {
     shown = failed(error);
   }
   if (mine !== turn) return;
-  place.replaceChildren(shown);
-  drawn_at = performance.now();
+  if (toTop) place.replaceChildren(shown);
+  else replaceKeeping(place, shown);
+  drawn_after_tap ||= performance.now();
   markLinks();
   await tellReach(redrawn);
   if (toTop) {
@@ -108,12 +112,13 @@ function ignoreDoubleTaps(): void {
     (event) => {
       if (!event.isTrusted || event.detail === 0) return; // by keyboard
       const again =
-        event.timeStamp - Math.max(last.at, drawn_at) < double_ms &&
+        event.timeStamp - Math.max(last.at, drawn_after_tap) < double_ms &&
         Math.hypot(event.clientX - last.x, event.clientY - last.y) < near_px;
       if (again && event.target !== last.under && !(last.under as Node | null)?.isConnected) {
         event.preventDefault();
         event.stopPropagation();
       } else {
+        drawn_after_tap = 0;
         last = { at: event.timeStamp, x: event.clientX, y: event.clientY, under: event.target };
       }
     },
@@ -133,6 +138,7 @@ async function open(): Promise<void> {
 async function start(): Promise<void> {
   applyTheme();
   ignoreDoubleTaps();
+  watchHands();
   page.append(
     h(
       "a",

@@ -4,6 +4,7 @@ import { newId } from "../queue/queue";
 import { initials } from "../state";
 import { cautionBox } from "../ui/cautions";
 import { field, h, select } from "../ui/dom";
+import { clearForm } from "../ui/keep-place";
 import { say, sayError } from "../ui/say";
 import { show, unit } from "../units/units";
 import { isoDay } from "../units/when";
@@ -21,25 +22,31 @@ const marks = (): { id: string; by: string; noted_at_s: number } => ({
   noted_at_s: now(),
 });
 
-/** A form that is folded away until it is wanted. */
-function folded(words: string, body: HTMLElement[], save: () => Promise<void>, ...below: HTMLElement[]): HTMLElement {
-  let over = false; // a second tap saves nothing
+/** A form that is folded away until it is wanted, and again once it was kept; `save` tells whether it was. */
+function folded(
+  words: string,
+  body: HTMLElement[],
+  save: () => Promise<boolean>,
+  ...below: HTMLElement[]
+): HTMLElement {
+  let over = false; // a second tap saves nothing; once kept, the form is empty, and what it needs is asked for again
   const submit = (event: Event): void => {
     event.preventDefault();
     if (over) return;
     if (!initials()) return void say(t.kept.initialsFirst, { bad: true });
     over = true;
     void save()
+      .then((good) => {
+        if (!good) return;
+        clearForm(form);
+        fold.open = false;
+      })
       .catch(sayError)
-      .finally(() => window.setTimeout(() => (over = false), 1000));
+      .finally(() => (over = false));
   };
-  return h(
-    "details",
-    { class: "entry" },
-    h("summary", {}, words),
-    h("form", { class: "row", submit }, ...body, h("button", { class: "big" }, t.record.save)),
-    ...below,
-  );
+  const form = h("form", { class: "row", submit }, ...body, h("button", { class: "big" }, t.record.save));
+  const fold = h("details", { class: "entry" }, h("summary", {}, words), form, ...below);
+  return fold;
 }
 
 function labForm(record: FillRecord, site: Site, redraw: () => void | Promise<void>): HTMLElement {
@@ -64,10 +71,13 @@ function labForm(record: FillRecord, site: Site, redraw: () => void | Promise<vo
   const laboratory = h("input", { maxlength: 100 });
   const method = h("input", { maxlength: 100 });
   const day = dayField();
-  const save = async (): Promise<void> => {
+  const save = async (): Promise<boolean> => {
     const key = what.value || other.value.trim().toLowerCase().replaceAll(" ", "_");
-    if (!key) return void say(t.papers.nameIt, { bad: true });
-    await keepAndSend(
+    if (!key) {
+      say(t.papers.nameIt, { bad: true });
+      return false;
+    }
+    return keepAndSend(
       t.papers.labDone,
       [
         {
@@ -135,7 +145,7 @@ function lotForm(record: FillRecord, site: Site, redraw: () => void | Promise<vo
       );
     })
     .catch(() => undefined);
-  const save = async (): Promise<void> => {
+  const save = async (): Promise<boolean> => {
     const wanted = name.value.trim();
     const old = lots.find((one) => one.name === wanted);
     const lot = marks();
@@ -154,7 +164,7 @@ function lotForm(record: FillRecord, site: Site, redraw: () => void | Promise<vo
       supplier: supplier.value.trim() || undefined,
       received_s: momentOf(day.value),
     };
-    await keepAndSend(wanted, old ? [use] : [fresh, use], redraw);
+    return keepAndSend(wanted, old ? [use] : [fresh, use], redraw);
   };
   return folded(
     t.papers.lotTitle,
@@ -179,10 +189,10 @@ function spreadingForm(record: FillRecord, site: Site, redraw: () => void | Prom
   const ground = h("input", { type: "number", step: "any", min: 0, inputmode: "decimal" });
   const day = dayField();
   const words = h("input", { maxlength: 200 });
-  const save = async (): Promise<void> => {
+  const save = async (): Promise<boolean> => {
     const si = (input: HTMLInputElement, of: typeof volume): number | undefined =>
       input.value ? of.toSi(Number(input.value)) : undefined;
-    await keepAndSend(
+    return keepAndSend(
       t.papers.spreadDone,
       [
         {

@@ -4,6 +4,7 @@ import { type Entry, newId, withdrawalOf } from "../queue/queue";
 import { initials } from "../state";
 import { type Work, cautionBox } from "../ui/cautions";
 import { button, field, h, select } from "../ui/dom";
+import { clearForm } from "../ui/keep-place";
 import { say, sayError } from "../ui/say";
 import { currentSystem, kindOf, measureWords, show } from "../units/units";
 import { timeText } from "../units/when";
@@ -221,6 +222,9 @@ export function eventForm(record: FillRecord, site: Site, redraw: () => void): H
       note: words.value.trim() || undefined,
     };
     over = await keepAndSend(`${record.vessel?.name ?? record.fill.batch}: ${told}`, [entry], redraw);
+    if (!over) return;
+    clearForm(form);
+    window.setTimeout(() => (over = false), 1000); // a second tap notes nothing
   };
   const go = (): void => void save().catch(sayError);
   const submit = (event: Event): void => {
@@ -237,18 +241,19 @@ export function eventForm(record: FillRecord, site: Site, redraw: () => void): H
     );
   };
   showCaution();
+  const form = h(
+    "form",
+    { class: "row", submit },
+    field(t.record.what, what),
+    field(t.record.note, words),
+    h("button", { class: "big" }, t.record.save),
+  );
   return h(
     "section",
     { class: "panel", "aria-labelledby": "done-title" },
     h("h2", { id: "done-title" }, t.record.headDone),
     cautions,
-    h(
-      "form",
-      { class: "row", submit },
-      field(t.record.what, what),
-      field(t.record.note, words),
-      h("button", { class: "big" }, t.record.save),
-    ),
+    form,
     ask,
   );
 }

@@ -236,12 +236,14 @@ function taskItem(group: TaskGroup, panel: Panel, bare = false): HTMLElement {
     urgent ? h("span", { class: "sr" }, `${t.weight[task.weight]}: `) : null,
     headline(group),
   );
+  // A danger's caution is read before anything is pressed. A warning's stands right under its buttons in the verdict, so
+  // that both are in sight on the smallest phone.
+  const caution = urgent && task.caution ? h("p", { class: "hazard" }, typeset(task.caution)) : null;
   return h(
     "li",
-    { class: `task ${task.weight}` },
+    { class: `task ${task.weight}`, "data-key": group.key },
     bare ? null : weight,
-    urgent && task.caution ? h("p", { class: "hazard" }, typeset(task.caution)) : null,
-    acts,
+    ...(bare && task.weight !== "danger" ? [acts, caution] : [caution, acts]),
     wrong,
     behind(group, kind ? amountFields(group, amounts, () => (wrong.textContent = amounts.wrong)) : null),
   );
