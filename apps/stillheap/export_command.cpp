@@ -10,6 +10,7 @@
 #include "present/sheet/batch_record_page.hpp"
 #include "record_options.hpp"
 #include "yard/record/backup.hpp"
+#include "yard/record/batch.hpp"
 #include "yard/record/calendar.hpp"
 #include "yard/record/export.hpp"
 #include "yard/state/state.hpp"
@@ -53,8 +54,8 @@ void export_records(const ExportOptions& options) {
       write_all(store, folder.path(), zone_of(options));
     } else {
       const record::Fill fill = find_fill(store, {options.batch, {}});
-      const std::string data = record::batch_json(store, fill.mark.thing);
-      plan::write_text(folder.path() / "batch.json", data);
+      write_file(folder.path() / "batch.json",
+                 [&](std::ostream& to) { record::write_batch_json(store, fill.mark.thing, to); });
       const std::optional<site::Site> site = site_of(options);
       const auto vessel = record::current<record::Vessel>(store, fill.vessel_id);
       const vessel::Design* design = site && vessel ? yard::design_of(*vessel, &*site) : nullptr;

@@ -2,6 +2,7 @@
 #include <sstream>
 
 #include "fuzz.hpp"
+#include "yard/record/batch.hpp"
 #include "yard/record/export.hpp"
 #include "yard/record/read.hpp"
 #include "yard/record/write.hpp"

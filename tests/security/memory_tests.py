@@ -6,6 +6,7 @@ Usage: memory_tests.py PROGRAM WORK [test names].
 
 import contextlib
 import gzip
+import json
 import os
 import pathlib
 import re
@@ -182,6 +183,46 @@ class Memory(Attack):
             one.join()
         self.assertEqual(statuses.count(401), 5, statuses)
         self.assertEqual(statuses.count(429), 19, statuses)
+
+
+class Answers(Attack):
+    """What an honest question about much makes the server hold: a small computer in a shed has a gigabyte."""
+
+    rows = 40000  # of a logger; before answers went out piece by piece the batch record held 370 MB for them
+
+    def setUp(self):
+        super().setUp()
+        lines = ["time,T1"]
+        for n in range(self.rows):
+            day, second = n // 1440, n % 1440 * 60
+            lines.append(f"2025-03-{day + 3:02d} {second // 3600:02d}:{second // 60 % 60:02d},{40 + n % 30}")
+        (self.folder / "log.csv").write_text("\n".join(lines) + "\n")
+        by = ("--by", "ab")
+        self.run_it("record", "vessel", "yard", "--name", "n", "--design", "north", *by)
+        self.run_it("record", "fill", "yard", "--vessel", "n", "--batch", "b", "--at", "2025-03-02T09:00", *by)
+        self.run_it("import", "yard", "log.csv", "--source", "t", "--vessel", "n", *by, "--time", "time", "--logger-zone",
+                    "UTC", "--probe", "T1=temperature,degC,place:core")
+        self.serve("--no-backup")
+
+    def peak_kb(self):
+        status = pathlib.Path(f"/proc/{self.server.pid}/status").read_text()
+        return int(re.search(r"VmHWM:\s+(\d+)", status)[1])
+
+    def test_large_answers_are_not_held_in_memory(self):
+        fill = json.loads(self.ask("GET", "/api/yard")[1].split("\r\n\r\n", 1)[1])["vessels"][0]["fill"]["thing"]
+        self.ask("GET", f"/api/fills/{fill}/state")
+        for path, least, most_kb in (("/api/export", 10 << 20, 16 << 10), (f"/api/fills/{fill}/batch", 10 << 20, 16 << 10),
+                                     (f"/api/fills/{fill}/readings", 1 << 16, 24 << 10),
+                                     (f"/api/fills/{fill}/batch.pdf", 1 << 13, 96 << 10)):
+            with self.subTest(path=path):
+                pathlib.Path(f"/proc/{self.server.pid}/clear_refs").write_text("5")
+                before = self.peak_kb()
+                status, back = self.ask("GET", path)
+                self.assertEqual(status, 200)
+                self.assertGreater(len(back), least)
+                grown = self.peak_kb() - before
+                print(f"  {path}: {len(back)} bytes, peak grew by {grown} kB")
+                self.assertLess(grown, most_kb)
 
 
 class Neighbours(Attack):

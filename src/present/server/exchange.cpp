@@ -2,6 +2,10 @@
 
 #include <algorithm>
 #include <boost/beast/http/status.hpp>
+#include <cstdint>
+#include <filesystem>
+#include <fstream>
+#include <vector>
 
 #include "present/server/guard.hpp"
 #include "present/server/json.hpp"
@@ -11,6 +15,23 @@ namespace stillheap::server {
 namespace {
 
 constexpr std::size_t read_bytes = 64U << 10U;
+
+std::uintmax_t length_of(const Response& answer) {
+  return answer.file ? std::filesystem::file_size(answer.file->file()) : answer.body.size();
+}
+
+/// Piece by piece. False when it could not be sent as long as was told.
+bool send_file(ByteStream& line, const std::filesystem::path& file, std::uintmax_t left) {
+  std::ifstream in(file, std::ios::binary);
+  std::vector<char> piece(read_bytes);
+  while (left > 0) {
+    in.read(piece.data(), static_cast<std::streamsize>(std::min<std::uintmax_t>(left, piece.size())));
+    const auto got = static_cast<std::size_t>(in.gcount());
+    if (got == 0 || !line.write(piece.data(), got)) return false;
+    left -= got;
+  }
+  return true;
+}
 
 std::string in_one_line(std::string_view text) {
   std::string made(text);
@@ -24,7 +45,7 @@ std::string head_text(const Response& answer, bool keeps_open) {
   const auto reason = boost::beast::http::obsolete_reason(static_cast<boost::beast::http::status>(answer.status));
   std::string text = "HTTP/1.1 " + std::to_string(answer.status) + " " + std::string(reason.data(), reason.size()) +
                      "\r\nContent-Type: " + in_one_line(answer.type) +
-                     "\r\nContent-Length: " + std::to_string(answer.body.size()) + "\r\n";
+                     "\r\nContent-Length: " + std::to_string(length_of(answer)) + "\r\n";
   for (const auto& [name, value] : answer.headers) text += name + ": " + in_one_line(value) + "\r\n";
   return text + (keeps_open ? "Connection: keep-alive\r\n\r\n" : "Connection: close\r\n\r\n");
 }
@@ -37,6 +58,7 @@ bool Exchange::send(const Response& answer, const Request& ask, bool keeps_open)
   const std::string head = head_text(answer, keeps_open);
   if (!line_.write(head.data(), head.size())) return false;
   if (ask.method == "HEAD") return keeps_open;
+  if (answer.file) return send_file(line_, answer.file->file(), length_of(answer)) && keeps_open;
   return line_.write(answer.body.data(), answer.body.size()) && keeps_open;
 }
 

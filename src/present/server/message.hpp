@@ -1,9 +1,14 @@
 #pragma once
 #include <cstddef>
+#include <functional>
+#include <iosfwd>
 #include <map>
+#include <memory>
 #include <string>
 #include <utility>
 #include <vector>
+
+#include "present/server/scratch.hpp"
 
 /// What comes in and goes out, without any web library: handlers can be called and tested on their own.
 namespace stillheap::server {
@@ -23,7 +28,12 @@ struct Response {
   std::string type = "application/json";
   std::string body;
   std::vector<std::pair<std::string, std::string>> headers;
+  std::shared_ptr<const Scratch> file;  ///< when there, what is sent instead of the body, piece by piece
 };
+
+/// An answer too large to be held in memory: `write` fills a file that goes when the answer was sent.
+[[nodiscard]] Response answer_by_file(const std::string& name, std::string type,
+                                      const std::function<void(std::ostream&)>& write);
 
 /// Thrown by handlers: there is nothing at this address. The text goes to the user.
 struct NotThere {

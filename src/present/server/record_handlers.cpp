@@ -3,14 +3,18 @@
 #include <map>
 #include <mutex>
 #include <sstream>
+#include <tuple>
+#include <utility>
 
 #include "present/server/entry_json.hpp"
 #include "present/server/handlers.hpp"
 #include "present/server/thin.hpp"
+#include "yard/record/batch.hpp"
 #include "yard/record/export.hpp"
 #include "yard/record/ident.hpp"
 #include "yard/record/photo.hpp"
 #include "yard/record/read.hpp"
+#include "yard/record/series_rows.hpp"
 #include "yard/record/write.hpp"
 
 namespace stillheap::server {
@@ -18,6 +22,8 @@ namespace {
 
 constexpr std::size_t most_entries = 500;  // chosen: a phone's queue of weeks
 constexpr std::size_t most_points = 2000;  // chosen: more than a screen shows
+constexpr record::Instant earliest{std::chrono::seconds{-(1LL << 60)}};
+constexpr record::Instant latest{std::chrono::seconds{1LL << 60}};
 
 record::Fill fill_of(const record::Store& store, const Request& ask) {
   const auto fill = record::current<record::Fill>(store, ask.named.at("fill"));
@@ -32,11 +38,43 @@ Json list_json(const std::vector<Entry>& entries) {
   return list;
 }
 
+/// Those of another place that has the same words, in order of time.
+void add_rows(record::SeriesRows& to, record::SeriesRows more) {
+  if (to.at.empty()) {
+    to = std::move(more);
+    return;
+  }
+  std::vector<std::tuple<record::Instant, double, std::int64_t>> all;
+  for (const record::SeriesRows* from : {&std::as_const(to), &std::as_const(more)}) {
+    for (std::size_t i = 0; i < from->at.size(); ++i) all.emplace_back(from->at[i], from->value[i], from->row[i]);
+  }
+  std::stable_sort(all.begin(), all.end(),
+                   [](const auto& a, const auto& b) { return std::get<0>(a) < std::get<0>(b); });
+  to.at.resize(all.size());
+  to.value.resize(all.size());
+  to.row.resize(all.size());
+  for (std::size_t i = 0; i < all.size(); ++i) std::tie(to.at[i], to.value[i], to.row[i]) = all[i];
+}
+
+/// What a chart shows of a series; ids of what it shows alone.
+Json series_json(const record::Store& store, const std::string& measure, const std::string& place,
+                 const record::SeriesRows& rows) {
+  Json at = Json::array();
+  Json value = Json::array();
+  std::vector<std::int64_t> kept;
+  for (const std::size_t i : thin(rows.value, most_points)) {
+    at.push_back(rows.at[i].time_since_epoch().count());
+    value.push_back(rows.value[i]);
+    kept.push_back(rows.row[i]);
+  }
+  return {{"measure", measure}, {"place_words", place}, {"count", rows.at.size()},
+          {"at_s", at},         {"value", value},       {"id", record::reading_ids(store, kept)}};
+}
+
 /// What was said at first and corrected later, oldest first.
-Json corrected_readings(const record::Store& store, const std::vector<record::Reading>& readings) {
+Json corrected_readings(const record::Store& store, const std::string& fill_id) {
   Json list = Json::array();
-  for (const record::Reading& one : readings) {
-    if (one.mark.corrects.empty()) continue;
+  for (const record::Reading& one : record::correcting_readings(store, fill_id)) {
     list.push_back(list_json(record::history<record::Reading>(store, one.mark.id)));
   }
   return list;
@@ -128,44 +166,27 @@ Response get_fill(ServerContext& context, const Request& ask) {
 Response get_readings(ServerContext& context, const Request& ask) {
   const auto store = context.stores.take();
   const record::Fill fill = fill_of(*store, ask);
-  const auto readings = record::of_fill<record::Reading>(*store, fill.mark.thing);
-  std::map<std::pair<std::string, std::string>, std::vector<record::Reading>> series;
-  for (const record::Reading& one : readings) {
-    series[{std::string(record::info(one.measure).key), record::words(one.place, context.site.units)}].push_back(one);
+  std::map<std::pair<std::string, std::string>, record::SeriesRows> series;
+  for (record::SeriesRows& one : record::series_rows(*store, fill.mark.thing, earliest, latest)) {
+    const std::pair key{std::string(record::info(one.measure).key), record::words(one.place, context.site.units)};
+    add_rows(series[key], std::move(one));
   }
   Json list = Json::array();
-  for (const auto& [name, points] : series) {
-    Json at = Json::array();
-    Json value = Json::array();
-    Json ids = Json::array();
-    for (const record::Reading& one : thin(points, most_points)) {
-      at.push_back(one.at.time_since_epoch().count());
-      value.push_back(one.value);
-      ids.push_back(one.mark.id);
-    }
-    list.push_back(Json{{"measure", name.first},
-                        {"place_words", name.second},
-                        {"count", points.size()},
-                        {"at_s", at},
-                        {"value", value},
-                        {"id", ids}});
-  }
-  return answer({{"series", list}, {"corrected", corrected_readings(*store, readings)}});
+  for (const auto& [name, rows] : series) list.push_back(series_json(*store, name.first, name.second, rows));
+  return answer({{"series", list}, {"corrected", corrected_readings(*store, fill.mark.thing)}});
 }
 
 Response get_batch(ServerContext& context, const Request& ask) {
   const auto store = context.stores.take();
-  Response made;
-  made.body = record::batch_json(*store, fill_of(*store, ask).mark.thing);
-  return made;
+  const std::string fill = fill_of(*store, ask).mark.thing;
+  return answer_by_file("batch.json", "application/json",
+                        [&](std::ostream& to) { record::write_batch_json(*store, fill, to); });
 }
 
 Response get_export(ServerContext& context, const Request&) {
   const auto store = context.stores.take();
-  std::ostringstream text;
-  record::write_json(*store, text);
-  Response made;
-  made.body = std::move(text).str();
+  Response made =
+      answer_by_file("records.json", "application/json", [&](std::ostream& to) { record::write_json(*store, to); });
   made.headers.emplace_back("Content-Disposition", "attachment; filename=\"records.json\"");
   return made;
 }

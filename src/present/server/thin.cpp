@@ -1,20 +1,24 @@
 #include "present/server/thin.hpp"
 
 #include <algorithm>
+#include <numeric>
 
 namespace stillheap::server {
 
-std::vector<record::Reading> thin(const std::vector<record::Reading>& points, std::size_t most) {
-  if (points.size() <= most || most < 2) return points;
+std::vector<std::size_t> thin(std::span<const double> values, std::size_t most) {
+  if (values.size() <= most || most < 2) {
+    std::vector<std::size_t> all(values.size());
+    std::iota(all.begin(), all.end(), std::size_t{0});
+    return all;
+  }
   const std::size_t runs = most / 2;
-  std::vector<record::Reading> kept;
+  std::vector<std::size_t> kept;
   for (std::size_t run = 0; run < runs; ++run) {
-    const auto from = points.begin() + static_cast<std::ptrdiff_t>(run * points.size() / runs);
-    const auto to = points.begin() + static_cast<std::ptrdiff_t>((run + 1) * points.size() / runs);
-    const auto [low, high] =
-        std::minmax_element(from, to, [](const auto& a, const auto& b) { return a.value < b.value; });
-    kept.push_back(*std::min(low, high));
-    if (low != high) kept.push_back(*std::max(low, high));
+    const auto from = values.begin() + static_cast<std::ptrdiff_t>(run * values.size() / runs);
+    const auto to = values.begin() + static_cast<std::ptrdiff_t>((run + 1) * values.size() / runs);
+    const auto [low, high] = std::minmax_element(from, to);
+    kept.push_back(static_cast<std::size_t>(std::min(low, high) - values.begin()));
+    if (low != high) kept.push_back(static_cast<std::size_t>(std::max(low, high) - values.begin()));
   }
   return kept;
 }

@@ -1,12 +1,12 @@
 #pragma once
+#include <cstddef>
+#include <span>
 #include <vector>
-
-#include "yard/record/entries.hpp"
 
 namespace stillheap::server {
 
-/// Few enough points to draw: of each of `most / 2` equal runs the lowest and the highest stay, in order of time, so no
-/// peak is lost. Shorter series stay whole.
-[[nodiscard]] std::vector<record::Reading> thin(const std::vector<record::Reading>& points, std::size_t most);
+/// Indices of at most `most` values of a series, in order, that a chart shows like all of them: the lowest and the
+/// highest of each run. All when there are no more.
+[[nodiscard]] std::vector<std::size_t> thin(std::span<const double> values, std::size_t most);
 
 }  // namespace stillheap::server

@@ -1,7 +1,9 @@
 #pragma once
 #include <string>
+#include <vector>
 
 #include "present/draw/flow.hpp"
+#include "yard/record/batch.hpp"
 #include "yard/record/store.hpp"
 #include "yard/state/state.hpp"
 
@@ -20,7 +22,7 @@ void draw_events(Flow& flow, const record::Store& store, const std::string& fill
 void draw_tests(Flow& flow, const record::Store& store, const std::string& fill_id, const BatchTables& tables);
 void draw_spreadings(Flow& flow, const record::Store& store, const std::string& fill_id, const BatchTables& tables);
 void draw_photos(Flow& flow, const record::Store& store, const std::string& fill_id, const BatchTables& tables);
-/// Every corrected or withdrawn statement of the batch's data (batch_json) beside what replaced it.
-void draw_corrections(Flow& flow, const std::string& batch_json);
+/// Every corrected or withdrawn statement of the batch beside what replaced it.
+void draw_corrections(Flow& flow, const std::vector<record::BatchCorrection>& corrections);
 
 }  // namespace stillheap::sheet

@@ -10,8 +10,7 @@
 #include "present/draw/table.hpp"
 #include "present/sheet/batch_record.hpp"
 #include "present/sheet/words.hpp"
-#include "yard/record/export.hpp"
-#include "yard/record/ident.hpp"
+#include "yard/record/batch.hpp"
 #include "yard/record/read.hpp"
 
 namespace stillheap::sheet {
@@ -25,7 +24,7 @@ struct Batch {
   record::Fill fill;
   record::Vessel vessel;
   std::vector<Reading> readings;
-  std::string data;         ///< batch_json
+  record::BatchDigest data;
   yard::VesselState state;  ///< as of the last reading, not of the clock: the same records give the same sheet
   BatchPrint print;
 };
@@ -128,7 +127,7 @@ void draw_readings(Flow& flow, const Batch& batch) {
 Batch read_batch(const record::Store& store, const std::string& fill_id, const BatchPrint& print) {
   const auto fill = record::current<record::Fill>(store, fill_id);
   if (!fill) throw InputError("fill", "= \"" + fill_id + "\" is not in the records", "name a fill that stands");
-  Batch batch{*fill, {}, record::of_fill<Reading>(store, fill_id), record::batch_json(store, fill_id), {}, print};
+  Batch batch{*fill, {}, record::of_fill<Reading>(store, fill_id), record::digest_batch(store, fill_id), {}, print};
   batch.vessel = record::history<record::Vessel>(store, fill->vessel_id).back();
   record::VesselGlance glance;
   glance.vessel = batch.vessel;
@@ -141,7 +140,7 @@ Batch read_batch(const record::Store& store, const std::string& fill_id, const B
 void draw_hash(Flow& flow, const Batch& batch) {
   flow.heading("Data");
   flow.paragraph("This sheet was made from the records alone. SHA-256 of batch.json, the same records as data:");
-  flow.paragraph(record::sha256_hex(batch.data), style::card);
+  flow.paragraph(batch.data.sha256, style::card);
   flow.paragraph(
       "A record is no permit and proves no standard: local codes say which rules bind and who may judge them.");
 }
@@ -159,7 +158,7 @@ int draw(Canvas& canvas, const record::Store& store, const Batch& batch, int pag
   draw_tests(flow, store, batch.fill.mark.thing, tables);
   draw_spreadings(flow, store, batch.fill.mark.thing, tables);
   draw_photos(flow, store, batch.fill.mark.thing, tables);
-  draw_corrections(flow, batch.data);
+  draw_corrections(flow, batch.data.corrections);
   draw_hash(flow, batch);
   flow.close();
   return canvas.page();

@@ -1,5 +1,4 @@
 #include <algorithm>
-#include <map>
 #include <nlohmann/json.hpp>
 
 #include "core/quantity/rounding.hpp"
@@ -126,23 +125,18 @@ void draw_photos(Flow& flow, const record::Store& store, const std::string& fill
   draw_unless_empty(flow, table);
 }
 
-void draw_corrections(Flow& flow, const std::string& batch_json) {
+void draw_corrections(Flow& flow, const std::vector<record::BatchCorrection>& corrections) {
   Table table;
   table.heading = "Corrections: the old value stays in the records";
   table.size_pt = 8.5;
   table.columns = {{.head = "Of"}, {.head = "What"}, {.head = "Why"}, {.head = "By"}, {.head = "Stored (UTC)"}};
-  const ordered_json data = ordered_json::parse(batch_json);
-  for (const auto& [kind, list] : data.items()) {
-    std::map<std::string, const ordered_json*> by_id;
-    for (const ordered_json& one : list) by_id[one.at("id").get<std::string>()] = &one;
-    for (const ordered_json& one : list) {
-      const auto before = by_id.find(one.at("corrects").get<std::string>());
-      if (before == by_id.end()) continue;
-      const bool withdrawn = one.at("withdrawn").get<bool>();
-      table.rows.push_back(
-          {{kind, withdrawn ? "withdrawn" : difference(*before->second, one), one.at("reason").get<std::string>(),
-            one.at("noted_by").get<std::string>(), one.at("stored").get<std::string>()}});
-    }
+  for (const record::BatchCorrection& correction : corrections) {
+    const ordered_json one = ordered_json::parse(correction.after);
+    const bool withdrawn = one.at("withdrawn").get<bool>();
+    table.rows.push_back(
+        {{correction.kind, withdrawn ? "withdrawn" : difference(ordered_json::parse(correction.before), one),
+          one.at("reason").get<std::string>(), one.at("noted_by").get<std::string>(),
+          one.at("stored").get<std::string>()}});
   }
   draw_unless_empty(flow, table);
 }

@@ -1,45 +1,15 @@
 #include "yard/record/export.hpp"
 
-#include <functional>
-#include <nlohmann/json.hpp>
 #include <ostream>
 
 #include "core/base/csv.hpp"
 #include "core/base/error.hpp"
 #include "yard/record/contents.hpp"
-#include "yard/record/load.hpp"
 #include "yard/record/read.hpp"
+#include "yard/record/statements.hpp"
 
 namespace stillheap::record {
 namespace {
-
-using Json = nlohmann::ordered_json;
-
-/// Values as JSON knows them; missing ones as null.
-class JsonFields {
- public:
-  explicit JsonFields(Json& to) : to_(to) {}
-  void text(const char* column, const std::string& value) { to_[column] = value; }
-  void instant(const char* column, Instant value) { to_[column] = to_utc_text(value); }
-  void number(const char* column, double value) { to_[column] = value; }
-  void maybe(const char* column, const std::optional<double>& value) {
-    to_[column] = value ? Json(*value) : Json(nullptr);
-  }
-  void count(const char* column, long long value) { to_[column] = value; }
-  void measure(const char* column, Measure value) { to_[column] = info(value).key; }
-  void event(const char* column, EventKind value) { to_[column] = info(value).key; }
-  void refer(const char* column, const std::string& id, const char*, bool) { to_[column] = id; }
-  void named(const char* column, const std::string& name, const char*) { to_[column] = name; }
-
- private:
-  Json& to_;
-};
-
-/// "at_s" holds text in an export, so it is called "at" there.
-std::string outside_name(std::string column) {
-  if (column.ends_with("_s") && column != "duration_s") column.resize(column.size() - 2);
-  return column;
-}
 
 Contents mark_contents(const EntryMetadata& mark, bool stands) {
   return {{"id", mark.id},
@@ -52,37 +22,6 @@ Contents mark_contents(const EntryMetadata& mark, bool stands) {
           {"noted", to_utc_text(mark.noted_at)},
           {"zone", mark.zone},
           {"stored", to_utc_text(mark.stored_at)}};
-}
-
-template <class Entry>
-Json to_json(const Entry& one, bool stands) {
-  Json json = {{"id", one.mark.id},         {"thing", one.mark.thing},
-               {"stands", stands},          {"corrects", one.mark.corrects},
-               {"reason", one.mark.reason}, {"withdrawn", one.mark.withdrawn},
-               {"noted_by", one.mark.by},   {"noted", to_utc_text(one.mark.noted_at)},
-               {"zone", one.mark.zone},     {"stored", to_utc_text(one.mark.stored_at)}};
-  Json fields;
-  visit(one, JsonFields(fields));
-  for (const auto& [column, value] : fields.items()) json[outside_name(column)] = value;
-  return json;
-}
-
-/// Calls `use(entry, stands)` for the statements of a kind that `tail` (SQL from WHERE on) chooses by one thing's row.
-template <class Entry>
-void each(const Store& store, const std::function<void(const Entry&, bool)>& use,
-          const std::string& tail = "ORDER BY t.row", Row bound = 0) {
-  guarded(store.file(), [&] {
-    const std::string table = Kind<Entry>::table;
-    // The last column of the select tells whether a later statement is about the same thing.
-    std::string sql = select<Entry>(false, tail);
-    const std::string stands = ", t.withdrawn = 0 AND NOT EXISTS (SELECT 1 FROM " + table +
-                               " AS n WHERE n.revises = coalesce(t.revises, t.row) AND n.row > t.row)";
-    sql.insert(sql.find(" FROM " + table + " AS t"), stands);
-    Query query(store.connection(), sql);
-    if (bound != 0) query->bind(1, bound);
-    const int last = query->getColumnCount() - 1;
-    while (query->executeStep()) use(load<Entry>(*query), query->getColumn(last).getInt() != 0);
-  });
 }
 
 template <class Entry>
@@ -127,26 +66,6 @@ constexpr KindWriters writers[] = {writers_of<Person>(),    writers_of<Vessel>()
                                    writers_of<Reading>(),   writers_of<Event>(),  writers_of<LabTest>(),
                                    writers_of<Spreading>(), writers_of<Photo>(),  writers_of<DueDay>()};
 
-/// Every statement about the things whose first rows the SQL `things` names, by thing and then by age.
-template <class Entry>
-Json statements(const Store& store, const std::string& things, Row fill) {
-  Json told = Json::array();
-  each<Entry>(
-      store, [&](const Entry& one, bool stands) { told.push_back(to_json(one, stands)); },
-      "WHERE t.row IN (" + things + ") OR t.revises IN (" + things + ") ORDER BY coalesce(t.revises, t.row), t.row",
-      fill);
-  return told;
-}
-
-/// Things of which any statement, even a corrected one, spoke of the fill.
-template <class Entry>
-Json of_the_fill(const Store& store, Row fill) {
-  const std::string table = Kind<Entry>::table;
-  const std::string series = std::same_as<Entry, Reading> ? " JOIN series AS z ON z.row = x.series" : "";
-  return statements<Entry>(
-      store, "SELECT coalesce(x.revises, x.row) FROM " + table + " AS x" + series + " WHERE fill = ?1", fill);
-}
-
 }  // namespace
 
 std::vector<std::string> exported_kinds() {
@@ -170,25 +89,6 @@ void write_json(const Store& store, std::ostream& to) {
     between = ",\n";
   }
   to << "\n}\n";
-}
-
-std::string batch_json(const Store& store, const std::string& fill_id) {
-  const Row fill = thing_of(store.connection(), "fills", fill_id);
-  if (fill == 0) throw InputError("fill", "= \"" + fill_id + "\" is not in the records", "name a fill that is");
-  const std::string lots = "SELECT lot FROM lot_uses WHERE fill = ?1";
-  Json json;
-  json["fills"] = statements<Fill>(store, "SELECT ?1", fill);
-  json["vessels"] = statements<Vessel>(store, "SELECT vessel FROM fills WHERE row = ?1 OR revises = ?1", fill);
-  json["lots"] = statements<Lot>(store, lots, fill);
-  json["lot_uses"] = of_the_fill<LotUse>(store, fill);
-  json["events"] = of_the_fill<Event>(store, fill);
-  json["readings"] = of_the_fill<Reading>(store, fill);
-  json["lab_tests"] = statements<LabTest>(
-      store, "SELECT coalesce(x.revises, x.row) FROM lab_tests AS x WHERE x.fill = ?1 OR x.lot IN (" + lots + ")",
-      fill);
-  json["spreadings"] = of_the_fill<Spreading>(store, fill);
-  json["photos"] = of_the_fill<Photo>(store, fill);
-  return json.dump(1) + "\n";
 }
 
 }  // namespace stillheap::record

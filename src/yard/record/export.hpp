@@ -19,8 +19,4 @@ void write_csv(const Store& store, const std::string& kind, std::ostream& to);
 /// All kinds as one JSON object of arrays, row by row.
 void write_json(const Store& store, std::ostream& to);
 
-/// The statements about one fill, its vessel, lots and photos included, as JSON text that is the same whenever the
-/// records are the same; its hash stands on the batch record. Throws InputError when the fill is not known.
-[[nodiscard]] std::string batch_json(const Store& store, const std::string& fill_id);
-
 }  // namespace stillheap::record

@@ -5,6 +5,7 @@
 #include <chrono>
 
 #include "core/base/error.hpp"
+#include "yard/record/sha256.hpp"
 
 namespace stillheap::record {
 namespace {
@@ -67,17 +68,9 @@ std::string id_text(const IdBytes& bytes) {
 }
 
 std::string sha256_hex(std::string_view bytes) {
-  make_ready();
-  std::array<unsigned char, crypto_hash_sha256_BYTES> hash{};
-  std::string copy(bytes);  // libsodium takes unsigned bytes
-  crypto_hash_sha256(hash.data(), static_cast<const unsigned char*>(static_cast<const void*>(copy.data())),
-                     copy.size());
-  std::string text;
-  for (const unsigned char byte : hash) {
-    text += digits[byte >> 4U];
-    text += digits[byte & 0x0FU];
-  }
-  return text;
+  Sha256 hash;
+  hash.add(bytes);
+  return hash.hex();
 }
 
 }  // namespace stillheap::record

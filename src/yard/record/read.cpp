@@ -140,6 +140,16 @@ std::vector<Reading> readings_between(const Store& store, const std::string& fil
   });
 }
 
+std::vector<Reading> correcting_readings(const Store& store, const std::string& fill_id) {
+  return guarded(store.file(), [&] {
+    Store::Connection& connection = store.connection();
+    // The plus keeps the planner at the index of corrections, which are few, and away from all readings of the fill.
+    const std::string tail = "WHERE +s.fill = ? AND t.revises IS NOT NULL AND t.revises > 0";
+    return load_all<Reading>(connection, select<Reading>(true, tail + in_order<Reading>()),
+                             {thing_of(connection, "fills", fill_id)});
+  });
+}
+
 std::vector<Reading> last_readings(const Store& store, const std::string& fill_id) {
   return guarded(store.file(),
                  [&] { return last_of_thing(store.connection(), thing_of(store.connection(), "fills", fill_id)); });

@@ -30,6 +30,9 @@ template <class Entry>
 [[nodiscard]] std::vector<Reading> readings_between(const Store& store, const std::string& fill_id, Instant begin,
                                                     Instant end, std::optional<Measure> measure = std::nullopt);
 
+/// Readings of a fill that stand and correct another, in order of time.
+[[nodiscard]] std::vector<Reading> correcting_readings(const Store& store, const std::string& fill_id);
+
 /// The last reading of each place and measure of a fill. One index look-up each, however many readings there are.
 [[nodiscard]] std::vector<Reading> last_readings(const Store& store, const std::string& fill_id);
 

@@ -80,11 +80,13 @@ SeriesRows standing(Found found, const std::unordered_map<Row, Row>& latest) {
   SeriesRows rows = std::move(found.rows);
   rows.at.reserve(found.stated.size());
   rows.value.reserve(found.stated.size());
+  rows.row.reserve(found.stated.size());
   for (const Stated& one : found.stated) {
     const auto corrected = latest.find(one.thing);
     if (one.withdrawn || (corrected != latest.end() && corrected->second > one.row)) continue;
     rows.at.push_back(one.at);
     rows.value.push_back(one.value);
+    rows.row.push_back(one.row);
   }
   return rows;
 }
@@ -112,6 +114,20 @@ std::vector<SeriesRows> series_rows(const Store& store, const std::string& fill_
     std::stable_sort(kept.begin(), kept.end(),
                      [](const SeriesRows& a, const SeriesRows& b) { return a.at.front() < b.at.front(); });
     return kept;
+  });
+}
+
+std::vector<std::string> reading_ids(const Store& store, std::span<const std::int64_t> rows) {
+  return guarded(store.file(), [&] {
+    Query query(store.connection(), "SELECT id FROM readings WHERE row = ?");
+    std::vector<std::string> ids;
+    ids.reserve(rows.size());
+    for (const std::int64_t row : rows) {
+      query->bind(1, row);
+      ids.push_back(query->executeStep() ? id_of(query->getColumn(0)) : std::string{});
+      query->reset();
+    }
+    return ids;
   });
 }
 

@@ -1,4 +1,6 @@
 #pragma once
+#include <cstdint>
+#include <span>
 #include <string>
 #include <vector>
 
@@ -15,11 +17,15 @@ struct SeriesRows {
   Place place;
   std::vector<Instant> at;
   std::vector<double> value;
+  std::vector<std::int64_t> row;  ///< of each in the store, for reading_ids
 };
 
 /// Readings that stand with begin <= at < end; series without any are left out. Series in the order in which they were
 /// first read.
 [[nodiscard]] std::vector<SeriesRows> series_rows(const Store& store, const std::string& fill_id, Instant begin,
                                                   Instant end);
+
+/// Ids of readings by their rows in the store, in the same order.
+[[nodiscard]] std::vector<std::string> reading_ids(const Store& store, std::span<const std::int64_t> rows);
 
 }  // namespace stillheap::record

@@ -1,6 +1,7 @@
 #include <gtest/gtest.h>
 
 #include <filesystem>
+#include <fstream>
 #include <nlohmann/json.hpp>
 #include <thread>
 
@@ -110,6 +111,39 @@ TEST_F(Respond, StoresAReadingOnceHoweverOftenItIsSent) {
   ASSERT_EQ(series.size(), 1U);
   EXPECT_EQ(series.at(0).at("count"), 1);
   EXPECT_EQ(series.at(0).at("value").at(0), 61.5);
+}
+
+TEST_F(Respond, ShowsTheReadingsThatStandWithTheirIdsAndWhatWasCorrected) {
+  const std::string fill = filled();
+  const json first = reading(fill, 61.5);
+  json second = reading(fill, 55.0);
+  second["at_s"] = 1767398400;
+  json mended = first;
+  mended["id"] = record::new_id();
+  mended["value"] = 51.5;
+  mended["corrects"] = first["id"];
+  mended["reason"] = "misread";
+  const json results = entries(json::array({first, second, mended}));
+  for (const json& one : results) ASSERT_EQ(one.at("outcome"), "stored") << results;
+  const json told = json::parse(ask("GET", "/api/fills/" + fill + "/readings").body);
+  ASSERT_EQ(told.at("series").size(), 1U);
+  EXPECT_EQ(told.at("series").at(0).at("value"), (json{51.5, 55.0}));
+  EXPECT_EQ(told.at("series").at(0).at("id"), (json{mended["id"], second["id"]}));
+  ASSERT_EQ(told.at("corrected").size(), 1U);
+  EXPECT_EQ(told.at("corrected").at(0).size(), 2U) << told;
+}
+
+TEST_F(Respond, SendsTheRecordsFromAFileThatGoes) {
+  filled();
+  std::filesystem::path file;
+  {
+    const Response made = ask("GET", "/api/export");
+    ASSERT_TRUE(made.file);
+    EXPECT_TRUE(made.body.empty());
+    file = made.file->file();
+    EXPECT_EQ(json::parse(std::ifstream(file)).at("fills").size(), 1U);
+  }
+  EXPECT_FALSE(fs::exists(file));
 }
 
 TEST_F(Respond, RefusesOneEntryWithoutLosingTheOthers) {

@@ -9,6 +9,7 @@
 #include "core/base/error.hpp"
 #include "core/ical/ical.hpp"
 #include "yard.hpp"
+#include "yard/record/batch.hpp"
 #include "yard/record/ident.hpp"
 #include "yard/record/photo.hpp"
 
@@ -101,6 +102,26 @@ TEST(BatchJson, HoldsOneFillAndIsTheSameTwice) {
   (void)add(yard.store, test::reading(yard.fill_id, 34.0, "2025-03-06T08:00Z"));
   EXPECT_NE(text, batch_json(yard.store, yard.fill_id));
   EXPECT_THROW((void)batch_json(yard.store, new_id()), InputError);
+}
+
+TEST(BatchJson, IsWrittenAsOneTreeWouldBe) {
+  Yard yard;
+  note_and_correct(yard);
+  const std::string text = batch_json(yard.store, yard.fill_id);
+  EXPECT_EQ(text, nlohmann::ordered_json::parse(text).dump(1) + "\n") << "hashes on printed records depend on it";
+}
+
+TEST(BatchDigest, HasTheHashOfTheDataAndWhatWasCorrected) {
+  Yard yard;
+  note_and_correct(yard);
+  const BatchDigest digest = digest_batch(yard.store, yard.fill_id);
+  EXPECT_EQ(digest.sha256, sha256_hex(batch_json(yard.store, yard.fill_id)));
+  ASSERT_EQ(digest.corrections.size(), 1U);
+  EXPECT_EQ(digest.corrections.front().kind, "readings");
+  const json before = json::parse(digest.corrections.front().before);
+  const json after = json::parse(digest.corrections.front().after);
+  EXPECT_EQ(after.at("corrects"), before.at("id"));
+  EXPECT_NE(after.at("value"), before.at("value"));
 }
 
 TEST(Photos, AreKeptUnderTheirHashAndChecked) {
