@@ -26,7 +26,7 @@ struct StatusOptions : RecordOptions {
 struct View {
   yard::Reader reader;
   record::Instant at{};
-  const site::Site* site = nullptr;
+  yard::Setting setting = nullptr;
 };
 
 double days_since(record::Instant then, record::Instant at) {
@@ -59,7 +59,7 @@ json glance_json(const record::Store& store, const VesselGlance& glance, const V
                     {"days", days_since(glance.fill->filled_at, view.at)},
                     {"last_readings", readings},
                     {"last_events", events},
-                    {"insight", yard::to_json(yard::state_of(store, glance, view.site, view.at), view.reader)}};
+                    {"insight", yard::to_json(yard::state_of(store, glance, view.setting, view.at), view.reader)}};
   return vessel;
 }
 
@@ -105,7 +105,7 @@ void print_glance(const record::Store& store, const VesselGlance& glance, const 
   }
   std::printf("%s: batch %s, day %.0f\n", glance.vessel.name.c_str(), glance.fill->batch.c_str(),
               std::max(0.0, days_since(glance.fill->filled_at, view.at)));
-  print_insight(yard::state_of(store, glance, view.site, view.at), view);
+  print_insight(yard::state_of(store, glance, view.setting, view.at), view);
   for (const record::Reading& one : glance.last) {
     std::printf("  %s: %s %s, %s\n", record::words(one.place, view.reader.units).c_str(),
                 measure_words(one.measure).c_str(),

@@ -34,7 +34,7 @@ Response get_today(ServerContext& context, const Request& ask) {
   const auto store = context.stores.take();
   const record::Instant now = record::now();
   const yard::Reader reader = reader_of(context, ask);
-  const auto states = context.states.states(*store, context.site, now);
+  const auto states = context.states.states(*store, context.setting, now);
   const auto due = record::due_list(record::yard(*store), record::all<record::DueDay>(*store), now, reader.zone);
   Json tasks = Json::array();
   for (const yard::Task& one : yard::tasks_of(states, due, reader)) tasks.push_back(Json(yard::to_json(one)));
@@ -51,7 +51,7 @@ Response get_today(ServerContext& context, const Request& ask) {
 Response get_state(ServerContext& context, const Request& ask) {
   const auto store = context.stores.take();
   const record::VesselGlance glance = glance_of(*store, ask.named.at("fill"));
-  const yard::VesselState state = yard::state_of(*store, glance, &context.site, record::now());
+  const yard::VesselState state = yard::state_of(*store, glance, context.setting, record::now());
   return answer(Json(yard::to_json(state, reader_of(context, ask))));
 }
 

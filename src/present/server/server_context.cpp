@@ -7,6 +7,7 @@ namespace stillheap::server {
 ServerContext::ServerContext(site::Site the_site, Safety the_safety, std::filesystem::path copies_folder)
     : site(std::move(the_site)),
       weather(std::make_shared<const weather::Series>(plan::weather_of(site))),
+      setting(&site),
       safety(std::move(the_safety)),
       stores(record::store_path(site.file)),
       writes(record::store_path(site.file)),

@@ -31,6 +31,7 @@ struct ServerContext {
 
   site::Site site;
   std::shared_ptr<const weather::Series> weather;  ///< read once
+  yard::Setting setting;
   Safety safety;
   int port = 0;  ///< once a server listens
   StorePool stores;

@@ -19,7 +19,7 @@ void StateCache::mark_touched_locked(const record::Store& store) {
 }
 
 yard::VesselState StateCache::state_of(const record::Store& store, const record::VesselGlance& glance,
-                                       const site::Site& site, record::Instant at,
+                                       const yard::Setting& setting, record::Instant at,
                                        std::chrono::steady_clock::time_point until) {
   const std::string& fill = glance.fill->mark.thing;
   std::unique_lock lock(mutex_);
@@ -34,7 +34,7 @@ yard::VesselState StateCache::state_of(const record::Store& store, const record:
   lock.unlock();
   yard::VesselState state;
   try {
-    state = yard::state_of(store, glance, &site, at);
+    state = yard::state_of(store, glance, setting, at);
   } catch (...) {
     lock.lock();
     by_fill_[fill].at_work = false;
@@ -52,7 +52,7 @@ yard::VesselState StateCache::state_of(const record::Store& store, const record:
   return state;
 }
 
-std::vector<yard::VesselState> StateCache::states(const record::Store& store, const site::Site& site,
+std::vector<yard::VesselState> StateCache::states(const record::Store& store, const yard::Setting& setting,
                                                   record::Instant at) {
   {
     const std::lock_guard lock(mutex_);
@@ -64,7 +64,7 @@ std::vector<yard::VesselState> StateCache::states(const record::Store& store, co
   for (const record::VesselGlance& glance : record::yard(store)) {
     if (!glance.fill || glance.fill->filled_at > at) continue;
     there.insert(glance.fill->mark.thing);
-    states.push_back(state_of(store, glance, site, at, until));
+    states.push_back(state_of(store, glance, setting, at, until));
   }
   const std::lock_guard lock(mutex_);
   std::erase_if(by_fill_, [&](const auto& one) { return !one.second.at_work && !there.contains(one.first); });

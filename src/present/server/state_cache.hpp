@@ -18,9 +18,9 @@ class StateCache {
   static constexpr std::chrono::milliseconds patience{100};  ///< chosen: in all, for states that others work out
   static constexpr std::chrono::minutes longest{10};         ///< chosen: what turns on the clock turns on days
 
-  /// States of all vessels that have a fill, by name, without their tracks. `site` and `at` as states_of_yard has them;
-  /// a state may be as old as `longest`.
-  [[nodiscard]] std::vector<yard::VesselState> states(const record::Store& store, const site::Site& site,
+  /// States of all vessels that have a fill, by name, without their tracks. `setting` and `at` as states_of_yard has
+  /// them; a state may be as old as `longest`.
+  [[nodiscard]] std::vector<yard::VesselState> states(const record::Store& store, const yard::Setting& setting,
                                                       record::Instant at);
 
  private:
@@ -33,7 +33,7 @@ class StateCache {
   };
   void mark_touched_locked(const record::Store& store);
   [[nodiscard]] yard::VesselState state_of(const record::Store& store, const record::VesselGlance& glance,
-                                           const site::Site& site, record::Instant at,
+                                           const yard::Setting& setting, record::Instant at,
                                            std::chrono::steady_clock::time_point until);
 
   std::mutex mutex_;

@@ -117,14 +117,14 @@ VesselState state_from(const record::VesselGlance& glance, std::span<const recor
   return state_of_tracks(glance, tracks_of(readings, glance.fill->filled_at), tests, lot_tests, design, at, outside);
 }
 
-VesselState state_of(const record::Store& store, const record::VesselGlance& glance, const site::Site* site,
+VesselState state_of(const record::Store& store, const record::VesselGlance& glance, const Setting& setting,
                      record::Instant at) {
   const std::string& fill_id = glance.fill->mark.thing;
   const record::Instant filled_at = glance.fill->filled_at;
   const auto series = record::series_rows(store, fill_id, filled_at, at + std::chrono::seconds{1});
   const auto tests = record::of_fill<record::LabTest>(store, fill_id);
   return state_of_tracks(glance, tracks_of(series, filled_at), tests, tests_of_lots(store, fill_id),
-                         design_of(glance.vessel, site), at, outside_of(site, filled_at, at));
+                         design_of(glance.vessel, setting.site), at, outside_of(setting, filled_at, at));
 }
 
 const insight::RuleFinding* best_rule(const VesselState& state) noexcept {

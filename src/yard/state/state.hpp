@@ -10,6 +10,7 @@
 #include "yard/insight/phase.hpp"
 #include "yard/insight/readiness.hpp"
 #include "yard/record/read.hpp"
+#include "yard/state/outside.hpp"
 
 /// What the records say of a vessel: the bridge between record and insight.
 namespace stillheap::yard {
@@ -36,7 +37,7 @@ struct VesselState {
 
 /// The state of the fill in a vessel. Reads all readings of the fill. The glance must have a fill.
 [[nodiscard]] VesselState state_of(const record::Store& store, const record::VesselGlance& glance,
-                                   const site::Site* site, record::Instant at);
+                                   const Setting& setting, record::Instant at);
 
 /// The same without a store, from rows already read. `readings`, `tests` and `lot_tests` in order of time.
 [[nodiscard]] VesselState state_from(const record::VesselGlance& glance, std::span<const record::Reading> readings,

@@ -78,10 +78,10 @@ void add_statements(std::vector<Task>& tasks, const VesselState& state, const Re
 
 }  // namespace
 
-std::vector<VesselState> states_of_yard(const record::Store& store, const site::Site* site, record::Instant at) {
+std::vector<VesselState> states_of_yard(const record::Store& store, const Setting& setting, record::Instant at) {
   std::vector<VesselState> states;
   for (const record::VesselGlance& glance : record::yard(store)) {
-    if (glance.fill && glance.fill->filled_at <= at) states.push_back(state_of(store, glance, site, at));
+    if (glance.fill && glance.fill->filled_at <= at) states.push_back(state_of(store, glance, setting, at));
   }
   return states;
 }

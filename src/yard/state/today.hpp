@@ -24,7 +24,7 @@ struct Task {
 };
 
 /// All vessels that have a fill, by name.
-[[nodiscard]] std::vector<VesselState> states_of_yard(const record::Store& store, const site::Site* site,
+[[nodiscard]] std::vector<VesselState> states_of_yard(const record::Store& store, const Setting& setting,
                                                       record::Instant at);
 
 /// Dangers, then warnings, then what is due (records, plan, readiness), each group longest due first.
