@@ -50,7 +50,7 @@ double peak_uptake_g_kg_h(const forecast::Request& request) {
 }
 
 double uptake_at_best_g_kg_h(const material::Blend& blend) {
-  const Parameters parameters = forecast::central_parameters(blend);
+  const Parameters parameters = forecast::material_parameters(blend);
   double loss_1_s = 0.0;
   for (std::size_t p = 0; p < material::pool_count; ++p) loss_1_s += blend.pool_dry[p] * blend.pool_rate_20c_per_s[p];
   const auto response = [&](double celsius) {

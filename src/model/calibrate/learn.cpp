@@ -17,7 +17,6 @@ namespace {
 using forecast::Member;
 using forecast::RunHistory;
 
-constexpr double farthest_deviations = 2.5;  // as the ensemble of the forecast is drawn
 constexpr double most_deviations_off = 1.5;
 
 double core_at(const Course& course, double day) {
@@ -84,18 +83,12 @@ Vectors predictions_of(const Prior& prior, const std::vector<CoreReading>& readi
 
 /// Shifting goes along a straight line and may leave what is possible: the core stays inside what any run reached on
 /// that day, the values inside the bounds they were drawn in.
-void hold_possible(Vectors& states, const Prior& prior) {
-  const std::size_t days = prior.courses.front().size();
+void hold_possible(Vectors& states, const Vectors& drawn) {
   for (std::size_t i = 0; i < states.front().size(); ++i) {
-    double low = -farthest_deviations;
-    double high = farthest_deviations;
-    if (i < days) {
-      const auto [least, most] = std::minmax_element(prior.courses.begin(), prior.courses.end(),
-                                                     [i](const Course& a, const Course& b) { return a[i] < b[i]; });
-      low = (*least)[i];
-      high = (*most)[i];
-    }
-    for (std::vector<double>& one : states) one[i] = std::clamp(one[i], low, high);
+    const auto [least, most] =
+        std::minmax_element(drawn.begin(), drawn.end(),
+                            [i](const std::vector<double>& a, const std::vector<double>& b) { return a[i] < b[i]; });
+    for (std::vector<double>& one : states) one[i] = std::clamp(one[i], (*least)[i], (*most)[i]);
   }
 }
 
@@ -204,8 +197,9 @@ Learned learn(const Prior& prior, std::span<const CoreReading> readings, const L
   const Vectors predictions = predictions_of(prior, those);
   SmootherRule rule;
   rule.seed = options.seed;
-  Smoothed bridged = bridge(states_of(prior), predictions, observed, rule);
-  hold_possible(bridged.states, prior);
+  const Vectors drawn = states_of(prior);
+  Smoothed bridged = bridge(drawn, predictions, observed, rule);
+  hold_possible(bridged.states, drawn);
   Learned learned;
   learned.readings = static_cast<int>(those.size());
   learned.effective = bridged.effective;

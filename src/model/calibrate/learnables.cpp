@@ -58,7 +58,7 @@ std::vector<double> read_values(const Member& member, const Request& request) {
   std::vector<double> values = {std::log(dry_kg_m3(blend) / dry_kg_m3(planned)) / density_deviation,
                                 (blend.moisture_wet - planned.moisture_wet) / moisture_deviation};
   for (std::size_t pool = 0; pool < blend.pool_dry.size(); ++pool) values.push_back(read_pool(blend, planned, pool));
-  const Parameters central = forecast::central_parameters(planned);
+  const Parameters central = forecast::material_parameters(planned);
   for (const ParameterRow& row : physics::parameter_rows()) {
     if (is_learned(row)) values.push_back(read_parameter(member.parameters, central, row));
   }

@@ -1,8 +1,10 @@
 #include "model/forecast/central.hpp"
 
+#include <cmath>
+
 namespace stillheap::forecast {
 
-physics::Parameters central_parameters(const material::Blend& blend) noexcept {
+physics::Parameters material_parameters(const material::Blend& blend) noexcept {
   physics::Parameters parameters;
   const material::Habit& habit = blend.habit;
   if (!(habit.particle_size_m > 0.0)) return parameters;
@@ -12,6 +14,23 @@ physics::Parameters central_parameters(const material::Blend& blend) noexcept {
   parameters.temperature_best_c = habit.best_c;
   parameters.temperature_most_c = habit.most_c;
   return parameters;
+}
+
+physics::Parameters central_parameters(const material::Blend& blend) noexcept {
+  return moved_by(material_parameters(blend), mean_shift(blend));
+}
+
+physics::Parameters moved_by(physics::Parameters parameters, const Shift& shift) noexcept {
+  for (std::size_t i = 0; i < shift.size(); ++i) {
+    const physics::ParameterRow& row = physics::parameter_rows()[row_of_learned(i)];
+    parameters.*row.member = shifted(row, parameters.*row.member, shift[i]);
+  }
+  return parameters;
+}
+
+double shifted(const physics::ParameterRow& row, double value, double deviations) noexcept {
+  return row.spread == physics::Spread::lognormal ? value * std::exp(row.deviation * deviations)
+                                                  : value + row.deviation * deviations;
 }
 
 }  // namespace stillheap::forecast

@@ -11,6 +11,7 @@
 #include <thread>
 
 #include "model/forecast/central.hpp"
+#include "model/forecast/prior.hpp"
 #include "model/forecast/runner.hpp"
 
 namespace stillheap::forecast {
@@ -41,9 +42,7 @@ void shift_blend(material::Blend& blend, const std::vector<double>& z) {
 
 void shift_parameters(physics::Parameters& parameters, const double* z) {
   for (const physics::ParameterRow& row : physics::parameter_rows()) {
-    double& value = parameters.*row.member;
-    value =
-        row.spread == physics::Spread::lognormal ? value * std::exp(row.deviation * *z) : value + row.deviation * *z;
+    parameters.*row.member = shifted(row, parameters.*row.member, *z);
     ++z;
   }
 }
@@ -86,14 +85,28 @@ std::vector<std::vector<double>> normal_points(std::size_t dimensions, int count
   return rows;
 }
 
-std::vector<std::vector<double>> member_deviations(int count, std::uint64_t seed) {
-  return normal_points(input_count(), count, seed);
+std::vector<std::vector<double>> member_deviations(const material::Blend& blend, int count, std::uint64_t seed) {
+  const std::span<const PriorDraw> draws = prior_draws();
+  const Shift alone = deviation_of_one_heap(blend);
+  std::vector<std::vector<double>> rows = even_points(input_count() + 1, count, seed);
+  for (std::vector<double>& row : rows) {
+    // The last one chooses the draw, the others are each heap's own.
+    const Shift shared =
+        shift_of(blend, draws[static_cast<std::size_t>(row.back() * static_cast<double>(draws.size()))]);
+    row.pop_back();
+    for (double& value : row) value = deviate(value);
+    for (std::size_t i = 0; i < shared.size(); ++i) {
+      double& value = row[input_parameters + row_of_learned(i)];
+      value = shared[i] + alone[i] * value;
+    }
+  }
+  return rows;
 }
 
 std::size_t input_count() noexcept { return input_parameters + physics::parameter_rows().size(); }
 
 Member member_at(const Request& request, const std::vector<double>& deviations) {
-  Member member{request, central_parameters(request.blend)};
+  Member member{request, material_parameters(request.blend)};
   shift_blend(member.request.blend, deviations);
   shift_parameters(member.parameters, deviations.data() + input_parameters);
   return member;
@@ -101,7 +114,7 @@ Member member_at(const Request& request, const std::vector<double>& deviations) 
 
 std::vector<Member> draw_members(const Request& request, int count, std::uint64_t seed) {
   std::vector<Member> members;
-  for (const auto& z : member_deviations(count, seed)) {
+  for (const auto& z : member_deviations(request.blend, count, seed)) {
     members.push_back(member_at(request, z));
     members.back().request.grid = Grid::draft;
   }

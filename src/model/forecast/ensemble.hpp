@@ -29,12 +29,14 @@ inline constexpr double moisture_deviation = 0.03;  // wet basis, absolute
 inline constexpr double density_deviation = 0.08;   // of the logarithm
 inline constexpr double pool_deviation = 0.20;      // of the logarithm, each pool
 
-/// The request as one member: its blend and its constants, so many deviations off their central values. One deviate an
-/// input; more are not looked at.
+/// The request as one member: its blend and its constants, so many deviations off those of its materials. One deviate
+/// an input; more are not looked at.
 [[nodiscard]] Member member_at(const Request& request, const std::vector<double>& deviations);
 
-/// How far each input of each member stands off its central value, in its standard deviations. One row a member.
-[[nodiscard]] std::vector<std::vector<double>> member_deviations(int count, std::uint64_t seed);
+/// How far each input of each member stands off the value of its materials, in its standard deviations. One row a
+/// member. What published heaps taught is a draw of prior.hpp for each member, with the heap's own deviate on it.
+[[nodiscard]] std::vector<std::vector<double>> member_deviations(const material::Blend& blend, int count,
+                                                                 std::uint64_t seed);
 
 /// Draws members quasi-randomly (Sobol points, shifted by the seed): every row of `parameter_rows()`, and the
 /// blend's moisture, density and pools. Nobody knows their mix better than that before measuring.

@@ -67,7 +67,7 @@ const std::array<Assumption, 22>& simplifications() {
        "10th to 90th percentile of the ensemble on the draft grid, moved by what the middle line differs from its own "
        "draft run and widened by what the model misses in real heaps: " +
            discrepancy_words(),
-       "trial of conditioning on ten published heaps; oxygen chosen"},
+       "fifteen published heaps (docs/validation.md); oxygen chosen"},
       {"model: weather of single years",
        "left out: the weather is one year, normals or the year of the file; hotter and wetter years are not in the "
        "band",
@@ -86,7 +86,10 @@ Assumptions model_notes(const Request& request) {
     notes.push_back(
         {"model: " + std::string(row.name),
          number(central.*row.member) + (row.unit == "-" ? "" : " " + std::string(row.unit)) + spread_of(row),
-         of_blend ? "of this blend, from its materials (docs/feedstocks.md); spread chosen" : std::string(row.source)});
+         of_blend ? "of this blend, from its materials (docs/feedstocks.md) and what published heaps taught "
+                    "(docs/validation.md); "
+                    "spread chosen"
+                  : std::string(row.source)});
   }
   const Surfaces& s = request.surfaces;
   notes.push_back({"surfaces: lining, flow resistance", number(s.lining_flow_resistance_pa_s_m) + " Pa s/m",

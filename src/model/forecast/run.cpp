@@ -55,7 +55,7 @@ Result run(const Request& request, const Progress& progress, Checkpoint& checkpo
     const auto found = std::find_if(days.begin(), days.end(), again);
     if (found != days.end()) result.summary.warm_again_day = found->day;
   }
-  result.sensitivity = sensitivity(checkpoint.members, request.seed);
+  result.sensitivity = sensitivity(checkpoint.members, request.blend, request.seed);
   band_history(ensemble, result);
   band_months(ensemble, result);
   result.history = std::move(middle.history);

@@ -137,10 +137,11 @@ void add_answer(const Question& question, const std::vector<std::optional<RunHis
 
 }  // namespace
 
-Sensitivity sensitivity(const std::vector<std::optional<RunHistory>>& tracks, std::uint64_t seed) {
+Sensitivity sensitivity(const std::vector<std::optional<RunHistory>>& tracks, const material::Blend& blend,
+                        std::uint64_t seed) {
   Sensitivity result;
   const std::vector<Group> groups = all_groups();
-  const auto deviations = member_deviations(static_cast<int>(tracks.size()), seed);
+  const auto deviations = member_deviations(blend, static_cast<int>(tracks.size()), seed);
   for (const Group& group : groups) result.unknowns.push_back({group.what, group.how, {}, {}, 0.0});
   for (const Question& question : questions()) add_answer(question, tracks, deviations, groups, result);
   if (result.answers.empty()) {

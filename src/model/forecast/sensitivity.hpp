@@ -19,8 +19,10 @@ inline constexpr int fewest_sensitivity_runs = 32;
 ///   narrowing = 1 - sqrt(1 - sum over its inputs of S_i (1 - left_i^2))
 ///
 /// which holds for the deviation of the answer, and for its band as far as its shape stays.
-/// `tracks` are those of the members that `draw_members` gives for the seed, in their order; nothing: it did not end.
-[[nodiscard]] Sensitivity sensitivity(const std::vector<std::optional<RunHistory>>& tracks, std::uint64_t seed);
+/// `tracks` are those of the members that `draw_members` gives for the blend and the seed, in their order; nothing: it
+/// did not end.
+[[nodiscard]] Sensitivity sensitivity(const std::vector<std::optional<RunHistory>>& tracks,
+                                      const material::Blend& blend, std::uint64_t seed);
 
 /// The unknowns by name and the inputs in each, as numbered by `Input`: every input stands in just one.
 struct UnknownInputs {

@@ -42,8 +42,10 @@ TEST(Members, DoNotChangeWhenMoreAreAsked) {
 
 TEST(Members, SpreadEveryParameterAboutAsWideAsItsRowSays) {
   const Request request = common_request(5);
-  const auto members = draw_members(request, 256, 1);
-  const physics::Parameters central = central_parameters(request.blend);
+  Request unmixed = request;
+  unmixed.blend.habit = {}, unmixed.blend.kind_dry = {}, unmixed.blend.kind_uptake = {};
+  const auto members = draw_members(unmixed, 256, 1);
+  const physics::Parameters central = material_parameters(unmixed.blend);
   for (const physics::ParameterRow& row : physics::parameter_rows()) {
     double sum = 0.0, sum2 = 0.0;
     for (const Member& member : members) {

@@ -14,7 +14,7 @@ namespace {
 /// Tracks whose answers follow from the members' deviations by plain laws.
 std::vector<std::optional<RunHistory>> tracks_by_law(int count) {
   std::vector<std::optional<RunHistory>> tracks;
-  for (const auto& z : member_deviations(count, 1)) {
+  for (const auto& z : member_deviations({}, count, 1)) {
     RunHistory track;
     track.history.resize(2);
     track.peak_c = 60.0 + 2.0 * z[input_moisture];
@@ -73,14 +73,14 @@ TEST(Sensitivity, PutsEveryInputInOneGroup) {
     seen.insert(one.inputs.begin(), one.inputs.end());
     count += one.inputs.size();
   }
-  const std::size_t all = member_deviations(1, 1).front().size();
+  const std::size_t all = member_deviations({}, 1, 1).front().size();
   EXPECT_EQ(count, all);
   EXPECT_EQ(seen.size(), all);
   EXPECT_EQ(*seen.rbegin(), all - 1);
 }
 
 TEST(Sensitivity, NamesWhatDrivesEachAnswerAndWhatMeasuringItWouldDo) {
-  const Sensitivity found = sensitivity(tracks_by_law(64), 1);
+  const Sensitivity found = sensitivity(tracks_by_law(64), {}, 1);
   ASSERT_EQ(found.answers.size(), 4U) << "lowest oxygen does not differ and is left out";
   EXPECT_EQ(found.answers[2].name, "driest moisture");
   const Unknown& moisture = named(found, "moisture");
@@ -96,7 +96,7 @@ TEST(Sensitivity, NamesWhatDrivesEachAnswerAndWhatMeasuringItWouldDo) {
 }
 
 TEST(Sensitivity, SaysWhyThereIsNoneWithFewRuns) {
-  const Sensitivity found = sensitivity(tracks_by_law(16), 1);
+  const Sensitivity found = sensitivity(tracks_by_law(16), {}, 1);
   EXPECT_TRUE(found.answers.empty());
   EXPECT_NE(found.why_none.find("at least 32"), std::string::npos);
 }
@@ -105,7 +105,7 @@ TEST(Sensitivity, SkipsMembersThatDidNotEnd) {
   auto tracks = tracks_by_law(64);
   tracks[3].reset();
   tracks[9]->stopped = "too dry";
-  const Sensitivity found = sensitivity(tracks, 1);
+  const Sensitivity found = sensitivity(tracks, {}, 1);
   ASSERT_FALSE(found.answers.empty());
   EXPECT_EQ(found.answers[0].runs, 62);
   EXPECT_NEAR(named(found, "moisture").share[0].middle, 1.0, 1e-9);
