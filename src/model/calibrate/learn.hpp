@@ -95,9 +95,9 @@ struct Learned {
 [[nodiscard]] std::optional<std::string> too_little(std::span<const CoreReading> readings,
                                                     const LearnOptions& options = {});
 
-/// Learns, by one analysis of the prior's runs (ensemble_smoother.hpp) in which the core's course and the learned values are the
-/// state; takes no run, a moment of time. Readings in order of time. Same readings, same answer.
-/// Throws InputError when the readings teach too little or lie outside the forecast, or fewer than three members ran.
+/// Learns, by one analysis of the prior's runs (ensemble_smoother.hpp) in which the core's course and the learned
+/// values are the state; takes no run, a moment of time. Readings in order of time. Same readings, same answer. Throws
+/// InputError when the readings teach too little or lie outside the forecast, or fewer than three members ran.
 [[nodiscard]] Learned learn(const Prior& prior, std::span<const CoreReading> readings,
                             const LearnOptions& options = {});
 
