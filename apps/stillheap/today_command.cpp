@@ -7,6 +7,7 @@
 #include "yard/record/due.hpp"
 #include "yard/state/state_json.hpp"
 #include "yard/state/today.hpp"
+#include "yard/state/water_due.hpp"
 #include "yard_site.hpp"
 
 namespace stillheap::app {
@@ -25,8 +26,12 @@ void print_task(const yard::Task& task) {
 void print_today(const RecordOptions& options) {
   const record::Store store = open_store(options, false);
   const std::optional<site::Site> site = site_of(options);
+  record::Rhythm rhythm;
+  if (site)
+    rhythm.water =
+        yard::water_lookup(std::make_shared<plan::Programmes>(*site), zone_of(options), yard::Patience::waits);
   const std::vector<yard::Task> tasks =
-      yard::today(store, site ? &*site : nullptr, time_of(options), {units_of(site), zone_of(options)});
+      yard::today(store, site ? &*site : nullptr, time_of(options), {units_of(site), zone_of(options)}, rhythm);
   if (options.json) {
     json due = json::array();
     for (const yard::Task& task : tasks) due.push_back(yard::to_json(task));
@@ -35,7 +40,7 @@ void print_today(const RecordOptions& options) {
   }
   for (const yard::Task& task : tasks) print_task(task);
   if (tasks.empty()) std::printf("nothing is due\n");
-  for (const Assumption& one : record::assumptions_of({})) {
+  for (const Assumption& one : record::assumptions_of(rhythm)) {
     std::printf("  %s = %s (%s)\n", one.topic.c_str(), one.value.c_str(), one.source.c_str());
   }
 }

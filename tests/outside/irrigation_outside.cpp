@@ -8,7 +8,7 @@
 #include "domain/material/salts.hpp"
 #include "planning/water/fittings.hpp"
 #include "planning/water/line.hpp"
-#include "planning/water/need.hpp"
+#include "planning/water/programme.hpp"
 
 namespace stillheap {
 namespace {
@@ -124,6 +124,47 @@ TEST(Irrigation, I16FilterMesh) {
 TEST(Irrigation, S05DissolvedSalts) {
   expect("S05", "mg_l_at_0_7", material::salt_in_water_kg_m3(0.07) * 1000.0);
   expect("S05", "mg_l_at_3_0", material::salt_in_water_kg_m3(0.30) * 1000.0);
+}
+
+/// Steps too fine to matter, daily, on one square metre: a kilogram is a millimetre. No store is wanted in these
+/// checks.
+Way fine_way() { return {.step_kg = 0.001, .step_s = 1.0}; }
+
+/// Sum of what reaches the material in a calendar month.
+double month_mm(const Programme& programme, unsigned month) {
+  double sum = 0.0;
+  for (const Row& row : programme.rows) {
+    if (std::chrono::year_month_day{row.first}.month() == std::chrono::month{month})
+      sum += row.runs * row.run_reaching_kg;
+  }
+  return sum;
+}
+
+TEST(Irrigation, I17NetIrrigation) {
+  const double need_mm[] = {69, 123, 180, 234, 180};
+  const double rain_mm[] = {2, 13, 14, 39, 0};
+  const int length[] = {28, 31, 30, 31, 30};
+  std::vector<DayOfHeap> days;
+  for (int m = 0; m < 5; ++m)
+    days.insert(days.end(), static_cast<std::size_t>(length[m]),
+                {need_mm[m] / length[m], rain_mm[m] / length[m], 0.0, false});
+  const Programme programme = make_programme(*date::parse_iso("2027-02-01"), days, fine_way(), 0);
+  expect("I17", "february_mm", month_mm(programme, 2));
+  expect("I17", "march_mm", month_mm(programme, 3));
+  expect("I17", "april_mm", month_mm(programme, 4));
+  expect("I17", "may_mm", month_mm(programme, 5));
+  expect("I17", "june_mm", month_mm(programme, 6));
+  expect("I17", "season_mm", reaching_kg(programme));
+}
+
+TEST(Irrigation, I18LeachingRequirement) {
+  Way way = fine_way();
+  way.leaching_share = 0.1;
+  way.efficiency = 0.65;
+  const std::vector<DayOfHeap> days(122, {800.0 / 122.0, 0.0, 0.0, false});
+  const Programme programme = make_programme(*date::parse_iso("2027-05-01"), days, way, 0);
+  expect("I18", "reaching_mm", reaching_kg(programme));
+  expect("I18", "let_out_mm", let_out_kg(programme));
 }
 
 TEST(Irrigation, CommonLineOfTheTrade) {

@@ -253,7 +253,7 @@ TEST(VesselHeat, V04SectorAgainstWholePlan) {
 TEST(VesselHeat, V05BooksOfAMonth) {
   Request request = draft_weather(common_request(30));
   request.sprinkling.automatic = false;
-  request.sprinkling.kg_day.fill(8.0);
+  request.sprinkling.kg_by_day.assign(static_cast<std::size_t>(request.days), 8.0);
   request.sprinkling.conductivity_s_m = 0.05;
   const Heap heap = make_heap(request, {}, grid_size(request.design, Grid::draft));
   const RunHistory track = follow(heap, step_rule(Grid::draft), {}, [](double) { return true; });

@@ -3,12 +3,15 @@
 #include <fmt/format.h>
 #include <unistd.h>
 
+#include <array>
 #include <filesystem>
 #include <fstream>
 
+#include "core/base/constants.hpp"
 #include "core/base/error.hpp"
 #include "dice.hpp"
 #include "model/forecast/ensemble.hpp"
+#include "model/forecast/stepper.hpp"
 #include "planning/plan/blend_step.hpp"
 #include "planning/plan/forecast_step.hpp"
 #include "planning/plan/vessel_step.hpp"
@@ -56,7 +59,11 @@ std::string change_sprinkling(Dice& dice, forecast::Request& request) {
   if (kind < 4) return "automatic";
   request.sprinkling.automatic = false;
   const double most_mm = kind < 6 ? 0.0 : kind < 9 ? dice.spread(0.5, 20.0) : 500.0;
-  for (double& kg_day : request.sprinkling.kg_day) kg_day = area_m2 * most_mm * dice.between(0.5, 1.0);
+  std::array<double, 12> kg_day{};
+  for (double& month : kg_day) month = area_m2 * most_mm * dice.between(0.5, 1.0);
+  for (int day = 0; day < request.days; ++day)
+    request.sprinkling.kg_by_day.push_back(
+        kg_day[static_cast<std::size_t>(forecast::month_at(request, day * constant::seconds_per_day))]);
   return fmt::format("at most {:.3g} mm a day", most_mm);
 }
 

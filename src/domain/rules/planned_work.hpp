@@ -20,7 +20,7 @@ inline constexpr PlannedWork build_work{"Level the ground", DoneBy::filling};
 inline constexpr PlannedWork soak_work{"Soak the feedstock", DoneBy::filling};
 inline constexpr PlannedWork fill_work{"Fill:", DoneBy::filling};
 inline constexpr PlannedWork forms_work{"Pull the forms", DoneBy::forms_out};
-inline constexpr PlannedWork sprinkle_work{"Start the daily sprinkling", DoneBy::sprinkled};
+inline constexpr PlannedWork sprinkle_work{"Start the water programme", DoneBy::sprinkled};
 inline constexpr PlannedWork check_work{"First checks", DoneBy::reading};
 inline constexpr PlannedWork worm_work{"Add worms", DoneBy::worms_in};
 inline constexpr PlannedWork harvest_work{"Harvest window", DoneBy::harvested};

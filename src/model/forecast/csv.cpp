@@ -17,7 +17,7 @@ struct Column {
 };
 
 /// Names hold neither comma nor quote, and values are numbers: nothing ever needs quoting.
-constexpr std::array<Column, 15> columns{{
+constexpr std::array<Column, 17> columns{{
     {"day", "", &HistoryRow::day, false},
     {"outside", "_degC", &HistoryRow::outside_c, false},
     {"mean", "_degC", &HistoryRow::mean_c},
@@ -33,6 +33,8 @@ constexpr std::array<Column, 15> columns{{
     {"evaporated", "_kg_day", &HistoryRow::evaporated_kg_day},
     {"drained", "_kg_day", &HistoryRow::drained_kg_day},
     {"sprinkled", "_kg_day", &HistoryRow::sprinkled_kg_day},
+    {"rain", "_kg_day", &HistoryRow::rain_kg_day},
+    {"water_made", "_kg_day", &HistoryRow::water_made_kg_day},
 }};
 constexpr int digits = 9;
 

@@ -49,6 +49,8 @@ Json water_json(const Summary& s) {
   return {{"driest_moisture_wet", banded(s.driest_moisture_wet)},
           {"wettest_moisture_wet", banded(s.wettest_moisture_wet)},
           {"mean_moisture_end_wet", banded(s.mean_moisture_end_wet)},
+          {"water_sprinkled_kg", banded(s.water_sprinkled_kg)},
+          {"water_rain_kg", banded(s.water_rain_kg)},
           {"water_put_on_kg", banded(s.water_put_on_kg)},
           {"water_evaporated_kg", banded(s.water_evaporated_kg)},
           {"water_drained_kg", banded(s.water_drained_kg)},

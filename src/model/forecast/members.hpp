@@ -56,9 +56,9 @@ constexpr auto members_of(Is<Months> auto& s) noexcept {
 
 constexpr auto members_of(Is<HistoryRow> auto& s) noexcept {
   auto& [day, outside, mean, core, hottest, coldest, lowest_oxygen, mean_oxygen, moisture, dry, height, uptake,
-         evaporated, drained, sprinkled] = s;
+         evaporated, drained, sprinkled, rain, made] = s;
   return std::tie(day, outside, mean, core, hottest, coldest, lowest_oxygen, mean_oxygen, moisture, dry, height, uptake,
-                  evaporated, drained, sprinkled);
+                  evaporated, drained, sprinkled, rain, made);
 }
 
 constexpr auto members_of(Is<Snapshot> auto& s) noexcept {
@@ -160,8 +160,8 @@ constexpr auto members_of(Is<Surfaces> auto& s) noexcept {
 }
 
 constexpr auto members_of(Is<Sprinkling> auto& s) noexcept {
-  auto& [kg_day, conductivity, automatic, most] = s;
-  return std::tie(kg_day, conductivity, automatic, most);
+  auto& [kg_by_day, conductivity, automatic, most] = s;
+  return std::tie(kg_by_day, conductivity, automatic, most);
 }
 
 constexpr auto members_of(Is<Request> auto& s) noexcept {

@@ -23,13 +23,16 @@ struct Surfaces {
   double shade_share = 0.0;         ///< of the sun kept off
 };
 
-/// Water put on top each day, by calendar month.
+/// Water that reaches the material from above, beside rain.
 struct Sprinkling {
-  std::array<double, 12> kg_day{};
+  std::vector<double> kg_by_day;  ///< on each day since filling; days past its end are dry
   double conductivity_s_m = 0.0;
-  bool automatic = true;  ///< put on what the heap lost, up to `most_kg_day`
+  bool automatic = true;  ///< put on what the heap lost, up to `most_kg_day`, and leave `kg_by_day` alone
   double most_kg_day = 40.0;
 };
+
+/// What a schedule brings between two times after filling; a day's water is spread evenly over the day.
+[[nodiscard]] double scheduled_kg(const Sprinkling& sprinkling, double from_s, double to_s) noexcept;
 
 /// Days since filling on which fields are kept when nobody chose others. Chosen: close together at first.
 inline constexpr std::array<double, 20> usual_picture_days{0.5, 1,  2,  3,   5,   7,   10,  14,  21,  28,

@@ -72,6 +72,7 @@ struct Summary {
   Banded finished_volume_m3;
   Banded salt_concentration_ratio;  ///< salt per dry matter at the end over at the start
   Banded salt_leached_share;
+  Banded water_sprinkled_kg, water_rain_kg;  ///< that reached the material
   Banded water_put_on_kg, water_evaporated_kg, water_drained_kg, water_made_kg;
   Banded peak_uptake_g_kg_h;  ///< g O2 per kg volatile solids and hour, heap mean, at its highest
   Conservation conservation;
@@ -89,6 +90,7 @@ struct HistoryRow {
   double height_m = 0.0;
   double uptake_kg_s = 0.0;  ///< oxygen
   double evaporated_kg_day = 0.0, drained_kg_day = 0.0, sprinkled_kg_day = 0.0;
+  double rain_kg_day = 0.0, water_made_kg_day = 0.0;  ///< on the material; by decay
 };
 
 /// Fields at one time on the nodes of the mesh, in mesh order.
@@ -146,6 +148,7 @@ struct Result {
   std::array<double, 12> evaporated_kg_s{};  ///< mean by calendar month, net of metabolic water
   std::array<double, 12> drained_kg_s{};
   std::array<double, 12> salt_out_kg_s{};
+  double wanted_water_kg_kg = 0.0;       ///< that sprinkling keeps up, per dry mass
   MonthlyMeans months_low, months_high;  ///< ends of the bands of these three
   Assumptions assumptions;
   std::string solved;  ///< "one tenth of the vessel, unfolded" or "the whole plan"

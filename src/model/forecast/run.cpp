@@ -65,6 +65,7 @@ Result run(const Request& request, const Progress& progress, Checkpoint& checkpo
   result.evaporated_kg_s = middle.evaporated_kg_s;
   result.drained_kg_s = middle.drained_kg_s;
   result.salt_out_kg_s = middle.salt_out_kg_s;
+  result.wanted_water_kg_kg = wanted_water_kg_kg(heap);
   result.assumptions = model_notes(request);
   result.solved = words_for(heap.heap_mesh);
   result.cells_solved = heap.heap_mesh.cells();

@@ -85,6 +85,8 @@ HistoryRow row_of(const Heap& heap, const Stepper& stepper, const Diagnostics& n
   row.evaporated_kg_day = per_day * (balances.evaporated_kg - since.evaporated_kg);
   row.drained_kg_day = per_day * (balances.drained_kg - since.drained_kg);
   row.sprinkled_kg_day = per_day * (balances.sprinkled_kg - since.sprinkled_kg);
+  row.rain_kg_day = per_day * (balances.rain_kg - since.rain_kg);
+  row.water_made_kg_day = per_day * (balances.water_made_kg - since.water_made_kg);
   return row;
 }
 

@@ -44,6 +44,22 @@ StepRule step_rule(Grid grid) noexcept {
   return {};
 }
 
+double scheduled_kg(const Sprinkling& sprinkling, double from_s, double to_s) noexcept {
+  double sum_kg = 0.0;
+  const auto days = static_cast<double>(sprinkling.kg_by_day.size());
+  for (double day = std::floor(from_s / seconds_per_day); day < days && day * seconds_per_day < to_s; ++day) {
+    const double begin_s = std::max(from_s, day * seconds_per_day);
+    const double end_s = std::min(to_s, (day + 1.0) * seconds_per_day);
+    sum_kg += sprinkling.kg_by_day[static_cast<std::size_t>(day)] * std::max(0.0, end_s - begin_s) / seconds_per_day;
+  }
+  return sum_kg;
+}
+
+double wanted_water_kg_kg(const Heap& heap) noexcept {
+  const double filled_wet = heap.request.blend.moisture_wet;
+  return std::min(filled_wet / (1.0 - filled_wet), heap.parameters.holding_capacity);
+}
+
 weather::Hour weather_at(const Request& request, double time_s) noexcept {
   return weather::at(request.weather, (request.start_day_of_year - 1) * seconds_per_day + time_s);
 }
@@ -88,7 +104,10 @@ bool Stepper::try_step(double dt_s) {
   if (oxygen_step(heap_, scene_, dt_s, now_.state, now_.balances, work_) != Status::converged) return false;
   if (heat_step(heap_, scene_, dt_s, now_.state, now_.balances, work_) != Status::converged) return false;
   const double rain = outside.rain_m_s * 1000.0 * open_top_m2(heap_.request.design);
-  if (water_step(heap_, scene_, dt_s, now_.sprinkle_kg_s, rain, now_.state, now_.balances, work_) != Status::converged)
+  const Sprinkling& wish = heap_.request.sprinkling;
+  const double sprinkle_kg_s =
+      wish.automatic ? now_.sprinkle_kg_s : scheduled_kg(wish, now_.state.time_s, now_.state.time_s + dt_s) / dt_s;
+  if (water_step(heap_, scene_, dt_s, sprinkle_kg_s, rain, now_.state, now_.balances, work_) != Status::converged)
     return false;
   settle_step(heap_, dt_s, now_.state);
   now_.state.time_s += dt_s;
@@ -122,10 +141,7 @@ void Stepper::measure_stored() noexcept {
 void Stepper::plan_sprinkling(double dt_s) {
   const Sprinkling& wish = heap_.request.sprinkling;
   const double copies = heap_.heap_mesh.plan.sector.copies();
-  if (!wish.automatic) {
-    now_.sprinkle_kg_s = wish.kg_day[month_at(heap_.request, now_.state.time_s)] / seconds_per_day;
-    return;
-  }
+  if (!wish.automatic) return;  // the schedule is asked within each step
   const double lost = (now_.balances.evaporated_kg - ledger_before_.evaporated_kg) -
                       (now_.balances.water_made_kg - ledger_before_.water_made_kg) -
                       (now_.balances.rain_kg - ledger_before_.rain_kg);
@@ -133,10 +149,7 @@ void Stepper::plan_sprinkling(double dt_s) {
   const double held = std::accumulate(now_.state.water_kg.begin(), now_.state.water_kg.end(), 0.0);
   double dry = 0.0;
   for (int i = 0; i < heap_.heap_mesh.cells(); ++i) dry += dry_kg(heap_, now_.state, i);
-  const material::Blend& blend = heap_.request.blend;
-  const double wanted =
-      std::min(blend.moisture_wet / (1.0 - blend.moisture_wet), heap_.parameters.holding_capacity) * dry;
-  const double rate = now_.loss_kg_s + copies * (wanted - held) / refill_s;
+  const double rate = now_.loss_kg_s + copies * (wanted_water_kg_kg(heap_) * dry - held) / refill_s;
   now_.sprinkle_kg_s = std::clamp(rate, 0.0, wish.most_kg_day / seconds_per_day);
 }
 

@@ -27,7 +27,7 @@ struct StepperMemory {
   std::vector<double> trend_k_s;  ///< last step's rate of temperature, for the error estimate
   double next_s = 60.0;           ///< wanted length of the next step
   double last_s = 0.0;
-  double sprinkle_kg_s = 0.0;  ///< full vessel
+  double sprinkle_kg_s = 0.0;  ///< of automatic sprinkling, full vessel
   double loss_kg_s = 0.0;      ///< smoothed net loss of water, full vessel
   int steps = 0;
 };
@@ -65,6 +65,9 @@ class Stepper {
   Coefficients scene_;
   Workspace work_;
 };
+
+/// Water that sprinkling keeps up, per dry mass: as filled, and no more than stays without draining.
+[[nodiscard]] double wanted_water_kg_kg(const Heap& heap) noexcept;
 
 /// Weather at a time after filling.
 [[nodiscard]] weather::Hour weather_at(const Request& request, double time_s) noexcept;

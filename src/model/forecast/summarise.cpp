@@ -41,6 +41,8 @@ void set_water(const Bander& band, Summary& s) {
     return salt_kg > 0.0 ? t.balances.salt.out / salt_kg : 0.0;
   };
   s.salt_leached_share = band(leached, share_kind);
+  s.water_sprinkled_kg = band([](const RunHistory& t) { return t.balances.sprinkled_kg; }, plain_kind);
+  s.water_rain_kg = band([](const RunHistory& t) { return t.balances.rain_kg; }, plain_kind);
   s.water_put_on_kg =
       band([](const RunHistory& t) { return t.balances.sprinkled_kg + t.balances.rain_kg; }, plain_kind);
   s.water_evaporated_kg = band([](const RunHistory& t) { return t.balances.evaporated_kg; }, either_way_kind);
@@ -66,7 +68,9 @@ constexpr Field fields[] = {{&HistoryRow::mean_c, average_kind},
                             {&HistoryRow::uptake_kg_s, plain_kind},
                             {&HistoryRow::evaporated_kg_day, either_way_kind},
                             {&HistoryRow::drained_kg_day, plain_kind},
-                            {&HistoryRow::sprinkled_kg_day, plain_kind}};
+                            {&HistoryRow::sprinkled_kg_day, plain_kind},
+                            {&HistoryRow::rain_kg_day, plain_kind},
+                            {&HistoryRow::water_made_kg_day, plain_kind}};
 
 /// A history at a day, between its rows.
 HistoryRow at_day(const std::vector<HistoryRow>& history, double day) {

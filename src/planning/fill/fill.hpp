@@ -19,7 +19,8 @@ struct Practice {
   double pails_per_person_hour = 13.0;
   double inoculum_share = 0.0;  ///< finished compost per dry mass of fill
   double forms_out_after_s = 86400.0;
-  int baths = 1;  ///< that soak side by side
+  int baths = 1;           ///< that soak side by side
+  bool water_line = true;  ///< false: watered by hand
 };
 
 struct FillPlan {

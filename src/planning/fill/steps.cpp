@@ -126,8 +126,9 @@ std::vector<std::string> steps_of(const vessel::Design& design, const FillPlan& 
   }
   steps.push_back(lift_step(fill, practice, words));
   steps.push_back(weight_step(fill, words));
-  steps.push_back(std::string("Level the top, lay the water line around it inside the wall, set the sprays and lay the "
-                              "cover cloth") +
+  steps.push_back(std::string(practice.water_line ? "Level the top, lay the water line around it inside the wall, set "
+                                                    "the sprays and lay the cover cloth"
+                                                  : "Level the top and lay the cover cloth") +
                   (forms ? " around the forms." : "."));
   if (forms) {
     steps.push_back("After " + words.time(practice.forms_out_after_s) + " turn " +

@@ -10,6 +10,7 @@
 #include "planning/plan/shopping.hpp"
 #include "planning/plan/supply_step.hpp"
 #include "planning/plan/vessel_step.hpp"
+#include "planning/plan/water_step.hpp"
 
 namespace stillheap::plan {
 namespace {
@@ -59,11 +60,12 @@ Assumptions assumptions_of(const Plan& plan) {
   append(all, plan.weather.assumptions);
   append(all, stage_choices(plan.site));
   append(all, forecast_choices(plan.site, plan.weather));
+  append(all, water_choices(plan.site));
   append(all, cost_choices());
   append(all, calendar_choices(plan));
   append(all, supply_choices(plan));
   for (const VesselPlan& vessel : plan.vessels) {
-    append(all, water::line_assumptions(line_for(plan.site, vessel.design)));
+    if (!plan.site.water.by_hand) append(all, water::line_assumptions(line_for(plan.site, vessel.design)));
     if (!vessel.loads.note.empty())
       all.push_back({"loads: " + vessel.design.name, vessel.loads.note, "scope of the load formulas"});
     append(all, vessel.forecast.assumptions);

@@ -13,6 +13,7 @@
 #include "planning/plan/forecast_step.hpp"
 #include "planning/plan/hours.hpp"
 #include "planning/plan/practice.hpp"
+#include "planning/plan/water_step.hpp"
 
 namespace stillheap::plan {
 namespace {
@@ -97,11 +98,20 @@ void write_cool_phase(const Writer& write, const VesselPlan& vessel, const Plan&
           ready);
 }
 
+/// The half-months without runs for frost, as the programme has them.
 void write_frost(const Writer& write, const Plan& plan) {
-  for (const FrostSeason& season : frost_seasons(plan.site, plan.weather)) {
-    const double drain_day = std::max(0.0, season.first_day - practice::drain_days_before_frost);
-    write.on(drain_day, "Drain water line, timer and back-flow preventer before frost; water by hand in mild spells");
-    if (season.last_day < 364) write.on(season.last_day + 1.0, "Frost over by the normals: put the water line back");
+  const std::array<bool, 24> frost = frost_half_months(plan.site, plan.weather);
+  const bool by_hand = plan.site.water.by_hand;
+  for (int day = 0; day < 365; ++day) {
+    const auto frosty = [&](int at) {
+      return frost[static_cast<std::size_t>(date::half_month_of(write.start + std::chrono::days{at}))];
+    };
+    if (frosty(day) && (day == 0 || !frosty(day - 1)))
+      write.on(day, by_hand ? "Stop watering by hand for the frost"
+                            : "Drain water line, timer and back-flow preventer before frost; the programme stops");
+    if (day > 0 && !frosty(day) && frosty(day - 1))
+      write.on(day, by_hand ? "Frost over by the normals: water by hand again, by the water card"
+                            : "Frost over by the normals: put the water line back, set it by the water card");
   }
 }
 

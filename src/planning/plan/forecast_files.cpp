@@ -35,6 +35,7 @@ void write_forecast_files(const Plan& plan, const std::filesystem::path& folder)
     forecast::write_fields(vessel.forecast, own / "fields");
     all["forecasts"].push_back({{"vessel", vessel.design.name},
                                 {"folder", "forecast/" + name},
+                                {"water_programme", programme_json(vessel)},
                                 {"forecast", forecast::to_json(vessel.forecast)}});
   }
   write_text(folder / "forecast.json", to_text(all));

@@ -13,9 +13,12 @@
 #include "model/forecast/run.hpp"
 #include "planning/plan/practice.hpp"
 #include "planning/plan/progress.hpp"
+#include "planning/plan/water_step.hpp"
 
 namespace stillheap::plan {
 namespace {
+
+constexpr double finding_share = 0.1;  // of the progress shown; chosen
 
 date::Day start_of(const site::Site& site) {
   const auto day = date::parse_iso(site.start_date);
@@ -35,29 +38,6 @@ double fill_temperature_c(const site::Site& site, const weather::Series& weather
   return std::max(practice::coldest_fill_c, sum_c / 24.0);
 }
 
-std::array<bool, 12> months_covered(const site::Site& site) {
-  std::array<bool, 12> covered{};
-  const date::Day start = start_of(site);
-  for (int day = 0; day < std::min(site.forecast_days, 366); ++day) {
-    covered[static_cast<std::size_t>(date::month_index(start + std::chrono::days{day}))] = true;
-  }
-  return covered;
-}
-
-std::array<double, 12> monthly_rain_kg_s(const weather::Series& weather, double area_m2) {
-  const date::Day first{std::chrono::year{2025} / std::chrono::January / 1};  // any year of 365 days
-  std::array<double, 12> sum_m_s{};
-  std::array<int, 12> hours{};
-  for (int hour = 0; hour < 8760; ++hour) {
-    const auto month = static_cast<std::size_t>(date::month_index(first + std::chrono::days{hour / 24}));
-    sum_m_s[month] += weather::at(weather, hour * 3600.0).rain_m_s;
-    ++hours[month];
-  }
-  std::array<double, 12> rain_kg_s{};
-  for (std::size_t i = 0; i < 12; ++i) rain_kg_s[i] = sum_m_s[i] / hours[i] * area_m2 * 1000.0;  // 1000 kg/m3
-  return rain_kg_s;
-}
-
 /// Conductivity of the drainage from its salt: 640 mg/L per dS/m is 6.4 kg/m3 per S/m (FAO-29 rev. 1 table 1).
 double drain_conductivity_s_m(const forecast::Result& result, const site::Site& site) {
   double salt_kg_s = 0.0;
@@ -68,16 +48,6 @@ double drain_conductivity_s_m(const forecast::Result& result, const site::Site& 
   }
   if (water_kg_s <= 0.0) return site.water.supply.conductivity_s_m;
   return salt_kg_s / water_kg_s * 1000.0 / material::salt_in_water_kg_m3(1.0);
-}
-
-water::MonthlyWater water_for(const VesselPlan& vessel, const std::array<double, 12>& evaporated_kg_s,
-                              const site::Site& site, const weather::Series& weather) {
-  water::MonthlyLoss loss;
-  loss.evaporated_kg_s = evaporated_kg_s;
-  loss.rain_kg_s = monthly_rain_kg_s(weather, vessel::footprint_area_m2(vessel.design));
-  loss.eto_m_s = weather::monthly_eto_m_s(weather);
-  return water::plan_water(loss, vessel.line_flow, site.water.application_efficiency, site.water.leaching_share,
-                           vessel.drain_conductivity_s_m);
 }
 
 rules::History history_of(const forecast::Result& result, double forecast::HistoryRow::*column) {
@@ -119,12 +89,7 @@ double coldest_ahead_c(const site::Site& site, const std::vector<double>& means_
 
 std::vector<double> daily_means_c(const weather::Series& weather) {
   std::vector<double> means_c;
-  for (int day = 0; day < 365; ++day) {
-    double sum_c = 0.0;
-    for (int hour = 0; hour < 24; ++hour)
-      sum_c += weather::at(weather, day * constant::seconds_per_day + hour * constant::seconds_per_hour).air_c;
-    means_c.push_back(sum_c / 24.0);
-  }
+  for (const weather::Hour& day : weather::daily_means(weather).hours) means_c.push_back(day.air_c);
   return means_c;
 }
 
@@ -213,7 +178,8 @@ forecast::Request request_for(const site::Site& site, const weather::Series& wea
   request.blend = vessel.blend_soaked;
   request.weather = weather;
   request.surfaces = site.surfaces;
-  request.sprinkling.automatic = true;
+  request.sprinkling.automatic = true;  // the programme takes its place once it is found
+  request.sprinkling.most_kg_day = way_for(site, vessel).most_reaching_kg;
   request.sprinkling.conductivity_s_m = site.water.supply.conductivity_s_m;
   request.fill_temperature_c = fill_temperature_c(site, weather);
   request.start_day_of_year = start_day_of_year(site);
@@ -227,34 +193,32 @@ forecast::Request request_for(const site::Site& site, const weather::Series& wea
 
 void add_forecast(VesselPlan& vessel, const site::Site& site, const weather::Series& weather,
                   const ForecastFunction& forecast, const Progress& progress) {
-  vessel.forecast = forecast(request_for(site, weather, vessel), part_of(progress, 0.0, 1.0));
+  forecast::Request request = request_for(site, weather, vessel);
+  forecast::Result found = forecast(finding_request(request), part_of(progress, 0.0, finding_share));
+  if (found.stopped_by_user) {
+    vessel.forecast = std::move(found);
+    return;
+  }
+  vessel.programme = programme_from(found, site, weather, vessel);
+  follow_programme(request, vessel.programme);
+  vessel.forecast = forecast(request, part_of(progress, finding_share, 1.0));
   if (vessel.forecast.stopped_by_user) return;
   vessel.drain_conductivity_s_m = drain_conductivity_s_m(vessel.forecast, site);
-  vessel.water = water_for(vessel, vessel.forecast.evaporated_kg_s, site, weather);
-  vessel.water_low = water_for(vessel, vessel.forecast.months_low.evaporated_kg_s, site, weather);
-  vessel.water_high = water_for(vessel, vessel.forecast.months_high.evaporated_kg_s, site, weather);
-  vessel.water_known = months_covered(site);
+  vessel.drained_kg_day = drained_by_row(vessel.programme, vessel.forecast);
   vessel.hygiene = hygiene_of(vessel);
   vessel.harvest = harvest_of(vessel.forecast.summary);
   vessel.worms = worms_of(vessel.forecast, site, weather);
 }
 
 Assumptions forecast_choices(const site::Site& site, const weather::Series& weather) {
-  const forecast::Sprinkling sprinkling;
   const auto amount = [&](double value, Dimension dimension) { return quantity::format(value, dimension, site.units); };
   return {
       {"plan: temperature of the fill",
        amount(fill_temperature_c(site, weather), Dimension::temperature) +
            ": mean outside air of the first day, not below " + amount(practice::coldest_fill_c, Dimension::temperature),
        "chosen"},
-      {"plan: sprinkling in the forecast",
-       "every day what the heap lost, at most " + amount(sprinkling.most_kg_day, Dimension::mass) + " a day and vessel",
-       "chosen"},
-      {"plan: rain", "all rain on the footprint passes the cover and counts against the daily minutes", "chosen"},
+      {"plan: rain", "all rain on the footprint passes the cover; what the material keeps is credited", "chosen"},
       {"plan: finished volume", "the forecast's last day; one fill a vessel and year", "chosen"},
-      {"plan: runs of the timer",
-       "whole steps; every so many days where one run brings twice a day's need or more; the forecast sprinkles daily",
-       "chosen"},
       {"plan: water line", "one vessel runs at a time on the whole supply", "chosen"},
       {"plan: harvest age",
        "9 to 12 months, and not before " + std::to_string(static_cast<int>(rules::harvest::curing_days)) +

@@ -16,6 +16,10 @@ VesselHours hours_of(const site::Site& site, const VesselPlan& vessel) {
   hours.worms = practice::worms_hours;
   hours.harvest =
       std::max(practice::least_harvest_hours, practice::harvest_share_of_filling * vessel.fill.people_hours);
+  if (site.water.by_hand) {
+    for (const water::Row& row : vessel.programme.rows)
+      hours.watering_by_hand += row.runs * row.steps * practice::minutes_a_can / 60.0;
+  }
   hours.daily = site.labour.daily_minutes_per_vessel / 60.0;
   return hours;
 }

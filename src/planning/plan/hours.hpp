@@ -12,7 +12,8 @@ struct VesselHours {
   double covering = 0.0;
   double worms = 0.0;
   double harvest = 0.0;
-  double daily = 0.0;  ///< a day
+  double daily = 0.0;             ///< a day
+  double watering_by_hand = 0.0;  ///< all runs of the programme; 0 by a line on a timer
 };
 
 /// Vessels of this kind that one working day fills, at least one and no more than there are.

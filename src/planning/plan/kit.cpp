@@ -51,6 +51,12 @@ int crossings(const vessel::Design& design) {
 }
 
 void add_water(const Plan& plan, std::vector<PricedPiece>& kit) {
+  if (plan.site.water.by_hand) {
+    kit.push_back(line_of("watering can with a rose", "watering", 1));
+    if (plan.site.water.drinking_water)
+      kit.push_back(line_of("back-flow preventer for a hose, kind by the local code", "watering", 1));
+    return;
+  }
   kit.push_back(line_of("filter with a fine screen, before the regulator", "watering", 1));
   kit.push_back(line_of("pressure regulator", "watering", 1));
   if (plan.site.water.drinking_water) {

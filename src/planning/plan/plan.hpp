@@ -17,7 +17,8 @@
 #include "planning/fill/fill.hpp"
 #include "planning/site/site.hpp"
 #include "planning/supply/outcome.hpp"
-#include "planning/water/need.hpp"
+#include "planning/water/line.hpp"
+#include "planning/water/programme.hpp"
 
 namespace stillheap::plan {
 
@@ -89,10 +90,9 @@ struct VesselPlan {
   material::Blend blend_soaked;
   fill::FillPlan fill;
   water::LineFlow line_flow;
-  water::MonthlyWater water;
-  water::MonthlyWater water_low, water_high;  ///< for the ends of the forecast's band
-  std::array<bool, 12> water_known{};         ///< months that the forecast covers; the others hold nothing
-  double drain_conductivity_s_m = 0.0;        ///< of what drains, mean of the run
+  water::Programme programme;                    ///< what is put on; the forecast runs exactly this
+  std::vector<forecast::Banded> drained_kg_day;  ///< by the forecast, mean of each row of the programme
+  double drain_conductivity_s_m = 0.0;           ///< of what drains, mean of the run
   forecast::Result forecast;
   HygieneOutlook hygiene;
   Harvest harvest;

@@ -4,10 +4,11 @@
 
 #include "core/base/date.hpp"
 #include "domain/vessel/base.hpp"
-#include "model/forecast/band.hpp"
 #include "model/forecast/output.hpp"
 #include "planning/plan/shopping.hpp"
+#include "planning/plan/water_step.hpp"
 #include "planning/water/fittings.hpp"
+#include "planning/water/words.hpp"
 
 namespace stillheap::plan {
 namespace {
@@ -121,32 +122,58 @@ Json fill_json(const fill::FillPlan& fill) {
           {"steps", fill.steps}};
 }
 
+Json line_json(const VesselPlan& vessel) {
+  if (vessel.programme.way.by_hand) return nullptr;
+  return {{"holes", vessel.line_flow.holes},
+          {"total_flow_m3_s", number(vessel.line_flow.total_flow_m3_s)},
+          {"inlet_pressure_pa", number(vessel.line_flow.inlet_pressure_pa)},
+          {"christiansen_uniformity", number(vessel.line_flow.christiansen_uniformity)},
+          {"low_quarter_uniformity", number(vessel.line_flow.low_quarter_uniformity)},
+          {"flow_variation", number(water::flow_variation(vessel.line_flow))},
+          {"supply_limits", vessel.line_flow.supply_limits}};
+}
+
 Json water_json(const VesselPlan& vessel) {
-  Json months = Json::array();
-  for (std::size_t i = 0; i < 12; ++i) {
-    const bool known = vessel.water_known[i];
-    const auto value = [&](std::array<double, 12> water::MonthlyWater::*of) {
-      // More need is less drained: the ends change places on the way.
-      const forecast::Banded band =
-          forecast::in_order((vessel.water.*of)[i], (vessel.water_low.*of)[i], (vessel.water_high.*of)[i]);
-      return known ? banded(band) : Json(nullptr);
-    };
-    months.push_back({{"month", i + 1},
-                      {"need_kg_day", value(&water::MonthlyWater::need_kg_day)},
-                      {"run_minutes_day", value(&water::MonthlyWater::minutes_day)},
-                      {"drained_kg_day", value(&water::MonthlyWater::drained_kg_day)},
-                      {"salt_out_g_day", value(&water::MonthlyWater::salt_out_g_day)}});
-  }
-  return {{"line",
-           {{"holes", vessel.line_flow.holes},
-            {"total_flow_m3_s", number(vessel.line_flow.total_flow_m3_s)},
-            {"inlet_pressure_pa", number(vessel.line_flow.inlet_pressure_pa)},
-            {"christiansen_uniformity", number(vessel.line_flow.christiansen_uniformity)},
-            {"low_quarter_uniformity", number(vessel.line_flow.low_quarter_uniformity)},
-            {"flow_variation", number(water::flow_variation(vessel.line_flow))},
-            {"supply_limits", vessel.line_flow.supply_limits}}},
+  return {{"line", line_json(vessel)},
           {"drain_conductivity_s_m", number(vessel.drain_conductivity_s_m)},
-          {"months", months}};
+          {"programme", programme_json(vessel)}};
+}
+
+const char* setting_name(water::Setting setting) {
+  switch (setting) {
+    case water::Setting::runs:
+      return "runs";
+    case water::Setting::enough:
+      return "enough";
+    case water::Setting::frost:
+      return "frost";
+  }
+  return "";
+}
+
+Json row_json(const VesselPlan& vessel, std::size_t index) {
+  const water::Row& row = vessel.programme.rows[index];
+  const bool known = index < vessel.drained_kg_day.size();
+  const forecast::Banded drained = drained_in(vessel, index);
+  const double salt_g_kg = drained_salt_g_kg(vessel);
+  const forecast::Banded salt{drained.middle * salt_g_kg, drained.low * salt_g_kg, drained.high * salt_g_kg};
+  return {{"first_day", date::to_iso(row.first)},
+          {"last_day", date::to_iso(row.last)},
+          {"setting", setting_name(row.setting)},
+          {"says",
+           {{"metric", water::setting_text(vessel.programme, row, UnitSystem::metric)},
+            {"us", water::setting_text(vessel.programme, row, UnitSystem::us)}}},
+          {"every_days", row.every_days},
+          {"steps", row.steps},
+          {"run_s", vessel.programme.way.by_hand ? Json(nullptr) : number(water::run_s(vessel.programme, row))},
+          {"runs", row.runs},
+          {"run_let_out_kg", number(row.run_kg)},
+          {"run_reaching_kg", number(row.run_reaching_kg)},
+          {"lost_kg", number(row.lost_kg)},
+          {"rain_kg", number(row.rain_kg)},
+          {"rain_credited_kg", number(row.rain_credited_kg)},
+          {"drained_kg_day", known ? banded(drained) : Json(nullptr)},
+          {"salt_out_g_day", known ? banded(salt) : Json(nullptr)}};
 }
 
 Json verdict_json(const rules::Verdict& verdict) {
@@ -359,6 +386,24 @@ Json counts_json(const Plan& plan) {
 }
 
 }  // namespace
+
+Json programme_json(const VesselPlan& vessel) {
+  const water::Programme& programme = vessel.programme;
+  Json rows = Json::array();
+  for (std::size_t i = 0; i < programme.rows.size(); ++i) rows.push_back(row_json(vessel, i));
+  const water::Way& way = programme.way;
+  return {
+      {"by", way.by_hand ? "hand" : "line"},
+      {"application_efficiency", number(way.efficiency)},
+      {"leaching_share", number(way.leaching_share)},
+      {"step_s", way.by_hand ? Json(nullptr) : number(way.step_s)},
+      {"step_let_out_kg", number(way.step_kg)},
+      {"let_out_kg", number(water::let_out_kg(programme))},
+      {"reaching_kg", number(water::reaching_kg(programme))},
+      {"limits",
+       {{"metric", programme_limits(vessel, UnitSystem::metric)}, {"us", programme_limits(vessel, UnitSystem::us)}}},
+      {"half_months", rows}};
+}
 
 Json to_json(const Plan& plan) {
   return {{"schema", "stillheap plan"},

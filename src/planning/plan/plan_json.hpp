@@ -6,10 +6,11 @@
 
 /// The plan as JSON: SI numbers with their unit in the key, keys always in the same order, null where a number
 /// is unknown or not finite. `schema_version` goes up when a key changes its meaning or goes away.
+/// 4: `water.programme` by half-month takes the place of `water.months`.
 /// 3: `shopping` lists whole stock where the site file names it; its pieces are in `cutting`.
 namespace stillheap::plan {
 
-inline constexpr int plan_schema_version = 3;
+inline constexpr int plan_schema_version = 4;
 
 using Json = nlohmann::ordered_json;
 
@@ -18,6 +19,9 @@ using Json = nlohmann::ordered_json;
 
 /// The answer on one page, for `--json` and scripts.
 [[nodiscard]] Json summary_json(const Plan& plan);
+
+/// The water programme of one vessel with what drains: the same in plan.json, forecast.json and on the page.
+[[nodiscard]] Json programme_json(const VesselPlan& vessel);
 
 /// Indented text with a line end. Bytes that are not UTF-8 are replaced.
 [[nodiscard]] std::string to_text(const Json& json);

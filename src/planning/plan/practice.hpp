@@ -11,6 +11,7 @@ inline constexpr double cover_hours = 0.5;
 inline constexpr double worms_hours = 0.5;
 inline constexpr double least_harvest_hours = 0.5;
 inline constexpr double harvest_share_of_filling = 0.6;  // less is left than was filled in, but it is sieved
+inline constexpr double minutes_a_can = 2.0;             // chosen: fill, carry, pour
 inline constexpr double order_days_ahead = 14.0;         // chosen
 inline constexpr double build_days_ahead = 7.0;          // chosen
 inline constexpr double working_day_h = fill::working_day_s / 3600.0;
@@ -20,6 +21,7 @@ inline constexpr double hot_c = 55.0;            // the hygiene rules' limit, 40
 inline constexpr double too_hot_c = 70.0;        // chosen; see domain/rules/cautions.hpp
 inline constexpr double work_year_days = 365.0;
 inline constexpr double drain_days_before_frost = 7.0;  // chosen
+inline constexpr double most_water_mm_day = 25.0;       // chosen
 inline constexpr double frost_in_normals_c = 2.0;       // chosen: mean lows hide single frosty nights
 
 }  // namespace stillheap::plan::practice

@@ -4,6 +4,8 @@
 #include "core/base/date.hpp"
 #include "planning/plan/plan_json.hpp"
 #include "planning/plan/staged_folder.hpp"
+#include "planning/plan/water_step.hpp"
+#include "planning/water/words.hpp"
 
 namespace stillheap::plan {
 namespace {
@@ -92,27 +94,20 @@ std::string fill_csv(const Plan& plan) {
 }
 
 std::string water_csv(const Plan& plan) {
-  struct Column {
-    std::string name, unit;
-    std::array<double, 12> water::MonthlyWater::*value;
-  };
-  const Column columns[] = {{"need", "_kg_day", &water::MonthlyWater::need_kg_day},
-                            {"run_minutes", "_day", &water::MonthlyWater::minutes_day},
-                            {"drained", "_kg_day", &water::MonthlyWater::drained_kg_day},
-                            {"salt_out", "_g_day", &water::MonthlyWater::salt_out_g_day}};
-  std::vector<std::string> head{"vessel", "month", "in_forecast"};
-  for (const Column& column : columns)
-    for (const char* const end : {"", "_low", "_high"}) head.push_back(column.name + end + column.unit);
-  std::string text = row(head);
+  std::string text = row({"vessel", "first_day", "last_day", "setting", "every_days", "steps", "run_s", "runs",
+                          "run_let_out_kg", "run_reaching_kg", "lost_kg", "rain_kg", "rain_credited_kg",
+                          "drained_kg_day", "drained_low_kg_day", "drained_high_kg_day", "salt_out_g_day"});
   for (const VesselPlan& vessel : plan.vessels) {
-    for (std::size_t i = 0; i < 12; ++i) {
-      const bool known = vessel.water_known[i];
-      std::vector<std::string> cells{cell(vessel.design.name), date::month_names[i], known ? "yes" : "no"};
-      for (const Column& column : columns) {
-        for (const auto* water : {&vessel.water, &vessel.water_low, &vessel.water_high})
-          cells.push_back(known ? cell((water->*column.value)[i]) : "");
-      }
-      text += row(cells);
+    const water::Programme& programme = vessel.programme;
+    for (std::size_t i = 0; i < programme.rows.size(); ++i) {
+      const water::Row& one = programme.rows[i];
+      const forecast::Banded drained = drained_in(vessel, i);
+      text +=
+          row({cell(vessel.design.name), date::to_iso(one.first), date::to_iso(one.last), cell(water::rhythm_text(one)),
+               cell(one.every_days), cell(one.steps), programme.way.by_hand ? "" : cell(water::run_s(programme, one)),
+               cell(one.runs), cell(one.run_kg), cell(one.run_reaching_kg), cell(one.lost_kg), cell(one.rain_kg),
+               cell(one.rain_credited_kg), cell(drained.middle), cell(drained.low), cell(drained.high),
+               cell(drained.middle * drained_salt_g_kg(vessel))});
     }
   }
   return text;

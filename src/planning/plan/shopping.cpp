@@ -4,7 +4,6 @@
 #include <cmath>
 
 #include "core/base/constants.hpp"
-#include "core/base/date.hpp"
 #include "planning/plan/cutting.hpp"
 #include "planning/plan/hours.hpp"
 #include "planning/plan/kit.hpp"
@@ -77,15 +76,9 @@ void add_piece(std::vector<PricedPiece>& lines, const VesselPlan& vessel, const 
   lines.push_back(wanted);
 }
 
-/// Water drawn from one vessel's soaking and a year of sprinkling, kg.
+/// Water drawn for one vessel: soaking, and its programme.
 double water_of_year_kg(const VesselPlan& vessel) {
-  // Any year of 365 days gives the lengths of the months.
-  const date::Day first{std::chrono::year{2025} / std::chrono::January / 1};
-  double sum_kg = std::max(0.0, vessel.fill.soak.water_to_draw_kg);
-  for (int day = 0; day < 365; ++day) {
-    sum_kg += vessel.water.need_kg_day[static_cast<std::size_t>(date::month_index(first + std::chrono::days{day}))];
-  }
-  return sum_kg;
+  return std::max(0.0, vessel.fill.soak.water_to_draw_kg) + water::let_out_kg(vessel.programme);
 }
 
 double hourly(const site::Site& site) { return site.labour.wage_per_s * constant::seconds_per_hour; }
@@ -102,7 +95,7 @@ std::vector<PricedPiece> vessel_shopping(const Plan& plan) {
     water_kg += vessel.design.count * water_of_year_kg(vessel);
   }
   for (const PricedPiece& line : kit_of(plan)) add(lines, line);
-  add(lines, priced({"water for soaking and a year's sprinkling", "water", 1, 0.0, 0.0, 0.0, "water"}, 1, plan.site,
+  add(lines, priced({"water for soaking and for the water programme", "water", 1, 0.0, 0.0, 0.0, "water"}, 1, plan.site,
                     water_kg / 1000.0));
   return lines;
 }
@@ -146,7 +139,8 @@ std::vector<LabourLine> labour_of(const Plan& plan) {
                                    {"cover and water line"},
                                    {"worms"},
                                    {"harvest of the first fill"},
-                                   {"daily rounds over a year"}};
+                                   {"daily rounds over a year"},
+                                   {"watering by hand, all runs of the programme"}};
   for (const VesselPlan& vessel : plan.vessels) {
     const VesselHours one = hours_of(plan.site, vessel);
     const double of_one[] = {practice::build_hours_a_vessel,
@@ -156,7 +150,8 @@ std::vector<LabourLine> labour_of(const Plan& plan) {
                              one.covering,
                              one.worms,
                              one.harvest,
-                             one.daily * practice::work_year_days};
+                             one.daily * practice::work_year_days,
+                             one.watering_by_hand};
     for (std::size_t i = 0; i < lines.size(); ++i) lines[i].hours += vessel.design.count * of_one[i];
   }
   std::erase_if(lines, [](const LabourLine& line) { return line.hours <= 0.0; });

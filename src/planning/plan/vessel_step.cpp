@@ -23,11 +23,12 @@ std::vector<vessel::Clash> lesser_clashes(const vessel::Design& design) {
 }
 
 /// Parts of the cage as cut, and the water line as it was solved rather than as a rule of thumb has it.
-std::vector<vessel::Piece> pieces_for(const vessel::Design& design, const water::Line& line) {
+std::vector<vessel::Piece> pieces_for(const vessel::Design& design, const water::Line& line, bool by_hand) {
   std::vector<vessel::Piece> pieces = vessel::pieces_of(design);
   std::erase_if(pieces, [](const vessel::Piece& piece) {
     return piece.price_key == "line" || piece.price_key == "spray" || piece.price_key == "fitting";
   });
+  if (by_hand) return pieces;
   const char* const closing = line.ring ? "tee that closes the line into a ring" : "end cap";
   pieces.push_back(
       {"water line with drilled holes", "watering", 1, line.length_m, 0.0, line.inside_diameter_m, "line"});
@@ -70,9 +71,9 @@ VesselPlan plan_vessel(const site::Site& site, const vessel::Design& laid_out, c
   plan.loads_waterlogged = vessel::loads_of(
       design, vessel::waterlogged_density_kg_m3(soaked_kg_m3, plan.blend_soaked.free_air_space), site.loads);
   const water::Line line = line_for(site, design);
-  plan.pieces = pieces_for(design, line);
+  plan.pieces = pieces_for(design, line, site.water.by_hand);
   plan.fill = fill::plan_fill(design, as_delivered, moisture_wet, site.bath, site.practice, site.units);
-  plan.line_flow = water::solve_line(line, site.water.supply);
+  if (!site.water.by_hand) plan.line_flow = water::solve_line(line, site.water.supply);
   return plan;
 }
 

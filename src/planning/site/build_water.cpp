@@ -46,24 +46,51 @@ void build_line(Reader& reader, const Section& section, const Site& site, water:
   build_sprays(reader, section, line);
 }
 
+void build_supply(Reader& reader, const Section& section, Site& site) {
+  water::Supply& supply = site.water.supply;
+  supply.pressure_pa = amount(reader, section, "pressure");
+  site.water.before_regulator_pa = maybe_amount(section, "before_regulator").value_or(0.0);
+  if (site.water.before_regulator_pa > 0.0 && site.water.before_regulator_pa < supply.pressure_pa) {
+    refuse(reader, section, "before_regulator", "is below the pressure behind it",
+           "give at least " + shown(reader, supply.pressure_pa, Dimension::pressure));
+  }
+  supply.flow_max_m3_s = amount(reader, section, "flow");
+}
+
+/// A line wants its two sections; by hand neither is read, but for the salts of the water.
+bool has_line(Reader& reader, const Block& block) {
+  bool complete = true;
+  for (const char* const path : {"water.line", "water.supply"}) {
+    const Section& section = part(block, path);
+    if (section.present) continue;
+    complete = false;
+    if (!block.own.present) continue;  // told already
+    add(reader.report, block.own.line, section.path, "is missing",
+        std::string("add [") + path + "], or write by = \"hand\" in [water] when you water by can or hose");
+  }
+  return complete;
+}
+
 }  // namespace
 
 void build_water(Reader& reader, const Document& document, Site& site) {
   const Block& block = only_block(document, "water");
+  site.water.by_hand = word(reader, block.own, "by") == "hand";
   site.water.application_efficiency = amount(reader, block.own, "application_efficiency");
   site.water.leaching_share = amount(reader, block.own, "leaching");
   site.water.drinking_water = flag(reader, block.own, "drinking_water");
-  site.water.timer_step_s = amount(reader, block.own, "timer_step");
-  build_line(reader, part(block, "water.line"), site, site.water.line);
-  const Section& supply = part(block, "water.supply");
-  site.water.supply.pressure_pa = amount(reader, supply, "pressure");
-  site.water.before_regulator_pa = maybe_amount(supply, "before_regulator").value_or(0.0);
-  if (site.water.before_regulator_pa > 0.0 && site.water.before_regulator_pa < site.water.supply.pressure_pa) {
-    refuse(reader, supply, "before_regulator", "is below the pressure behind it",
-           "give at least " + shown(reader, site.water.supply.pressure_pa, Dimension::pressure));
+  site.water.supply.conductivity_s_m = amount(reader, part(block, "water.supply"), "conductivity");
+  site.practice.water_line = !site.water.by_hand;
+  if (site.water.by_hand) {
+    site.water.can_m3 = amount(reader, block.own, "can");
+    if (part(block, "water.line").present)
+      reader.defaults.push_back({"water.line", "not used: watered by hand", "site file"});
+    return;
   }
-  site.water.supply.flow_max_m3_s = amount(reader, supply, "flow");
-  site.water.supply.conductivity_s_m = amount(reader, supply, "conductivity");
+  site.water.timer_step_s = amount(reader, block.own, "timer_step");
+  if (!has_line(reader, block)) return;
+  build_line(reader, part(block, "water.line"), site, site.water.line);
+  build_supply(reader, part(block, "water.supply"), site);
 }
 
 }  // namespace stillheap::site

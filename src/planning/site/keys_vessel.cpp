@@ -92,6 +92,13 @@ constexpr std::array rows{
         .high = to("0.5 m"), .need = N::has_default, .standard = "6 in", .source = practice,
         .help = "Cloth folded over at the top and at the bottom, each."}, 
 
+    Key{.section = "water", .name = "by", .form = F::word, .choices = "line|hand", .need = N::has_default,
+        .standard = "line", .source = "chosen",
+        .help = "A line with holes on a timer, or can or hose by hand: then `water.line` and `water.supply` may be left "
+                "out."},
+    Key{.section = "water", .name = "can", .form = F::amount, .dimension = D::volume, .low = from("0.5 L"),
+        .high = to("200 L"), .need = N::has_default, .standard = "10 L", .source = "chosen",
+        .help = "By hand: what one can holds. With a hose, time how long it takes to fill one."},
     Key{.section = "water", .name = "application_efficiency", .form = F::amount, .dimension = D::fraction,
         .low = from("10 %"), .high = to("100 %"), .need = N::has_default, .standard = "80 %", .source = "chosen",
         .help = "Share of the water that gets into the heap."},
@@ -103,7 +110,7 @@ constexpr std::array rows{
         .help = "Whether the line hangs on a drinking-water supply, which then needs a back-flow preventer."},
     Key{.section = "water", .name = "timer_step", .form = F::amount, .dimension = D::duration, .low = from("1 s"),
         .high = to("15 min"), .need = N::has_default, .standard = "1 min", .source = "chosen",
-        .help = "Shortest step the timer can be set by; run times on the wall table go up to whole steps."},
+        .help = "Shortest step the timer can be set by; run times of the water programme are whole steps."},
 
     Key{.section = "water.line", .name = "inside_diameter", .form = F::amount, .dimension = D::length,
         .low = from("2 mm"), .high = to("100 mm"), .need = N::required, .help = "Of the pipe."},

@@ -77,7 +77,10 @@ struct WaterSetup {
   double leaching_share = 0.1;
   double before_regulator_pa = 0.0;  ///< 0: not given
   double timer_step_s = 60.0;
-  bool drinking_water = true;  ///< fed from a drinking-water supply: back-flow caution
+  bool by_hand = false;  ///< by can or hose: no line, `line` and `supply` but for its salts are not read
+  double can_m3 = 0.01;  ///< by hand: what one can holds
+  std::optional<double> most_reaching_kg_day;  ///< of a vessel; none: by the footprint
+  bool drinking_water = true;                  ///< fed from a drinking-water supply: back-flow caution
 };
 
 /// One site file, checked, in SI units. The only thing later stages see of TOML.

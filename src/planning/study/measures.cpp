@@ -5,7 +5,6 @@
 #include <stdexcept>
 #include <string>
 
-#include "core/base/date.hpp"
 #include "domain/vessel/design.hpp"
 #include "planning/study/case_result.hpp"
 
@@ -26,11 +25,12 @@ Banded sharp(double value) { return {value, value, value}; }
 
 const Summary& summary_of(const VesselPlan& kind) { return kind.forecast.summary; }
 
-/// Water to let out of the line in a year; not known when the forecast does not reach every month.
-double water_year_kg(const water::MonthlyWater& water, const VesselPlan& kind) {
+/// Water to let out in a year; not known when the forecast is shorter. The programme is one, without a band.
+double water_year_kg(const VesselPlan& kind) {
   double sum_kg = 0.0;
-  for (std::size_t m = 0; m < date::month_days.size(); ++m)
-    sum_kg += kind.water_known[m] ? water.need_kg_day[m] * date::month_days[m] : unknown;
+  const water::Programme& programme = kind.programme;
+  if (programme.reaching_kg.size() < 365) return unknown;
+  for (std::size_t day = 0; day < 365; ++day) sum_kg += programme.reaching_kg[day] / programme.way.efficiency;
   return sum_kg;
 }
 
@@ -65,10 +65,9 @@ const std::array rows{
                                                                  static_cast<double>(p.vessels_needed_high)}; }},
     Measure{"labour_first_year_h", "hour", "work of the first year, all vessels", plain, false,
             [](const Plan& p, const VesselPlan&) { return sharp(p.labour_hours); }},
-    Measure{"line_water_kg_year", "kg", "to let out of the line of one vessel in a year; known from a year's forecast on",
+    Measure{"line_water_kg_year", "kg", "to let out for one vessel in a year, by its programme; known from a year's forecast on",
             D::mass, true,
-            [](const Plan&, const VesselPlan& k) { return Banded{water_year_kg(k.water, k), water_year_kg(k.water_low, k),
-                                                                 water_year_kg(k.water_high, k)}; }},
+            [](const Plan&, const VesselPlan& k) { return sharp(water_year_kg(k)); }},
     Measure{"peak_temperature_c", "degC", "hottest place at any time", D::temperature, true, of<&Summary::peak_temperature_c>},
     Measure{"peak_day", "day", "when that was, since filling", plain, true, of<&Summary::peak_day>},
     Measure{"share_3_days_above_55", "1", "of the mass, 3 days running at 55 degC or above", D::fraction, true,

@@ -1,8 +1,7 @@
 #pragma once
-#include <string>
 #include <vector>
 
-#include "core/base/date.hpp"
+#include "core/base/half_month.hpp"
 
 /// A year cut into parts that comes round again: after the last part the first one follows.
 namespace stillheap::supply {
@@ -27,18 +26,9 @@ struct Year {
 /// The greatest number of parts after which a part begins that lies at most `days` after the begin of `part`.
 [[nodiscard]] int parts_within(const Year& year, int part, double days) noexcept;
 
-/// One half-month of the calendar.
-struct HalfMonth {
-  date::Day first, last;  ///< both included
-};
-
-/// 0 for the first half of January.
-[[nodiscard]] int half_month_of(date::Day day) noexcept;
-
-/// The half-month that comes `ahead` after the one this day lies in.
-[[nodiscard]] HalfMonth half_month_after(date::Day day, int ahead) noexcept;
-
-/// "1 to 15 March", "16 to 31 March"; February has 28 days here.
-[[nodiscard]] std::string half_month_name(int part);
+using date::half_month_after;
+using date::half_month_name;
+using date::half_month_of;
+using date::HalfMonth;
 
 }  // namespace stillheap::supply

@@ -61,13 +61,4 @@ double flow_variation(const LineFlow& flow) noexcept {
   return *most > 0.0 ? (*most - *least) / *most : 0.0;
 }
 
-double timer_minutes(double minutes, double step_s) noexcept {
-  return std::ceil(minutes * 60.0 / step_s - 1e-9) * step_s / 60.0;
-}
-
-int days_a_run(double minutes_day, double step_s) noexcept {
-  if (minutes_day <= 0.0) return 1;
-  return std::max(1, static_cast<int>(timer_minutes(minutes_day, step_s) / minutes_day + 1e-9));
-}
-
 }  // namespace stillheap::water

@@ -26,11 +26,4 @@ struct Screen {
 /// Greatest less least hole flow, over the greatest (Keller and Karmeli 1975, from memory).
 [[nodiscard]] double flow_variation(const LineFlow& flow) noexcept;
 
-/// Run time in whole steps of the timer, upwards; 0 stays 0.
-[[nodiscard]] double timer_minutes(double minutes, double step_s) noexcept;
-
-/// Every how many days a run of `timer_minutes` brings at least `minutes_day` a day on average: 1 unless one run brings
-/// twice a day's need or more, or nothing is needed.
-[[nodiscard]] int days_a_run(double minutes_day, double step_s) noexcept;
-
 }  // namespace stillheap::water

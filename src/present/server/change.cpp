@@ -203,15 +203,12 @@ plan::VesselPlan plan_case(const Case& what) {
 
 plan::VesselPlan forecast_case(const Case& what, const weather::Series& weather, forecast::Grid grid, int members,
                                const plan::Progress& progress) {
+  site::Site site = what.site;
+  site.grid = grid;
+  site.members = members;
+  if (what.most_water_kg_day) site.water.most_reaching_kg_day = *what.most_water_kg_day;
   plan::VesselPlan plan = plan_case(what);
-  const plan::ForecastFunction run = [&](const forecast::Request& asked, const plan::Progress& tell) {
-    forecast::Request request = asked;
-    request.grid = grid;
-    request.members = members;
-    if (what.most_water_kg_day) request.sprinkling.most_kg_day = *what.most_water_kg_day;
-    return forecast::run(request, tell);
-  };
-  plan::add_forecast(plan, what.site, weather, run, progress);
+  plan::add_forecast(plan, site, weather, plan::forecast_engine(), progress);
   if (plan.forecast.stopped_by_user) throw RunError("", "stopped on request", "nothing was kept");
   return plan;
 }

@@ -5,6 +5,7 @@
 
 #include "domain/material/blend.hpp"
 #include "model/forecast/output.hpp"
+#include "planning/plan/plan_json.hpp"
 
 namespace stillheap::server {
 namespace {
@@ -58,17 +59,6 @@ Json fill_json(const fill::FillPlan& fill) {
           {"pail_mass_kg", number(fill.pail_mass_kg)},
           {"pail_limit_kg", number(fill.pail_limit_kg)},
           {"steps", fill.steps}};
-}
-
-Json months_json(const plan::VesselPlan& plan) {
-  Json months = Json::array();
-  for (std::size_t i = 0; i < 12; ++i) {
-    const bool known = plan.water_known[i];
-    months.push_back(Json{{"month", i + 1},
-                          {"minutes_day", known ? number(plan.water.minutes_day[i]) : Json(nullptr)},
-                          {"need_kg_day", known ? number(plan.water.need_kg_day[i]) : Json(nullptr)}});
-  }
-  return months;
 }
 
 using Rows = std::vector<forecast::HistoryRow>;
@@ -164,7 +154,7 @@ Json outcome_json(const plan::VesselPlan& plan, std::size_t most_rows) {
           {"stopped", all.at("stopped")},
           {"assumptions", all.at("assumptions")},
           {"history", history_json(plan.forecast, most_rows)},
-          {"water_months", months_json(plan)},
+          {"water_programme", Json(plan::programme_json(plan))},
           {"end_state", plan::words_of(plan::end_state(plan.forecast.summary))},
           {"worms",
            {{"early_day", maybe(plan.worms.early_day)},

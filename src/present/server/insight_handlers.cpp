@@ -35,7 +35,8 @@ Response get_today(ServerContext& context, const Request& ask) {
   const record::Instant now = record::now();
   const yard::Reader reader = reader_of(context, ask);
   const auto states = context.states.states(*store, context.setting, now);
-  const auto due = record::due_list(record::yard(*store), record::all<record::DueDay>(*store), now, reader.zone);
+  const auto due =
+      record::due_list(record::yard(*store), record::all<record::DueDay>(*store), now, reader.zone, context.rhythm);
   Json tasks = Json::array();
   for (const yard::Task& one : yard::tasks_of(states, due, reader)) tasks.push_back(Json(yard::to_json(one)));
   Json phases = Json::array();

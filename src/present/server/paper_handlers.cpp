@@ -50,7 +50,7 @@ Response send_calendar(ServerContext& context, const Request&) {
   const auto store = context.stores.take();
   Response made;
   made.type = "text/calendar; charset=utf-8";
-  made.body = record::calendar_of(*store, record::now(), record::here());
+  made.body = record::calendar_of(*store, record::now(), record::here(), context.rhythm);
   made.headers.emplace_back("Content-Disposition", "attachment; filename=\"yard.ics\"");
   return made;
 }

@@ -1,6 +1,7 @@
 #include "present/server/server_context.hpp"
 
 #include "planning/plan/forecast_step.hpp"
+#include "yard/state/water_due.hpp"
 
 namespace stillheap::server {
 
@@ -8,6 +9,8 @@ ServerContext::ServerContext(site::Site the_site, Safety the_safety, std::filesy
     : site(std::move(the_site)),
       weather(std::make_shared<const weather::Series>(plan::weather_of(site))),
       setting(&site),
+      rhythm{.water =
+                 yard::water_lookup(std::make_shared<plan::Programmes>(site), record::here(), yard::Patience::none)},
       safety(std::move(the_safety)),
       stores(record::store_path(site.file)),
       writes(record::store_path(site.file)),

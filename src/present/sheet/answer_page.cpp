@@ -122,9 +122,9 @@ std::vector<Fact> vessel_facts(const Plan& plan, const VesselPlan& vessel) {
       {"Mean moisture at the end", percent(s.mean_moisture_end_wet.middle),
        percent_span(s.mean_moisture_end_wet) + " of wet mass; driest place ever " +
            percent(s.driest_moisture_wet.middle) + " (" + percent_span(s.driest_moisture_wet) + ")"},
-      {"Water at most, one vessel", water_volume(vessel.water.most_kg_day, units) + " a day",
-       span_of(water_volume(vessel.water_low.most_kg_day, units), water_volume(vessel.water_high.most_kg_day, units)) +
-           " in the thirstiest month; see the water card"},
+      {"Water let out, one vessel", water_volume(water::let_out_kg(vessel.programme), units, 4),
+       water_volume(water::reaching_kg(vessel.programme), units, 4) + " of it gets into the heap; " +
+           water_volume(s.water_drained_kg.middle, units, 4) + " drain; see the water card"},
       harvest_fact(vessel.harvest, read_date(plan.site.start_date)),
   };
 }

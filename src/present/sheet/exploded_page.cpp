@@ -23,7 +23,7 @@ struct Layer {
 
 Skin skin_of(const vessel::Design& design) { return design.wall == vessel::Wall::open ? Skin::mesh : Skin::boards; }
 
-std::vector<Layer> layers_of(const plan::VesselPlan& vessel, quantity::WorkshopLengths& lengths) {
+std::vector<Layer> layers_of(const plan::VesselPlan& vessel, bool water_line, quantity::WorkshopLengths& lengths) {
   const vessel::Design& design = vessel.design;
   const double beyond = vessel::Allowances{}.cloth_beyond_m;
   const double forms = vessel::form_length_m(design);
@@ -56,8 +56,9 @@ std::vector<Layer> layers_of(const plan::VesselPlan& vessel, quantity::WorkshopL
            draw_pipes(canvas, iso, design, z, z + forms);
          }});
   }
-  layers.push_back({0.0, 0.0, "water line, inside the wall", Outline::wall,
-                    [&design](Canvas& canvas, const Iso& iso, double z) { draw_ring_line(canvas, iso, design, z); }});
+  if (water_line)
+    layers.push_back({0.0, 0.0, "water line, inside the wall", Outline::wall,
+                      [&design](Canvas& canvas, const Iso& iso, double z) { draw_ring_line(canvas, iso, design, z); }});
   layers.push_back({0.0, beyond, "cover cloth, open over each channel", Outline::corner,
                     [&design, beyond](Canvas& canvas, const Iso& iso, double z) {
                       draw_cloth(canvas, iso, design, beyond, z, true);
@@ -87,7 +88,7 @@ void exploded_page(Flow& flow, const plan::Plan& plan, const plan::VesselPlan& v
   const vessel::Design& design = vessel.design;
   flow.start_sheet("How the parts stack", vessel_title(design));
   quantity::WorkshopLengths lengths(plan.site.units);
-  const std::vector<Layer> layers = layers_of(vessel, lengths);
+  const std::vector<Layer> layers = layers_of(vessel, !plan.site.water.by_hand, lengths);
   const double beyond = vessel::Allowances{}.cloth_beyond_m;
   const double half_depth = iso_half_depth_m(design, 0.0);
   const double cloth_depth = iso_half_depth_m(design, beyond);

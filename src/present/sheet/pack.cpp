@@ -13,7 +13,7 @@ void drawing_pages(Flow& flow, const plan::Plan& plan, const plan::VesselPlan& v
   base_page(flow, plan, vessel);
   cage_page(flow, plan, vessel);
   forms_page(flow, plan, vessel);
-  line_page(flow, plan, vessel);
+  if (!plan.site.water.by_hand) line_page(flow, plan, vessel);
   exploded_page(flow, plan, vessel);
 }
 
@@ -31,7 +31,7 @@ PackLayout draw_pack(Canvas& canvas, const plan::Plan& plan, int pages) {
     batch_card_page(flow, plan, vessel);
     fill_page(flow, plan, vessel);
     water_page(flow, plan, vessel);
-    line_flow_page(flow, plan, vessel);
+    if (!plan.site.water.by_hand) line_flow_page(flow, plan, vessel);
     work_order_pages(flow, plan, vessel);
     log_page(flow, plan, vessel);
     forecast_page(flow, plan, vessel);

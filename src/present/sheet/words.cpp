@@ -54,15 +54,6 @@ std::string money(double value, std::string_view currency) {
   return amount + "\u00A0" + std::string(currency);
 }
 
-std::string run_time(double minutes) {
-  const long seconds = std::lround(minutes * 12.0) * 5;
-  if (seconds <= 0) return minutes > 0.0 ? "under 5 s" : "none";
-  std::string text;
-  if (seconds >= 60) text = std::to_string(seconds / 60) + " min";
-  if (seconds % 60 != 0) text += (text.empty() ? "" : " ") + std::to_string(seconds % 60) + " s";
-  return text;
-}
-
 std::string clock_time(double hours) {
   const long minutes = std::lround(hours * 12.0) * 5;
   if (minutes < 60) return std::to_string(minutes) + " min";

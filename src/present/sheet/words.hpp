@@ -19,8 +19,6 @@ namespace stillheap::sheet {
 [[nodiscard]] std::string decimal(double value, int decimals);
 /// "412.50 EUR"; without a label the bare amount is followed by "(currency not named)".
 [[nodiscard]] std::string money(double value, std::string_view currency);
-/// "1 min 30 s", to 5 s; "none" for nothing.
-[[nodiscard]] std::string run_time(double minutes);
 /// "3 h 40 min", to 5 min.
 [[nodiscard]] std::string clock_time(double hours);
 /// "1 day", "9 days", rounded to whole days.

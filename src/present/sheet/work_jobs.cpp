@@ -177,13 +177,8 @@ Job forms_job(const Words& w) {
   return job;
 }
 
-Job cover_job(const Words& w) {
+void add_line_steps(const Words& w, Job& job) {
   const water::Line& pipe = w.plan.site.water.line;
-  Job job{"cover and water",
-          "shears, cord, water line with fittings, timer, pressure regulator, filter",
-          people(1),
-          clock_time(plan::practice::cover_hours) + " on the clock (chosen), once the forms are out",
-          {}};
   job.steps.push_back(
       {"Lay the water line round the top inside the wall, if it does not lie there yet, holes inward and down" +
            (pipe.sprays > 0 ? ", and set " + std::to_string(pipe.sprays) + (pipe.sprays == 1 ? " spray." : " sprays.")
@@ -195,12 +190,28 @@ Job cover_job(const Words& w) {
        w.picture({.lining = true, .fill_share = 0.97, .line = true})});
   job.steps.push_back({"Open the valve: every hole runs, no channel is hit, nothing runs down outside. Close it.", "",
                        w.picture({.lining = true, .fill_share = 0.97, .line = true, .sign = Sign::shower})});
+}
+
+Job cover_job(const Words& w) {
+  const bool by_hand = w.plan.site.water.by_hand;
+  Job job{"cover and water",
+          by_hand ? "shears, cord, watering can with a rose, or a hose with a soft spray"
+                  : "shears, cord, water line with fittings, timer, pressure regulator, filter",
+          people(1),
+          clock_time(plan::practice::cover_hours) + " on the clock (chosen), once the forms are out",
+          {}};
+  if (!by_hand) add_line_steps(w, job);
   job.steps.push_back(
       {"Lay the cover cloth, a star cut over each channel, points folded under. Weigh its edge down outside the wall.",
-       "", w.picture({.lining = true, .fill_share = 0.97, .line = true, .cover = true})});
+       "", w.picture({.lining = true, .fill_share = 0.97, .line = !by_hand, .cover = true})});
   job.steps.push_back(
-      {"Set the timer by the water card: how long, and every how many days. Look again when the month changes.",
-       "Drain line, timer and filter before frost. " + std::string(rules::words::mist), timer_picture()});
+      {by_hand ? "Water by the water card: so many cans, every so many days, evenly over the top and into no channel."
+               : "Set the timer by the water card: how long, and every how many days. Set it anew each half-month.",
+       by_hand
+           ? "Carry no more than you lift with ease; half a can twice is as good. " + std::string(rules::words::mist)
+           : "Drain line, timer and filter before frost. " + std::string(rules::words::mist),
+       by_hand ? w.picture({.lining = true, .fill_share = 0.97, .cover = true, .sign = Sign::shower})
+               : timer_picture()});
   job.steps.push_back(
       {"Keep the base free all round: air goes in below. From tomorrow read the core's temperature daily.",
        "A hot heap that dries out can smoulder: keep it moist, never seal it. " + std::string(rules::words::smoke),
@@ -244,8 +255,10 @@ Job harvest_job(const Words& w) {
   job.steps.push_back({"It is ready when " + rules::harvest::all_words() + ". Else wait.",
                        std::string(rules::words::arm),
                        w.picture({.lining = true, .fill_share = 0.6, .cover = true, .sign = Sign::probe})});
-  job.steps.push_back({"Stop the water a week before. Take off cover and line, flush and drain the line.", "",
-                       w.picture({.lining = true, .fill_share = 0.6})});
+  job.steps.push_back({w.plan.site.water.by_hand
+                           ? "Stop watering a week before. Take off the cover."
+                           : "Stop the water a week before. Take off cover and line, flush and drain the line.",
+                       "", w.picture({.lining = true, .fill_share = 0.6})});
   job.steps.push_back({"Open the joint of the wall from the top down and swing it away.",
                        w.open_wall() ? "Wire springs: gloves, eye protection. Stand beside the joint, not before it."
                                      : "Stand beside the wall, not before it: the filling can slide.",

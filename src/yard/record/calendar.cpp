@@ -6,11 +6,11 @@
 
 namespace stillheap::record {
 
-std::string calendar_of(const Store& store, Instant at, const std::string& zone) {
+std::string calendar_of(const Store& store, Instant at, const std::string& zone, const Rhythm& rhythm) {
   std::vector<ical::CalendarDay> days;
   const std::string today = date::to_iso(local_day(at, zone));
   const std::vector<DueDay> planned = all<DueDay>(store);
-  for (const Due& one : due_list(yard(store), planned, at, zone)) {
+  for (const Due& one : due_list(yard(store), planned, at, zone, rhythm)) {
     if (one.kind == DueKind::planned) continue;
     const std::string uid = one.fill_id + "-" + std::to_string(static_cast<int>(one.kind)) + "@stillheap";
     days.push_back({uid, today, "", one.vessel + ": " + one.what, one.why});

@@ -49,11 +49,16 @@ void add_sprinkling(std::vector<Due>& list, const VesselGlance& glance, Instant 
   const std::optional<Instant> last = last_event(glance, EventKind::sprinkled);
   const Instant from = last.value_or(glance.fill->filled_at);
   const auto days_since = static_cast<double>((local_day(at, zone) - local_day(from, zone)).count());
-  if (days_since < rhythm.sprinkle_every_days) return;
-  list.push_back(due_of(DueKind::sprinkle, glance, "sprinkle",
-                        (last ? "last sprinkled " : "not sprinkled since filling ") + when_text(from, zone) +
-                            "; every " + days_text(rhythm.sprinkle_every_days),
-                        from + days_long(rhythm.sprinkle_every_days)));
+  if (days_since < 1.0) return;  // nothing is put on twice a day: what the programme says need not be asked for
+  const std::optional<WaterAsked> asked =
+      rhythm.water ? rhythm.water(glance, local_day(at, zone)) : std::optional<WaterAsked>{};
+  const double every_days = asked ? asked->every_days : rhythm.sprinkle_every_days;
+  if (every_days <= 0.0) return;
+  if (days_since < every_days) return;
+  list.push_back(due_of(DueKind::sprinkle, glance, asked ? asked->what : "sprinkle",
+                        (last ? "last sprinkled " : "not sprinkled since filling ") + when_text(from, zone) + "; " +
+                            (asked ? asked->rule : "every " + days_text(every_days)),
+                        from + days_long(every_days)));
 }
 
 void add_reading(std::vector<Due>& list, const VesselGlance& glance, Instant at, const std::string& zone,
@@ -142,7 +147,12 @@ std::string id_from(const std::string& content) {
 
 Assumptions assumptions_of(const Rhythm& rhythm) {
   return {{"due: forms out", "after " + quantity::to_text(rhythm.forms_out_after_h, 3) + " h", "chosen"},
-          {"due: sprinkling", "every " + days_text(rhythm.sprinkle_every_days), "common practice, no source"},
+          rhythm.water ? Assumption{"due: sprinkling",
+                                    "by the site's water programme; every " + days_text(rhythm.sprinkle_every_days) +
+                                        " where there is none",
+                                    "forecast of the site; common practice, no source"}
+                       : Assumption{"due: sprinkling", "every " + days_text(rhythm.sprinkle_every_days),
+                                    "common practice, no source"},
           {"due: readings",
            "every " + days_text(rhythm.reading_every_days) + " for the first " + days_text(rhythm.young_days) +
                ", then every " + days_text(rhythm.old_reading_every_days),

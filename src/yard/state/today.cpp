@@ -39,7 +39,8 @@ struct DueWords {
 /// In the order of record::DueKind. The numbers of the rhythm stand in each reason.
 constexpr std::array due_words{
     DueWords{"due-forms-out", "forms come out after a day", "chosen", rules::words::pull},
-    DueWords{"due-sprinkle", "sprinkle daily", "common practice, no source", rules::words::mist},
+    DueWords{"due-sprinkle", "sprinkle by the water programme, daily where there is none", "common practice, no source",
+             rules::words::mist},
     DueWords{"due-reading", "read daily while young, then weekly", "chosen", rules::words::scald},
     DueWords{"due-planned", "set by the plan", "plan.json", ""},
 };
@@ -99,9 +100,10 @@ std::vector<Task> tasks_of(const std::vector<VesselState>& states, const std::ve
   return tasks;
 }
 
-std::vector<Task> today(const record::Store& store, const site::Site* site, record::Instant at, const Reader& reader) {
-  const auto due = record::due_list(record::yard(store), record::all<record::DueDay>(store), at, reader.zone);
-  return tasks_of(states_of_yard(store, site, at), due, reader);
+std::vector<Task> today(const record::Store& store, const Setting& setting, record::Instant at,
+                        const Reader& reader, const record::Rhythm& rhythm) {
+  const auto due = record::due_list(record::yard(store), record::all<record::DueDay>(store), at, reader.zone, rhythm);
+  return tasks_of(states_of_yard(store, setting, at), due, reader);
 }
 
 }  // namespace stillheap::yard

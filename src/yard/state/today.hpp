@@ -33,7 +33,7 @@ struct Task {
                                          const Reader& reader);
 
 /// The same from the store.
-[[nodiscard]] std::vector<Task> today(const record::Store& store, const site::Site* site, record::Instant at,
-                                      const Reader& reader);
+[[nodiscard]] std::vector<Task> today(const record::Store& store, const Setting& setting, record::Instant at,
+                                      const Reader& reader, const record::Rhythm& rhythm = {});
 
 }  // namespace stillheap::yard

@@ -1,6 +1,6 @@
 import type { ForecastState } from "../api/client";
 import { h } from "../ui/dom";
-import { show, showRange } from "../units/units";
+import { currentSystem, show, showRange } from "../units/units";
 
 function pairs(rows: [string, string][]): HTMLElement {
   const list = h("dl", { class: "pairs" });
@@ -43,27 +43,32 @@ export function fillCard(plan: Pick<ForecastState, "fill" | "blend" | "air_path"
   );
 }
 
-/** What water it takes, by month. */
+/** The water programme, half-month by half-month. */
 export function waterCard(plan: Pick<ForecastState, "forecast" | "line">): HTMLElement {
-  const table = h("table", {}, h("caption", {}, "Minutes a day to run the line, and the water it lets out"));
+  const { water_programme: programme } = plan.forecast;
+  const byLine: [string, string][] = [
+    ["Line gives", show("flow", plan.line.flow_m3_s)],
+    ["Evenness of the line", show("share", plan.line.uniformity)],
+  ];
+  const table = h("table", {}, h("caption", {}, "Water programme of one vessel: the forecast ran with exactly this"));
   const head = h(
     "tr",
     {},
-    h("th", { scope: "col" }, "Month"),
-    h("th", { scope: "col" }, "Minutes"),
-    h("th", { scope: "col" }, "Water a day"),
+    h("th", { scope: "col" }, "From"),
+    h("th", { scope: "col" }, "Set"),
+    h("th", { scope: "col" }, "Rain kept"),
   );
   table.append(h("thead", {}, head));
   const body = h("tbody");
-  for (const one of plan.forecast.water_months) {
-    if (one.minutes_day === null) continue;
+  for (const one of programme.half_months) {
+    const [, month, day] = one.first_day.split("-");
     body.append(
       h(
         "tr",
         {},
-        h("th", { scope: "row" }, months[one.month - 1]!),
-        h("td", {}, one.minutes_day.toFixed(1)),
-        h("td", {}, show("water", one.need_kg_day)),
+        h("th", { scope: "row" }, `${Number(day)} ${months[Number(month) - 1]!}`),
+        h("td", {}, one.says[currentSystem()]),
+        h("td", {}, show("water", one.rain_credited_kg)),
       ),
     );
   }
@@ -74,11 +79,13 @@ export function waterCard(plan: Pick<ForecastState, "forecast" | "line">): HTMLE
     { class: "panel" },
     h("h3", {}, "Water"),
     pairs([
-      ["Line gives", show("flow", plan.line.flow_m3_s)],
-      ["Evenness of the line", show("share", plan.line.uniformity)],
+      ...(programme.by === "line" ? byLine : []),
+      ["Let out in all", show("water", programme.let_out_kg)],
+      ["Of it into the heap", show("water", programme.reaching_kg)],
       ["Moisture, driest place", showRange("share", summary.driest_moisture_wet.low, summary.driest_moisture_wet.high)],
       ["Drains in all", showRange("water", summary.water_drained_kg.low, summary.water_drained_kg.high)],
     ]),
+    h("p", { class: "why" }, programme.limits[currentSystem()]),
     table,
   );
 }

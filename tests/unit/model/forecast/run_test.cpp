@@ -80,6 +80,28 @@ TEST(Run, DriesMoreWithoutSprinklingThanWithIt) {
   EXPECT_LT(run(request, go_on).summary.mean_moisture_end_wet.middle, watered - 0.01);
 }
 
+TEST(Run, SprinklesExactlyWhatTheScheduleBrings) {
+  Request request = common_request(20);
+  request.sprinkling.automatic = false;
+  request.sprinkling.kg_by_day = {0.0, 12.0, 0.0, 0.0, 7.5, 0.25, 0.0, 31.0};  // dry after day 8
+  double sum_kg = 0.0;
+  for (const double kg : request.sprinkling.kg_by_day) sum_kg += kg;
+  const Result result = run(request, go_on);
+  EXPECT_NEAR(result.summary.water_sprinkled_kg.middle, sum_kg, 1e-9 * sum_kg);
+  ASSERT_EQ(result.history.size(), 21U);
+  EXPECT_NEAR(result.history[2].sprinkled_kg_day, 12.0, 1e-6) << "the second day";
+  EXPECT_NEAR(result.history[3].sprinkled_kg_day, 0.0, 1e-9);
+  EXPECT_NEAR(result.history[8].sprinkled_kg_day, 31.0, 1e-6);
+  EXPECT_NEAR(result.history[12].sprinkled_kg_day, 0.0, 1e-12);
+}
+
+TEST(Run, SharesADaysWaterBetweenItsSteps) {
+  const Sprinkling sprinkling{{6.0, 24.0}, 0.0, false, 0.0};
+  EXPECT_NEAR(scheduled_kg(sprinkling, 0.0, 86400.0), 6.0, 1e-12);
+  EXPECT_NEAR(scheduled_kg(sprinkling, 43200.0, 90000.0), 3.0 + 1.0, 1e-12);
+  EXPECT_EQ(scheduled_kg(sprinkling, 2 * 86400.0, 9 * 86400.0), 0.0);
+}
+
 TEST(Run, FindsLessOxygenWhenTheBaseIsShut) {
   Request request = common_request(10);
   request.start_day_of_year = 180;

@@ -31,7 +31,7 @@ const std::vector<Injected>& injected_errors() {
 Request two_days() {
   Request request = draft_weather(common_request(3));
   request.sprinkling.automatic = false;
-  request.sprinkling.kg_day.fill(8.0);
+  request.sprinkling.kg_by_day.assign(static_cast<std::size_t>(request.days), 8.0);
   request.sprinkling.conductivity_s_m = 0.05;
   return request;
 }

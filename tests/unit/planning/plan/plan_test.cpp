@@ -5,9 +5,12 @@
 #include <algorithm>
 #include <cmath>
 
+#include "core/base/date.hpp"
 #include "core/base/error.hpp"
 #include "planning/plan/forecast_step.hpp"
+#include "planning/plan/plan_json.hpp"
 #include "planning/plan/summary_text.hpp"
+#include "planning/plan/water_step.hpp"
 #include "yard.hpp"
 
 namespace stillheap::plan {
@@ -65,7 +68,7 @@ TEST(Plan, ForecastsAgainWhenStockChangesTheBlend) {
     ++runs;
     return test::small_forecast(request);
   });
-  EXPECT_EQ(runs, 2);
+  EXPECT_EQ(runs, 4) << "each time once to find the water programme, once to run it";
   double chips_kg = 0.0;
   for (const material::Part& part : plan.vessels[0].blend_as_delivered.parts) {
     if (part.feedstock.id == "wood-chips") chips_kg = part.mass_wet_kg * plan.vessels[0].design.count;
@@ -81,7 +84,8 @@ TEST(Plan, AsksTheEngineForTheSoakedBlendAtTheRightDay) {
   });
   EXPECT_EQ(asked.start_day_of_year, 91);
   EXPECT_NEAR(asked.blend.moisture_wet, 0.65, 1e-9);
-  EXPECT_TRUE(asked.sprinkling.automatic);
+  EXPECT_FALSE(asked.sprinkling.automatic);
+  EXPECT_EQ(asked.sprinkling.kg_by_day, plan.vessels[0].programme.reaching_kg);
   EXPECT_DOUBLE_EQ(asked.sprinkling.conductivity_s_m, 0.05);
   EXPECT_GT(asked.fill_temperature_c, 5.0);
   EXPECT_LT(asked.fill_temperature_c, 12.0);
@@ -180,16 +184,64 @@ TEST(Plan, HarvestsNoEarlierThanAgeAndCuringAllow) {
   EXPECT_NEAR(slow.vessels[0].harvest.late_day, 380.0, 1e-9);
 }
 
-TEST(Plan, KnowsWaterOnlyForMonthsOfTheForecast) {
+TEST(Plan, FindsTheProgrammeOnADraftAndRunsIt) {
+  std::vector<forecast::Request> asked;
+  const Plan plan = make_plan(test::small_yard(), {}, [&](const forecast::Request& request, const Progress&) {
+    asked.push_back(request);
+    return test::small_forecast(request);
+  });
+  ASSERT_EQ(asked.size(), 2U);
+  EXPECT_TRUE(asked[0].sprinkling.automatic);
+  EXPECT_EQ(asked[0].grid, forecast::Grid::draft);
+  EXPECT_EQ(asked[0].members, 0);
+  EXPECT_FALSE(asked[1].sprinkling.automatic);
+  double sum_kg = 0.0;
+  for (const double kg : asked[1].sprinkling.kg_by_day) sum_kg += kg;
+  EXPECT_DOUBLE_EQ(sum_kg, water::reaching_kg(plan.vessels[0].programme));
+  EXPECT_GT(sum_kg, 1000.0);
+}
+
+TEST(Plan, HasAProgrammeOnlyForTheDaysOfTheForecast) {
   site::Site site = test::small_yard();
   site.forecast_days = 60;
   const Plan plan = small_plan(site);
-  EXPECT_TRUE(plan.vessels[0].water_known[3]);
-  EXPECT_TRUE(plan.vessels[0].water_known[4]);
-  EXPECT_FALSE(plan.vessels[0].water_known[5]);
-  EXPECT_FALSE(plan.vessels[0].water_known[2]);
+  const water::Programme& programme = plan.vessels[0].programme;
+  EXPECT_EQ(date::to_iso(programme.rows.front().first), "2025-04-01");
+  EXPECT_EQ(date::to_iso(programme.rows.back().last), "2025-05-30");
   EXPECT_TRUE(warns(plan, "before it is mature"));
   EXPECT_FALSE(warns(small_plan(), "before it is mature"));
+}
+
+TEST(Plan, DrainsTheLineWhereTheCalendarSaysSo) {
+  const Plan plan = small_plan();
+  for (const water::Row& row : plan.vessels[0].programme.rows) {
+    if (row.setting != water::Setting::frost) continue;
+    const bool told = std::any_of(plan.calendar.begin(), plan.calendar.end(), [&](const CalendarEntry& one) {
+      return one.what.find("Drain water line") != std::string::npos && one.date <= date::to_iso(row.first);
+    });
+    EXPECT_TRUE(told) << date::to_iso(row.first);
+  }
+  const auto& rows = plan.vessels[0].programme.rows;
+  EXPECT_TRUE(std::any_of(rows.begin(), rows.end(),
+                          [](const water::Row& row) { return row.setting == water::Setting::frost; }));
+}
+
+TEST(Plan, NeedsNoLineByHand) {
+  site::Site site = test::small_yard();
+  site.water.by_hand = true;
+  site.water.line = {};
+  site.water.supply = {};
+  const Plan plan = small_plan(site);
+  EXPECT_GT(water::let_out_kg(plan.vessels[0].programme), 500.0);
+  for (const PricedPiece& line : plan.shopping) {
+    EXPECT_EQ(line.piece.what.find("water line"), std::string::npos);
+    EXPECT_EQ(line.piece.what.find("timer"), std::string::npos);
+  }
+  const bool hours = std::any_of(plan.labour.begin(), plan.labour.end(), [](const LabourLine& line) {
+    return line.what.find("by hand") != std::string::npos && line.hours > 1.0;
+  });
+  EXPECT_TRUE(hours);
+  EXPECT_TRUE(to_json(plan)["vessels"][0]["water"]["line"].is_null());
 }
 
 TEST(Plan, ReadsTheDrainageFromItsSalt) {
@@ -215,6 +267,18 @@ TEST(Plan, SaysTheAnswerInAFewLines) {
   EXPECT_NE(text.find("Hollow Lane: 2 vessels"), std::string::npos) << text;
   EXPECT_NE(text.find("65 degC (62 degC to 68 degC)"), std::string::npos) << text;
   EXPECT_NE(text.find("priced lines only"), std::string::npos) << text;
+}
+
+TEST(Water, SaysThatItKeepsTheMeanAndNotTheDriestPlace) {
+  VesselPlan vessel;
+  vessel.forecast.summary.driest_moisture_wet.middle = 0.17;
+  vessel.programme.rows.resize(1);
+  const std::string dry = programme_limits(vessel, UnitSystem::metric);
+  EXPECT_NE(dry.find("17 %"), std::string::npos) << dry;
+  EXPECT_NE(dry.find("rain covers"), std::string::npos) << dry;
+  vessel.programme.rows[0].runs = 1;
+  vessel.programme.rows[0].run_kg = 8.0;
+  EXPECT_EQ(programme_limits(vessel, UnitSystem::metric).find("rain covers"), std::string::npos);
 }
 
 }  // namespace

@@ -21,14 +21,14 @@ std::size_t lines(const std::string& text) {
 TEST(PlanJson, HoldsTheAnswerWithUnitsInItsKeys) {
   const Plan plan = small_plan();
   const auto json = nlohmann::json::parse(to_text(to_json(plan)));
-  EXPECT_EQ(json["schema_version"], 3);
+  EXPECT_EQ(json["schema_version"], 4);
   EXPECT_EQ(json["vessels_needed"]["middle"], 2);
   EXPECT_EQ(json["vessels"].size(), 1U);
   const auto& vessel = json["vessels"][0];
   EXPECT_NEAR(vessel["design"]["material_volume_m3"].get<double>(), vessel::material_volume_m3(plan.vessels[0].design),
               1e-12);
   EXPECT_NEAR(vessel["outlook"]["peak_temperature_c"]["middle"].get<double>(), 65.0, 1e-12);
-  EXPECT_EQ(vessel["water"]["months"].size(), 12U);
+  EXPECT_EQ(vessel["water"]["programme"]["half_months"].size(), plan.vessels[0].programme.rows.size());
   EXPECT_EQ(json["cautions"].size(), plan.cautions.size());
   EXPECT_EQ(json["assumptions"].size(), plan.assumptions.size());
   EXPECT_EQ(json["calendar"].size(), plan.calendar.size());
@@ -57,7 +57,7 @@ TEST(Records, HoldOneRowALine) {
   EXPECT_EQ(lines(assumptions_csv(plan)), plan.assumptions.size() + 1);
   EXPECT_EQ(lines(shopping_csv(plan)), plan.shopping.size() + plan.feedstock_shopping.size() + 1);
   EXPECT_EQ(lines(blend_csv(plan)), 1U + 2U + 2U);
-  EXPECT_EQ(lines(water_csv(plan)), 13U);
+  EXPECT_EQ(lines(water_csv(plan)), plan.vessels[0].programme.rows.size() + 1);
   EXPECT_EQ(lines(fill_csv(plan)), plan.vessels[0].fill.steps.size() + 1);
 }
 

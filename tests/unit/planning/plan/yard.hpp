@@ -85,6 +85,9 @@ inline forecast::Result small_forecast(const forecast::Request& request, double 
     row.hottest_c = row.core_c;
     row.mean_moisture_wet = 0.6;
     row.mean_oxygen = 0.18;
+    row.evaporated_kg_day = 6.0;
+    row.drained_kg_day = 1.0;
+    row.dry_mass_kg = 200.0;
     result.history.push_back(row);
   }
   result.history_low = result.history_high = result.history;
@@ -99,6 +102,7 @@ inline forecast::Result small_forecast(const forecast::Request& request, double 
   summary.finished_volume_m3 = {0.45 * volume_m3, 0.35 * volume_m3, 0.55 * volume_m3};
   summary.finished_mass_kg = {200.0, 180.0, 220.0};
   summary.peak_uptake_g_kg_h = {3.0, 2.0, 4.0};
+  result.wanted_water_kg_kg = 1.8;
   result.evaporated_kg_s.fill(6.0 / constant::seconds_per_day);
   result.months_low.evaporated_kg_s.fill(5.0 / constant::seconds_per_day);
   result.months_high.evaporated_kg_s.fill(8.0 / constant::seconds_per_day);

@@ -46,7 +46,7 @@ const Broken table[] = {
      "[place]\nlatitude = \"47 deg\"\nlongitude = \"9 deg\"\nelevation = \"480 m\"\nsoil_bearing = \"100 kPa\"", "",
      "# A clean", "place", "is missing", "add [place]"},
     {"PartMissing", "[water.supply]\npressure = \"1.5 bar\"\nflow = \"12 L/min\"", "", "[water.line]", "water.supply",
-     "is missing", "add [water.supply]"},
+     "is missing", "add [water.supply], or write by = "},
     {"OwnValueMissing", "nitrogen = \"2 %\"\n", "", "[[feedstock]]\nid = \"own\"", "feedstock.own.nitrogen",
      "is missing and there is no \"like\"", "a share such as"},
     {"MonthlyNormalMissing", "rain = { unit = \"mm\", months = [62, 58, 70, 82, 112, 128, 132, 136, 98, 78, 74, 72] }",

@@ -67,6 +67,21 @@ TEST(CommonRoundExample, HoldsTheSizesOfCommonPractice) {
   EXPECT_NEAR(site.bath.volume_m3, 0.208197648, 1e-8);
 }
 
+TEST(ReadSite, WantsNoLineWhereWateredByHand) {
+  const test::Folder folder;
+  std::string text = starter_text(UnitSystem::metric);
+  const std::size_t line = text.find("[water.line]");
+  const std::size_t rest = text.find("\n[", text.find("[water.supply]") + 1);
+  ASSERT_NE(line, std::string::npos);
+  text.erase(line, rest + 1 - line);
+  EXPECT_THROW((void)read_site(folder.write("line.toml", text)), InputError);
+  text.insert(text.find("[water]") + 8, "by = \"hand\"\ncan = \"2 gal\"\n");
+  const Site site = read_site(folder.write("hand.toml", text));
+  EXPECT_TRUE(site.water.by_hand);
+  EXPECT_NEAR(site.water.can_m3, 0.00757082, 1e-8);
+  EXPECT_FALSE(site.practice.water_line);
+}
+
 TEST(ReadSite, TurnsEverythingIntoSi) {
   const Site site = read_site(source / "tests/data/site/good.toml");
   EXPECT_EQ(site.name, "Test yard");

@@ -61,21 +61,5 @@ TEST(Variation, IsNothingForAlikeHoles) {
   EXPECT_DOUBLE_EQ(flow_variation(flow), 0.25);
 }
 
-TEST(Timer, GoesUpToWholeSteps) {
-  EXPECT_DOUBLE_EQ(timer_minutes(1.2, 60.0), 2.0);
-  EXPECT_DOUBLE_EQ(timer_minutes(2.0, 60.0), 2.0);
-  EXPECT_DOUBLE_EQ(timer_minutes(0.0, 60.0), 0.0);
-  EXPECT_DOUBLE_EQ(timer_minutes(0.6, 15.0), 0.75);
-}
-
-TEST(Timer, SkipsDaysWhereOneRunBringsSeveralDaysNeed) {
-  EXPECT_EQ(days_a_run(0.0, 60.0), 1);
-  EXPECT_EQ(days_a_run(1.2, 60.0), 1);
-  EXPECT_EQ(days_a_run(0.6, 60.0), 1);
-  EXPECT_EQ(days_a_run(0.5, 60.0), 2);
-  EXPECT_EQ(days_a_run(0.12, 60.0), 8);
-  EXPECT_EQ(days_a_run(0.12, 1.0), 1);
-}
-
 }  // namespace
 }  // namespace stillheap::water

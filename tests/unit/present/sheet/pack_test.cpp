@@ -217,7 +217,8 @@ TEST_P(Pack, StaysWholeWhenLittleIsKnown) {
   vessel.forecast.summary.cool_day.reset();
   vessel.forecast.stopped = "the heap froze through on day 3";
   vessel.hygiene = {};
-  vessel.water_known.fill(false);
+  vessel.programme = {};
+  vessel.drained_kg_day.clear();
   vessel.fill.soak.too_wet_already = true;
   vessel.air_path.plan_length_m = std::numeric_limits<double>::infinity();
   expect_whole(bare);

@@ -265,6 +265,16 @@ inline forecast::Result result_for(const vessel::Design& d) {
   return r;
 }
 
+/// A heap that loses most in summer.
+inline std::vector<water::DayOfHeap> losing_days(int count) {
+  std::vector<water::DayOfHeap> days;
+  for (int day = 0; day < count; ++day) {
+    const double summer = 0.5 - 0.5 * std::cos(2.0 * constant::pi * (day + 80.0) / 365.0);
+    days.push_back({5.0 + 12.0 * summer, 2.0, 400.0, day > 230 && day < 320});
+  }
+  return days;
+}
+
 inline plan::VesselPlan vessel_plan(const vessel::Design& d, double volume_m3) {
   plan::VesselPlan v;
   v.design = d;
@@ -322,23 +332,13 @@ inline plan::VesselPlan vessel_plan(const vessel::Design& d, double volume_m3) {
   v.line_flow.inlet_pressure_pa = 1.2e5;
   v.line_flow.christiansen_uniformity = 0.97;
   v.line_flow.low_quarter_uniformity = 0.95;
-  for (std::size_t m = 0; m < 12; ++m) {
-    const double summer = 0.5 - 0.5 * std::cos(2.0 * constant::pi * (static_cast<double>(m) - 0.5) / 12.0);
-    v.water.need_kg_day[m] = 4.0 + 13.0 * summer;
-    v.water.minutes_day[m] = v.water.need_kg_day[m] / 0.19 / 60.0;
-    v.water.drained_kg_day[m] = 0.4 + 1.3 * summer;
-    v.water.salt_out_g_day[m] = 0.9 + 2.0 * summer;
+  v.programme = water::make_programme(
+      *date::parse_iso("2026-04-10"), losing_days(365),
+      {.step_kg = 0.19 * 60.0, .step_s = 60.0, .efficiency = 0.8, .leaching_share = 0.1, .most_reaching_kg = 40.0}, 1);
+  for (const water::Row& row : v.programme.rows) {
+    const double middle_kg_day = 0.1 * row.lost_kg / 15.0;
+    v.drained_kg_day.push_back({middle_kg_day, 0.8 * middle_kg_day, 1.4 * middle_kg_day});
   }
-  v.water.most_kg_day = 17.0;
-  v.water_low = v.water_high = v.water;
-  for (std::size_t m = 0; m < 12; ++m) {
-    v.water_low.minutes_day[m] *= 0.8;
-    v.water_high.minutes_day[m] *= 1.3;
-  }
-  v.water_low.most_kg_day = 14.0;
-  v.water_high.most_kg_day = 22.0;
-  v.water_known.fill(true);
-  v.water_known[1] = false;
   v.drain_conductivity_s_m = 0.21;
   v.forecast = result_for(d);
   v.hygiene.core = {{"hold-55-3d",

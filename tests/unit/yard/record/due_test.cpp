@@ -44,6 +44,27 @@ TEST(DueList, CountsCalendarDaysWhereTheYardIs) {
   EXPECT_EQ(kinds_at(yard, "2025-03-03T23:01Z"), (Kinds{DueKind::sprinkle, DueKind::reading})) << "midnight in Paris";
 }
 
+TEST(DueList, SprinklesAsTheProgrammeAsks) {
+  Yard yard;  // filled 2025-03-02
+  (void)add(yard.store, test::event(yard.fill_id, EventKind::sprinkled, "2025-03-03T10:00Z"));
+  Rhythm rhythm;
+  WaterAsked asked{3, "sprinkle: 2 min, 16 L", "every 3 days by the water programme"};
+  rhythm.water = [&](const VesselGlance&, date::Day) { return asked; };
+  const auto sprinkling = [&](const std::string& when) {
+    std::vector<Due> found;
+    for (const Due& one : due_list(record::yard(yard.store), {}, test::at(when), "Europe/Paris", rhythm)) {
+      if (one.kind == DueKind::sprinkle) found.push_back(one);
+    }
+    return found;
+  };
+  EXPECT_TRUE(sprinkling("2025-03-05T10:00Z").empty());
+  ASSERT_EQ(sprinkling("2025-03-06T10:00Z").size(), 1U);
+  EXPECT_EQ(sprinkling("2025-03-06T10:00Z").front().what, "sprinkle: 2 min, 16 L");
+  EXPECT_NE(sprinkling("2025-03-06T10:00Z").front().why.find("every 3 days by the water programme"), std::string::npos);
+  asked.every_days = 0;
+  EXPECT_TRUE(sprinkling("2025-04-06T10:00Z").empty()) << "the line is drained, or it holds enough";
+}
+
 TEST(DueList, AsksOldHeapsLessOften) {
   Yard yard;
   (void)add(yard.store, test::event(yard.fill_id, EventKind::forms_out, "2025-03-03T10:00Z"));

@@ -1,0 +1,163 @@
+#include "planning/plan/water_step.hpp"
+
+#include <algorithm>
+#include <cmath>
+
+#include "core/base/constants.hpp"
+#include "domain/material/salts.hpp"
+#include "model/forecast/band.hpp"
+#include "planning/plan/calendar.hpp"
+#include "planning/plan/practice.hpp"
+
+namespace stillheap::plan {
+namespace {
+
+date::Day start_of(const site::Site& site) { return date::parse_iso(site.start_date).value_or(date::Day{}); }
+
+std::array<bool, 24> drained_half_months(const site::Site& site, const weather::Series& weather) {
+  std::array<bool, 24> drained{};
+  const date::Day start = start_of(site);
+  for (const FrostSeason& season : frost_seasons(site, weather)) {
+    const int first = std::max(0, season.first_day - static_cast<int>(practice::drain_days_before_frost));
+    for (int day = first; day <= season.last_day; ++day)
+      drained[static_cast<std::size_t>(date::half_month_of(start + std::chrono::days{day}))] = true;
+  }
+  return drained;
+}
+
+std::array<bool, 24> freezing_half_months(const weather::Series& weather) {
+  const date::Day first{std::chrono::year{2025} / std::chrono::January / 1};  // any year of 365 days
+  std::array<double, 24> sum_c{};
+  for (int hour = 0; hour < 8760; ++hour) {
+    const auto part = static_cast<std::size_t>(date::half_month_of(first + std::chrono::days{hour / 24}));
+    sum_c[part] += weather::at(weather, hour * constant::seconds_per_hour).air_c;
+  }
+  std::array<bool, 24> freezing{};
+  std::transform(sum_c.begin(), sum_c.end(), freezing.begin(), [](double sum) { return sum < 0.0; });
+  return freezing;
+}
+
+/// What a heap loses and gets on each day, and what it should hold at its end.
+std::vector<water::DayOfHeap> days_of(const forecast::Result& found) {
+  std::vector<water::DayOfHeap> days;
+  for (std::size_t i = 1; i < found.history.size(); ++i) {
+    const forecast::HistoryRow& row = found.history[i];
+    const double span = row.day - found.history[i - 1].day;
+    const auto day = static_cast<std::size_t>(std::max(0.0, row.day - 0.5 * span));
+    if (day >= days.size()) days.resize(day + 1);
+    days[day].lost_kg += span * (row.evaporated_kg_day - row.water_made_kg_day);
+    days[day].rain_kg += span * row.rain_kg_day;
+    days[day].wanted_kg = found.wanted_water_kg_kg * row.dry_mass_kg;
+  }
+  return days;
+}
+
+int first_run_day(const site::Site& site) {
+  return static_cast<int>(std::ceil(site.practice.forms_out_after_s / constant::seconds_per_day));
+}
+
+double most_reaching_kg(const site::Site& site, const vessel::Design& design) {
+  return site.water.most_reaching_kg_day.value_or(practice::most_water_mm_day * vessel::footprint_area_m2(design));
+}
+
+}  // namespace
+
+std::array<bool, 24> frost_half_months(const site::Site& site, const weather::Series& weather) {
+  if (weather.hours.empty()) return {};
+  return site.water.by_hand ? freezing_half_months(weather) : drained_half_months(site, weather);
+}
+
+water::Way way_for(const site::Site& site, const VesselPlan& vessel) {
+  water::Way way;
+  way.by_hand = site.water.by_hand;
+  way.step_s = way.by_hand ? 0.0 : site.water.timer_step_s;
+  way.step_kg = water::water_density_kg_m3 *
+                (way.by_hand ? site.water.can_m3 : vessel.line_flow.total_flow_m3_s * site.water.timer_step_s);
+  way.efficiency = site.water.application_efficiency;
+  way.leaching_share = site.water.leaching_share;
+  way.most_reaching_kg = most_reaching_kg(site, vessel.design);
+  return way;
+}
+
+forecast::Request finding_request(const forecast::Request& request) {
+  forecast::Request finding = request;
+  finding.sprinkling.automatic = true;
+  finding.grid = forecast::Grid::draft;
+  finding.members = 0;
+  finding.picture_days.clear();
+  finding.animated = false;
+  return finding;
+}
+
+water::Programme programme_from(const forecast::Result& found, const site::Site& site, const weather::Series& weather,
+                                const VesselPlan& vessel) {
+  std::vector<water::DayOfHeap> days = days_of(found);
+  const std::array<bool, 24> frost = frost_half_months(site, weather);
+  const date::Day start = start_of(site);
+  for (std::size_t day = 0; day < days.size(); ++day)
+    days[day].frost = frost[static_cast<std::size_t>(date::half_month_of(start + std::chrono::days{day}))];
+  return water::make_programme(start, days, way_for(site, vessel), first_run_day(site));
+}
+
+void follow_programme(forecast::Request& request, const water::Programme& programme) {
+  request.sprinkling.automatic = false;
+  request.sprinkling.kg_by_day = programme.reaching_kg;
+}
+
+std::vector<forecast::Banded> drained_by_row(const water::Programme& programme, const forecast::Result& result) {
+  std::vector<forecast::Banded> drained(programme.rows.size());
+  if (programme.rows.empty()) return drained;
+  const date::Day start = programme.rows.front().first;
+  std::vector<double> days(drained.size());
+  std::size_t row = 0;
+  for (std::size_t i = 1; i < result.history.size(); ++i) {
+    const double span = result.history[i].day - result.history[i - 1].day;
+    const date::Day day = start + std::chrono::days{static_cast<int>(result.history[i].day - 0.5 * span)};
+    while (row + 1 < drained.size() && day > programme.rows[row].last) ++row;
+    days[row] += span;
+    drained[row].middle += span * result.history[i].drained_kg_day;
+    drained[row].low += span * (i < result.history_low.size() ? result.history_low : result.history)[i].drained_kg_day;
+    drained[row].high +=
+        span * (i < result.history_high.size() ? result.history_high : result.history)[i].drained_kg_day;
+  }
+  for (std::size_t i = 0; i < drained.size(); ++i) {
+    if (days[i] <= 0.0) continue;
+    drained[i] = forecast::in_order(drained[i].middle / days[i], drained[i].low / days[i], drained[i].high / days[i]);
+  }
+  return drained;
+}
+
+forecast::Banded drained_in(const VesselPlan& vessel, std::size_t row) noexcept {
+  return row < vessel.drained_kg_day.size() ? vessel.drained_kg_day[row] : forecast::Banded{};
+}
+
+double drained_salt_g_kg(const VesselPlan& vessel) {
+  return material::salt_in_water_kg_m3(vessel.drain_conductivity_s_m);  // 1 kg/m3 is 1 g/kg of water
+}
+
+std::string programme_limits(const VesselPlan& vessel, UnitSystem units) {
+  std::string text;
+  if (!vessel.programme.rows.empty() && water::let_out_kg(vessel.programme) <= 0.0)
+    text =
+        "In typical weather rain covers what this heap loses: nothing is to be put on, and what is meant to drain "
+        "drains with the rain. ";
+  const forecast::Banded& driest = vessel.forecast.summary.driest_moisture_wet;
+  return text + "The programme keeps up the mean of the heap: in the forecast its driest place falls to " +
+         quantity::format(driest.middle, Dimension::fraction, units, 2) +
+         " moisture. Where a handful crumbles dry, mostly at the wall and under the cover, wet that place by hand.";
+}
+
+Assumptions water_choices(const site::Site& site) {
+  Assumptions choices = water::programme_choices();
+  choices.push_back({"plan: most water a day",
+                     quantity::format(practice::most_water_mm_day / 1000.0, Dimension::length, site.units) +
+                         " over the footprint reaching the material",
+                     "chosen: no more than soaks in without running off"});
+  choices.push_back(
+      site.water.by_hand
+          ? Assumption{"plan: frost", "no watering by hand in half-months with a mean below freezing", "chosen"}
+          : Assumption{"plan: frost", "no runs in half-months in which the line is drained", "chosen"});
+  return choices;
+}
+
+}  // namespace stillheap::plan

@@ -1,0 +1,44 @@
+#include "yard/state/water_due.hpp"
+
+#include "core/base/error.hpp"
+#include "planning/water/words.hpp"
+#include "yard/state/state.hpp"
+
+namespace stillheap::yard {
+namespace {
+
+record::WaterAsked asked_of(const water::Programme& programme, date::Day day, UnitSystem units) {
+  const water::Row* row = water::row_on(programme, day);
+  if (row == nullptr || row->setting != water::Setting::runs) return {};
+  return {row->every_days,
+          std::string(programme.way.by_hand ? "water by hand: " : "sprinkle: ") + water::run_text(programme, *row) +
+              ", " + quantity::format_water(row->run_kg, units),
+          water::rhythm_text(*row) + " by the water programme"};
+}
+
+record::WaterAsked not_yet() {
+  return {1, "sprinkle by the water card", "the water programme of this filling is being worked out"};
+}
+
+}  // namespace
+
+record::WaterLookup water_lookup(std::shared_ptr<plan::Programmes> programmes, const std::string& zone,
+                                 Patience patience) {
+  return [programmes = std::move(programmes), zone, patience](const record::VesselGlance& glance,
+                                                              date::Day day) -> std::optional<record::WaterAsked> {
+    const site::Site& site = programmes->site();
+    const vessel::Design* design = design_of(glance.vessel, &site);
+    if (design == nullptr || !glance.fill) return std::nullopt;
+    try {
+      const date::Day filled = record::local_day(glance.fill->filled_at, zone);
+      const water::Programme* programme =
+          patience == Patience::waits ? &programmes->of(*design, filled) : programmes->ready(*design, filled);
+      if (programme == nullptr) return not_yet();
+      return asked_of(*programme, day, site.units);
+    } catch (const Error&) {
+      return std::nullopt;  // a site that cannot be planned must not hide what else is due
+    }
+  };
+}
+
+}  // namespace stillheap::yard
