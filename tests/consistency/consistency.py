@@ -1,0 +1,188 @@
+#!/usr/bin/env python3
+"""Every shared fact is told alike wherever it is told.
+
+    consistency.py STILLHEAP FOLDER [SITE ...]
+
+Plans each site of sites/ on the draft grid, reads plan.json, forecast.json, the CSV files, the text of the pack, what `check`,
+`plan`, `status` and `today` print and what the page gets, and holds each fact of facts.py to its home. Ends with 1 and a line a
+contradiction. 77: pdftotext is missing.
+"""
+import contextlib
+import csv
+import datetime
+import json
+import re
+import shutil
+import socket
+import subprocess
+import sys
+import time
+import urllib.error
+import urllib.request
+from pathlib import Path
+
+sys.path.insert(0, str(Path(__file__).parent))
+import facts  # noqa: E402
+
+
+class Findings:
+    def __init__(self):
+        self.lines, self.compared = [], 0
+
+    def hold(self, site, what, home, told, tolerance, where):
+        self.compared += 1
+        if home is None or abs(home - told) > tolerance + 1e-9 * abs(told):
+            self.lines.append(f"{site}: {what}: home says {home}, {where} says {told}")
+
+    def same(self, site, what, home, told, where):
+        self.compared += 1
+        if home != told:
+            self.lines.append(f"{site}: {what}: home says {home!r}, {where} says {told!r}")
+
+
+def run(program, *arguments, expect=0):
+    done = subprocess.run([program, *map(str, arguments)], capture_output=True, text=True)
+    if done.returncode != expect:
+        raise SystemExit(f"{' '.join(map(str, arguments))} ended with {done.returncode}\n{done.stdout}{done.stderr}")
+    return done.stdout
+
+
+def pages_of(pdf):
+    text = subprocess.run(["pdftotext", "-layout", str(pdf), "-"], capture_output=True, text=True, check=True).stdout
+    return [page for page in text.split("\f") if page.strip()]
+
+
+def read_pack(findings, site, plan, pages):
+    """Facts of facts.py on every page. A plan of several kinds of vessel is right when a number is one of theirs."""
+    for fact in facts.FACTS:
+        homes = [fact.home(plan, vessel) for vessel in plan["vessels"]]
+        stated = 0
+        for number, page in enumerate(pages, 1):
+            for pattern, reader in fact.patterns:
+                for match in re.finditer(pattern, page):
+                    told, tolerance = reader(match[1])
+                    stated += 1
+                    nearest = min(homes, key=lambda home: abs(home - told))
+                    findings.hold(site, fact.name, nearest, told, tolerance, f"page {number} of the pack, \"{match[0]}\"")
+        if stated < fact.least:
+            findings.lines.append(f"{site}: {fact.name}: the pack states it {stated} times; the test looks for {fact.least} at least")
+
+
+def read_forecast(findings, site, plan, folder):
+    forecasts = json.loads((folder / "forecast.json").read_text())["forecasts"]
+    for vessel, one in zip(plan["vessels"], forecasts):
+        summary = one["forecast"]["summary"]
+        for key, band in vessel["outlook"].items():
+            same_key = key if key in summary else key + "_share"
+            if isinstance(band, dict) and "middle" in band and same_key in summary:
+                for end in ("low", "middle", "high"):
+                    findings.same(site, f"{key} {end}", band[end], summary[same_key][end], "forecast.json")
+        check_bands(findings, site, one["forecast"])
+
+
+def check_bands(findings, site, value, where="forecast.json"):
+    """Wherever a middle has a low and a high, it lies between them."""
+    if isinstance(value, dict):
+        if {"low", "middle", "high"} <= value.keys() and None not in value.values():
+            findings.compared += 1
+            if not value["low"] <= value["middle"] <= value["high"]:
+                findings.lines.append(f"{site}: {where}: {value['low']} <= {value['middle']} <= {value['high']} does not hold")
+        for key, inner in value.items():
+            check_bands(findings, site, inner, f"{where}.{key}")
+    elif isinstance(value, list):
+        for at, inner in enumerate(value):
+            check_bands(findings, site, inner, f"{where}[{at}]")
+
+
+def read_calendar(findings, site, plan, folder):
+    with open(folder / "calendar.csv", newline="") as file:
+        rows = [row for row in csv.DictReader(line for line in file if not line.startswith("#"))]
+    told = [(row["date"], row["what"]) for row in rows]
+    findings.same(site, "calendar", [(day["date"], day["what"]) for day in plan["calendar"]], told, "calendar.csv")
+
+
+@contextlib.contextmanager
+def served(program, yard):
+    """The page's server on a free port of this machine; gives a function that asks it."""
+    with socket.socket() as free:
+        free.bind(("127.0.0.1", 0))
+        port = free.getsockname()[1]
+    server = subprocess.Popen([program, "serve", str(yard), "--port", str(port)], stdout=subprocess.DEVNULL, stderr=subprocess.DEVNULL)
+
+    def ask(path):
+        for _ in range(100):
+            try:
+                with urllib.request.urlopen(f"http://localhost:{port}{path}", timeout=20) as answer:
+                    return json.load(answer)
+            except (ConnectionError, urllib.error.URLError):
+                if server.poll() is not None:
+                    raise SystemExit(f"the server ended with {server.returncode}")
+                time.sleep(0.1)
+        raise SystemExit("the server does not answer")
+
+    try:
+        yield ask
+    finally:
+        server.terminate()
+        server.wait(20)
+
+
+def record_a_hot_week(program, yard, design):
+    """A vessel filled five days ago and read daily as it got hot, the way `status` and `today` meet it most."""
+    note = ["--by", "ab", "--zone", "+00:00"]
+    now = datetime.datetime.now(datetime.timezone.utc)
+    at = lambda days: (now - datetime.timedelta(days=days)).strftime("%Y-%m-%dT%H:%M")  # noqa: E731
+    run(program, "record", "vessel", yard, "--name", "First", "--design", design, *note)
+    run(program, "record", "fill", yard, "--vessel", "First", "--batch", "b1", "--at", at(5.2), *note)
+    for days, celsius in ((5, 20), (4, 35), (3, 48), (2, 58), (1, 62), (0.05, 63)):
+        run(program, "record", "reading", yard, "--vessel", "First", "--place", "core", "--at", at(days), "--temperature",
+            f"{celsius} degC", *note)
+
+
+def read_yard(findings, program, site, plan, yard):
+    """What is due and in which phase a vessel is: the same from the command line and from what the page gets."""
+    record_a_hot_week(program, yard, plan["vessels"][0]["design"]["name"])
+    due = json.loads(run(program, "today", yard, "--json"))["due"]
+    status = json.loads(run(program, "status", yard, "--json"))
+    with served(program, yard) as ask:
+        page = ask("/api/today")
+    key = lambda one: (one["vessel"], one["id"], one["what"], one["why"])  # noqa: E731
+    findings.same(site, "what is due", sorted(map(key, due)), sorted(map(key, page["due"])), "the page")
+    findings.same(site, "alerts of status stand in today too",
+                  [], [alert["id"] for vessel in status["vessels"] for alert in vessel.get("alerts", [])
+                       if alert["id"] not in {one["id"] for one in due}], "today")
+
+
+def one_site(findings, program, source, folder):
+    name = source.stem
+    yard = folder / name
+    shutil.rmtree(yard, ignore_errors=True)
+    yard.mkdir(parents=True)
+    shutil.copy(source, yard / "site.toml")
+    run(program, "check", yard)
+    out = yard / "out"
+    run(program, "plan", yard, "-o", out, "--grid", "draft", "--members", 16)
+    plan = json.loads((out / "plan.json").read_text())
+    read_pack(findings, name, plan, pages_of(out / "pack.pdf"))
+    read_forecast(findings, name, plan, out)
+    read_calendar(findings, name, plan, out)
+    read_yard(findings, program, name, plan, yard)
+
+
+def main():
+    program, folder = sys.argv[1], Path(sys.argv[2])
+    if not shutil.which("pdftotext"):
+        return 77
+    sites = sorted((Path(__file__).parent / "sites").glob("*.toml"))
+    wanted = set(sys.argv[3:])
+    findings = Findings()
+    for source in sites:
+        if not wanted or source.stem in wanted:
+            one_site(findings, program, source, folder)
+    print("\n".join(findings.lines))
+    print(f"{findings.compared} comparisons, {len(findings.lines)} contradictions")
+    return 1 if findings.lines or not findings.compared else 0
+
+
+if __name__ == "__main__":
+    sys.exit(main())
