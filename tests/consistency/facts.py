@@ -106,6 +106,10 @@ def of_plan(*path):
     return lambda plan, vessel: of_vessel(*path)(plan, plan)
 
 
+def is_round(plan):
+    return any(vessel["design"]["footprint"] == "round" for vessel in plan["vessels"])
+
+
 # name, home, [(pattern with one group, how to read it)]. Patterns of a vessel are looked for where the sheet speaks of one vessel only.
 FACTS = [
     Fact("hottest place, middle", outlook("peak_temperature_c"), [(rf"hottest (?:place )?({TEMPERATURE})", temperature),
@@ -119,4 +123,14 @@ FACTS = [
     Fact("bearers", of_vessel("loads", "bearers"), [(r"(\d+) bearers under the deck", plain), (r"(\d+) bearers [\d.]+ ?\S+ wide", plain)]),
     Fact("work of the first year", of_plan("costs", "labour_hours"), [(rf"Work of the first year +({DURATION})", duration),
                                                                       (rf"Work in the first year\s+({DURATION})", duration)]),
+    Fact("inside diameter", of_vessel("design", "diameter_m"), [(rf"inside diameter ({LENGTH})", length),
+                                                                (rf"({LENGTH}) across, both ways", length),
+                                                                (rf"Inside it is then ({LENGTH}) across", length)],
+         only=is_round),
+    Fact("filled height", of_vessel("design", "fill_height_m"), [(rf"\bfilled ({LENGTH})", length)]),
+    Fact("height of the wall", of_vessel("design", "height_m"), [(rf"\bcage ({LENGTH})", length),
+                                                                 (rf"across, ({LENGTH}) high", length)]),
+    Fact("farthest from air", of_vessel("air_path", "length_m"), [(rf"farthest from air in the heap: ({LENGTH})", length)]),
+    Fact("materials of the first year", of_plan("costs", "material_cost"),
+         [(r"Materials and feedstocks of the first fill, priced\s+([\d,.]+) [A-Z]{3}", plain)]),
 ]
