@@ -16,10 +16,6 @@ record::WaterAsked asked_of(const water::Programme& programme, date::Day day, Un
           water::rhythm_text(*row) + " by the water programme"};
 }
 
-record::WaterAsked not_yet() {
-  return {1, "sprinkle by the water card", "the water programme of this filling is being worked out"};
-}
-
 }  // namespace
 
 record::WaterLookup water_lookup(std::shared_ptr<plan::Programmes> programmes, const std::string& zone,
@@ -33,7 +29,7 @@ record::WaterLookup water_lookup(std::shared_ptr<plan::Programmes> programmes, c
       const date::Day filled = record::local_day(glance.fill->filled_at, zone);
       const water::Programme* programme =
           patience == Patience::waits ? &programmes->of(*design, filled) : programmes->ready(*design, filled);
-      if (programme == nullptr) return not_yet();
+      if (programme == nullptr) return record::WaterAsked{};  // for seconds: rather nothing than a rule of thumb
       return asked_of(*programme, day, site.units);
     } catch (const Error&) {
       return std::nullopt;  // a site that cannot be planned must not hide what else is due

@@ -9,7 +9,7 @@ namespace stillheap::yard {
 /// Whether an answer may take a draft forecast.
 enum class Patience {
   waits,  ///< seconds, for each programme that nobody asked for yet
-  none    ///< meanwhile the answer is to go by the water card
+  none    ///< meanwhile nothing is asked
 };
 
 /// What the water programmes of a site ask of each vessel of the record. A vessel without a design of the site gets no
