@@ -112,6 +112,32 @@ def read_calendar(findings, site, plan, folder):
     findings.same(site, "calendar", [(day["date"], day["what"]) for day in plan["calendar"]], told, "calendar.csv")
 
 
+def read_water(findings, site, plan, folder, pages):
+    """One water programme: what the forecast sprinkles, water.csv and the card on the wall say the same."""
+    forecasts = json.loads((folder / "forecast.json").read_text())["forecasts"]
+    with open(folder / "water.csv", newline="") as file:
+        table = list(csv.DictReader(line for line in file if not line.startswith("#")))
+    card = [text for page in pages if re.match(r"\s*Water card", page) for text in re.findall(r"(\d+ (?:min|s))\s+(?:every|daily)", page)]
+    on_paper = []
+    for vessel, one in zip(plan["vessels"], forecasts):
+        programme, name = vessel["water"]["programme"], vessel["design"]["name"]
+        sprinkled = one["forecast"]["summary"]["water_sprinkled_kg"]
+        findings.hold(site, f"{name}, water that gets in", programme["reaching_kg"],
+                      sprinkled["middle"] if isinstance(sprinkled, dict) else sprinkled, 1e-6 * programme["reaching_kg"] + 1e-9,
+                      "forecast.json")
+        rows = [row for row in table if row["vessel"] == name]
+        findings.same(site, f"{name}, half-months", [half["first_day"] for half in programme["half_months"]],
+                      [row["first_day"] for row in rows], "water.csv")
+        for half, row in zip(programme["half_months"], rows):
+            runs = half["setting"] == "runs"
+            findings.same(site, f"{name} {half['first_day']}, whether it runs", runs, row["setting"].startswith(("every", "daily")), "water.csv")
+            for key in ("every_days", "run_s", "run_let_out_kg") if runs else ():
+                findings.hold(site, f"{name} {half['first_day']}, {key}", half[key], float(row[key]), 1e-6 * half[key], "water.csv")
+            if runs and programme["by"] == "line":
+                on_paper.append(re.split(" every| daily", half["says"]["metric"])[0])
+    findings.same(site, "minutes on the water card", on_paper, card, "the pack")
+
+
 @contextlib.contextmanager
 def served(program, yard):
     """The page's server on a free port of this machine; gives a function that asks it."""
@@ -187,7 +213,9 @@ def one_site(findings, program, source, folder):
     out = yard / "out"
     run(program, "plan", yard, "-o", out, "--grid", "draft", "--members", 16)
     plan = json.loads((out / "plan.json").read_text())
-    read_pack(findings, name, plan, pages_of(out / "pack.pdf"))
+    pages = pages_of(out / "pack.pdf")
+    read_pack(findings, name, plan, pages)
+    read_water(findings, name, plan, out, pages)
     read_forecast(findings, name, plan, out)
     read_calendar(findings, name, plan, out)
     read_yard(findings, program, name, plan, yard)
