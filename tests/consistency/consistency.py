@@ -130,7 +130,8 @@ def read_water(findings, site, plan, folder, pages):
                       [row["first_day"] for row in rows], "water.csv")
         for half, row in zip(programme["half_months"], rows):
             runs = half["setting"] == "runs"
-            findings.same(site, f"{name} {half['first_day']}, whether it runs", runs, row["setting"].startswith(("every", "daily")), "water.csv")
+            findings.same(site, f"{name} {half['first_day']}, whether it runs", runs,
+                          row["setting"].startswith(("every", "daily")), "water.csv")
             for key in ("every_days", "run_s", "run_let_out_kg") if runs else ():
                 findings.hold(site, f"{name} {half['first_day']}, {key}", half[key], float(row[key]), 1e-6 * half[key], "water.csv")
             if runs and programme["by"] == "line":
@@ -147,7 +148,8 @@ def served(program, yard):
     page = yard / "page"  # the interface alone is asked, whatever page is built
     page.mkdir(exist_ok=True)
     (page / "index.html").write_text("<!doctype html><title>none</title>")
-    server = subprocess.Popen([program, "serve", str(yard), "--page", str(page), "--port", str(port)], stdout=subprocess.DEVNULL, stderr=subprocess.DEVNULL)
+    server = subprocess.Popen([program, "serve", str(yard), "--page", str(page), "--port", str(port)],
+                              stdout=subprocess.DEVNULL, stderr=subprocess.DEVNULL)
 
     def ask(path):
         for _ in range(100):
