@@ -15,6 +15,7 @@ void write_plan(const plan::Plan& plan, const std::filesystem::path& folder) {
   plan::write_forecast_files(plan, folder);
   sheet::write_plots(plan, folder / "plots");
   sheet::write_pack(plan, folder / "pack.pdf");
+  sheet::write_appendix(plan, folder / "appendix.pdf");
   sheet::write_templates(plan, folder / "template");
 }
 
@@ -27,7 +28,8 @@ void add_plan(CLI::App& app) {
   add_run_options(*command, *options);
   command->callback([options] {
     run_and_write("plan", *options, write_plan,
-                  "pack.pdf to print and take outside; plan.json and CSV files; forecast.json; forecast/ with history "
+                  "pack.pdf to print and take outside; appendix.pdf with costs and assumptions; plan.json and CSV "
+                  "files; forecast.json; forecast/ with history "
                   "and fields; plots/; template/ with drilling templates at true scale.");
   });
 }

@@ -215,7 +215,7 @@ def one_site(findings, program, source, folder):
     out = yard / "out"
     run(program, "plan", yard, "-o", out, "--grid", "draft", "--members", 16)
     plan = json.loads((out / "plan.json").read_text())
-    pages = pages_of(out / "pack.pdf")
+    pages = pages_of(out / "pack.pdf") + pages_of(out / "appendix.pdf")
     read_pack(findings, name, plan, pages)
     read_water(findings, name, plan, out, pages)
     read_forecast(findings, name, plan, out)

@@ -227,7 +227,7 @@ void answer_page(Flow& flow, const Plan& plan) {
   flow.caution_box("Before you start: read the cautions sheet; local codes and licensed practice come first",
                    key_cautions(plan), 9.5);
   if (const auto lines = warning_lines(plan); !lines.empty())
-    flow.caution_box("Findings to look at (their sources stand with the assumptions)", lines, 9.5, false);
+    flow.caution_box("Findings to look at (their sources stand in the appendix)", lines, 9.5, false);
 }
 
 }  // namespace stillheap::sheet

@@ -17,12 +17,21 @@ void drawing_pages(Flow& flow, const plan::Plan& plan, const plan::VesselPlan& v
   exploded_page(flow, plan, vessel);
 }
 
-PackLayout draw_pack(Canvas& canvas, const plan::Plan& plan, int pages) {
-  Flow flow(canvas, {plan.site.name, "first fill " + long_date(read_date(plan.site.start_date)), pages});
+/// What is printed together, and what its foot says.
+struct Booklet {
+  void (*draw)(Flow& flow, const plan::Plan& plan) = nullptr;
+  std::string (*foot)(const plan::Plan& plan) = nullptr;
+};
+
+std::string first_fill_foot(const plan::Plan& plan) {
+  return "first fill " + long_date(read_date(plan.site.start_date));
+}
+
+/// What is taken outside. Reference that nobody needs there stands in the appendix.
+void draw_pack(Flow& flow, const plan::Plan& plan) {
   answer_page(flow, plan);
   shopping_page(flow, plan);
   cut_page(flow, plan);
-  cost_page(flow, plan);
   for (const plan::VesselPlan& vessel : plan.vessels) {
     vessel_page(flow, plan, vessel);
     drawing_pages(flow, plan, vessel);
@@ -31,7 +40,6 @@ PackLayout draw_pack(Canvas& canvas, const plan::Plan& plan, int pages) {
     batch_card_page(flow, plan, vessel);
     fill_page(flow, plan, vessel);
     water_page(flow, plan, vessel);
-    if (!plan.site.water.by_hand) line_flow_page(flow, plan, vessel);
     work_order_pages(flow, plan, vessel);
     log_page(flow, plan, vessel);
     forecast_page(flow, plan, vessel);
@@ -39,19 +47,32 @@ PackLayout draw_pack(Canvas& canvas, const plan::Plan& plan, int pages) {
   supply_page(flow, plan);
   calendar_page(flow, plan);
   cautions_page(flow, plan);
-  assumptions_page(flow, plan);
-  flow.close();
-  return {canvas.page(), canvas.paper(), flow.sheets(), canvas.texts()};
 }
 
-PackLayout draw_building_sheets(Canvas& canvas, const plan::Plan& plan, int pages) {
-  Flow flow(canvas, {plan.site.name, "to build from", pages});
+void draw_appendix(Flow& flow, const plan::Plan& plan) {
+  cost_page(flow, plan);
+  if (!plan.site.water.by_hand) {
+    for (const plan::VesselPlan& vessel : plan.vessels) line_flow_page(flow, plan, vessel);
+  }
+  assumptions_page(flow, plan);
+}
+
+void draw_building_sheets(Flow& flow, const plan::Plan& plan) {
   for (const plan::VesselPlan& vessel : plan.vessels) {
     vessel_page(flow, plan, vessel);
     drawing_pages(flow, plan, vessel);
     work_order_pages(flow, plan, vessel);
   }
   supply_page(flow, plan);
+}
+
+constexpr Booklet pack{draw_pack, first_fill_foot};
+constexpr Booklet appendix{draw_appendix, [](const plan::Plan& plan) { return "appendix, " + first_fill_foot(plan); }};
+constexpr Booklet building{draw_building_sheets, [](const plan::Plan&) { return std::string("to build from"); }};
+
+PackLayout draw(const Booklet& booklet, Canvas& canvas, const plan::Plan& plan, int pages) {
+  Flow flow(canvas, {plan.site.name, booklet.foot(plan), pages});
+  booklet.draw(flow, plan);
   flow.close();
   return {canvas.page(), canvas.paper(), flow.sheets(), canvas.texts()};
 }
@@ -75,42 +96,37 @@ void add_outline(cairo_surface_t* surface, const std::vector<SheetStart>& sheets
   }
 }
 
-}  // namespace
-
-PackLayout lay_out_pack(const plan::Plan& plan) {
-  // Twice: the first run counts the pages that the second one prints at the foot.
+int count_pages(const Booklet& booklet, const plan::Plan& plan) {
   Canvas counting = Canvas::blind(paper_for(plan.site.units));
-  const int pages = draw_pack(counting, plan, 0).pages;
-  Canvas canvas = Canvas::blind(paper_for(plan.site.units));
-  return draw_pack(canvas, plan, pages);
+  return draw(booklet, counting, plan, 0).pages;
 }
 
-PackLayout lay_out_building_sheets(const plan::Plan& plan) {
-  Canvas counting = Canvas::blind(paper_for(plan.site.units));
-  const int pages = draw_building_sheets(counting, plan, 0).pages;
+/// Twice: the first run counts the pages that the second one prints at the foot.
+PackLayout lay_out(const Booklet& booklet, const plan::Plan& plan) {
+  const int pages = count_pages(booklet, plan);
   Canvas canvas = Canvas::blind(paper_for(plan.site.units));
-  return draw_building_sheets(canvas, plan, pages);
+  return draw(booklet, canvas, plan, pages);
 }
 
-int write_building_sheets(const plan::Plan& plan, const std::filesystem::path& file) {
-  Canvas counting = Canvas::blind(paper_for(plan.site.units));
-  const int pages = draw_building_sheets(counting, plan, 0).pages;
+int write(const Booklet& booklet, const plan::Plan& plan, const std::filesystem::path& file) {
+  const int pages = count_pages(booklet, plan);
   Canvas canvas = Canvas::pdf(file, paper_for(plan.site.units));
   describe(canvas.surface(), plan);
-  add_outline(canvas.surface(), draw_building_sheets(canvas, plan, pages).sheets);
+  add_outline(canvas.surface(), draw(booklet, canvas, plan, pages).sheets);
   canvas.finish();
   return pages;
 }
 
-int write_pack(const plan::Plan& plan, const std::filesystem::path& file) {
-  Canvas counting = Canvas::blind(paper_for(plan.site.units));
-  const PackLayout first = draw_pack(counting, plan, 0);
-  Canvas canvas = Canvas::pdf(file, paper_for(plan.site.units));
-  describe(canvas.surface(), plan);
-  const PackLayout layout = draw_pack(canvas, plan, first.pages);
-  add_outline(canvas.surface(), layout.sheets);
-  canvas.finish();
-  return layout.pages;
+}  // namespace
+
+PackLayout lay_out_pack(const plan::Plan& plan) { return lay_out(pack, plan); }
+PackLayout lay_out_appendix(const plan::Plan& plan) { return lay_out(appendix, plan); }
+PackLayout lay_out_building_sheets(const plan::Plan& plan) { return lay_out(building, plan); }
+
+int write_pack(const plan::Plan& plan, const std::filesystem::path& file) { return write(pack, plan, file); }
+int write_appendix(const plan::Plan& plan, const std::filesystem::path& file) { return write(appendix, plan, file); }
+int write_building_sheets(const plan::Plan& plan, const std::filesystem::path& file) {
+  return write(building, plan, file);
 }
 
 }  // namespace stillheap::sheet

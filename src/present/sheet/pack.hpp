@@ -7,11 +7,15 @@
 
 namespace stillheap::sheet {
 
-/// Writes pack.pdf: the answer, shopping list, cut list, costs, vessel drawing, loads, blend card, fill card, water
-/// card and line, forecast, calendar, cautions, assumptions. Metric gives A4, US customary gives Letter. The same plan
-/// gives the same bytes. Returns the number of pages. Throws RunError when the file cannot be written, InputError on a
-/// bad start date.
+/// Writes pack.pdf, what is taken outside: the answer, shopping list, cut list, drawings, loads, blend, batch, fill and
+/// water cards, work orders, log sheet, forecast, calendar, cautions. Metric gives A4, US customary gives Letter. The
+/// same plan gives the same bytes. Returns the number of pages. Throws RunError when the file cannot be written,
+/// InputError on a bad start date.
 int write_pack(const plan::Plan& plan, const std::filesystem::path& file);
+
+/// Writes appendix.pdf, what is looked up indoors: costs, flow and pressure of the line, every assumption with its
+/// source. Returns the number of pages. Throws as write_pack.
+int write_appendix(const plan::Plan& plan, const std::filesystem::path& file);
 
 /// Writes drawings and work order alone, for a plan without a forecast too. Returns the number of pages. Throws as
 /// write_pack.
@@ -29,8 +33,9 @@ struct PackLayout {
   std::vector<PlacedText> texts;
 };
 
-/// Lays the pack, or the drawings and work order alone, out without writing them.
+/// Lays the pack, the appendix, or the drawings and work order alone, out without writing them.
 [[nodiscard]] PackLayout lay_out_pack(const plan::Plan& plan);
+[[nodiscard]] PackLayout lay_out_appendix(const plan::Plan& plan);
 [[nodiscard]] PackLayout lay_out_building_sheets(const plan::Plan& plan);
 
 }  // namespace stillheap::sheet

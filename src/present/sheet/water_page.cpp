@@ -19,52 +19,79 @@ void paint_bar(Canvas& canvas, const Box& cell, double share) {
   if (bar.width > 0.3) fill(canvas, bar, accent);
 }
 
-/// "6 to 15 Sep 2027".
-std::string span_words(const water::Row& row) {
-  const std::string last = short_date(row.last);
-  if (row.first == row.last) return last;
-  const std::chrono::year_month_day first{row.first};
-  return std::to_string(static_cast<unsigned>(first.day())) + " to " + last;
+/// Half-months that follow each other and ask for the same, nothing: one line on the wall.
+struct Stretch {
+  std::size_t first = 0, last = 0;
+  double rain_kg = 0.0;
+};
+
+std::vector<Stretch> stretches_of(const water::Programme& programme) {
+  std::vector<Stretch> stretches;
+  for (std::size_t i = 0; i < programme.rows.size(); ++i) {
+    const water::Row& row = programme.rows[i];
+    const bool idle = row.setting != water::Setting::runs;
+    if (idle && !stretches.empty() && programme.rows[stretches.back().last].setting == row.setting) {
+      stretches.back().last = i;
+      stretches.back().rain_kg += row.rain_credited_kg;
+    } else {
+      stretches.push_back({i, i, row.rain_credited_kg});
+    }
+  }
+  return stretches;
+}
+
+/// "6 to 15 Sep 2027", "16 Oct 2026 to 15 Apr 2027".
+std::string span_words(const water::Row& from, const water::Row& to) {
+  const std::string last = short_date(to.last);
+  if (from.first == to.last) return last;
+  const std::chrono::year_month_day first{from.first}, end{to.last};
+  const bool same_month = first.month() == end.month() && first.year() == end.year();
+  return (same_month ? std::to_string(static_cast<unsigned>(first.day())) : short_date(from.first)) + " to " + last;
 }
 
 void wall_table(Flow& flow, const Plan& plan, const VesselPlan& vessel) {
   const UnitSystem units = plan.site.units;
   const water::Programme& programme = vessel.programme;
+  const std::vector<Stretch> stretches = stretches_of(programme);
   const auto a_day = [](const water::Row& row) { return row.every_days > 0 ? row.run_kg / row.every_days : 0.0; };
   double most = 0.0;
   for (const water::Row& row : programme.rows) most = std::max(most, a_day(row));
-  const auto bar = [&programme, most, a_day](Canvas& canvas, const Box& cell, std::size_t row) {
-    if (most > 0.0 && row < programme.rows.size()) paint_bar(canvas, cell, a_day(programme.rows[row]) / most);
+  const auto bar = [&](Canvas& canvas, const Box& cell, std::size_t row) {
+    if (most > 0.0 && row < stretches.size())
+      paint_bar(canvas, cell, a_day(programme.rows[stretches[row].first]) / most);
   };
   Table table;
   table.size_pt = 10.0;
   table.row_padding_pt = 2.5;
-  table.columns = {{.head = "Half-month", .strong = true},
+  table.columns = {{.head = "When", .strong = true},
                    {.head = programme.way.by_hand ? "Carry" : "Set timer to", .align = Align::right, .strong = true},
                    {.head = "How often", .strong = true},
-                   {.head = "", .fixed_pt = 36.0, .paint = bar},
+                   {.head = "", .fixed_pt = 48.0, .paint = bar},
                    {.head = "A run lets out", .align = Align::right},
                    {.head = "of it gets in", .align = Align::right},
-                   {.head = "Rain kept", .align = Align::right},
-                   {.head = "Drains a day", .align = Align::right},
-                   {.head = "Salt out a day", .align = Align::right}};
-  const double salt_kg_kg = plan::drained_salt_g_kg(vessel) / 1000.0;
-  for (std::size_t i = 0; i < programme.rows.size(); ++i) {
-    const water::Row& row = programme.rows[i];
+                   {.head = "Rain kept", .align = Align::right}};
+  for (const Stretch& stretch : stretches) {
+    const water::Row& row = programme.rows[stretch.first];
     const bool runs = row.setting == water::Setting::runs;
-    const forecast::Banded drained = plan::drained_in(vessel, i);
     table.rows.push_back(
-        {{span_words(row), water::run_text(programme, row), water::rhythm_text(row), "",
+        {{span_words(row, programme.rows[stretch.last]), water::run_text(programme, row), water::rhythm_text(row), "",
           runs ? water_volume(row.run_kg, units) : "", runs ? water_volume(row.run_reaching_kg, units) : "",
-          water_volume(row.rain_credited_kg, units),
-          span_of(water_volume(drained.low, units), water_volume(drained.high, units)),
-          quantity::format(drained.middle * salt_kg_kg, Dimension::mass, units, 2)}});
+          water_volume(stretch.rain_kg, units)}});
   }
   table.rows.push_back({{"Together", "", "", "", water_volume(water::let_out_kg(programme), units, 4),
-                         water_volume(water::reaching_kg(programme), units, 4), "", "", ""},
+                         water_volume(water::reaching_kg(programme), units, 4), ""},
                         RowKind::total});
   table.heading = "Water programme, one vessel: pin this to the wall";
   draw_table(flow, table);
+}
+
+/// Whole likely range of what drains on one day of the year's wettest half-month.
+std::string drained_words(const VesselPlan& vessel, UnitSystem units) {
+  double most_kg = 0.0;
+  for (std::size_t i = 0; i < vessel.programme.rows.size(); ++i)
+    most_kg = std::max(most_kg, plan::drained_in(vessel, i).high);
+  return "At most " + water_volume(most_kg, units) +
+         " a day drains in the wettest half-month (likely range; all in water.csv). ";
 }
 
 std::string programme_note(const Plan& plan, const VesselPlan& vessel) {
@@ -78,10 +105,9 @@ std::string programme_note(const Plan& plan, const VesselPlan& vessel) {
          " of what is let out getting in, in " + step +
          "Leave a run out after heavy rain, and while a handful drips or the top is frozen. Squeeze a handful now and "
          "then, gloved, from where the probe reads below " +
-         quantity::format(40.0, Dimension::temperature, units) +
-         ": a few drops are right. Drained: the likely range. "
-         "Salts: " +
-         quantity::format(plan.site.water.supply.conductivity_s_m, Dimension::conductivity, units, 2) +
+         quantity::format(40.0, Dimension::temperature, units) + ": a few drops are right. " +
+         drained_words(vessel, units) +
+         "Salts: " + quantity::format(plan.site.water.supply.conductivity_s_m, Dimension::conductivity, units, 2) +
          " in the water, " + quantity::format(vessel.drain_conductivity_s_m, Dimension::conductivity, units, 2) +
          " in what drains.";
 }

@@ -62,7 +62,7 @@ TEST_P(Pack, NoTextLeavesThePrintablePage) {
 
 TEST_P(Pack, HasEverySheetInOrder) {
   const PackLayout layout = lay_out_pack(plan_);
-  std::vector<std::string> wanted{"What will come out", "Shopping list", "Cut list", "Cost and sourcing"};
+  std::vector<std::string> wanted{"What will come out", "Shopping list", "Cut list"};
   for (std::size_t i = 0; i < plan_.vessels.size(); ++i) {
     for (const char* sheet :
          {"Vessel drawing",
@@ -76,7 +76,6 @@ TEST_P(Pack, HasEverySheetInOrder) {
           "Batch card",
           "Fill card",
           "Water card",
-          "Flow and pressure",
           "Work order 1: build",
           "Work order 2: fill",
           "Work order 2, lift by lift",
@@ -89,11 +88,30 @@ TEST_P(Pack, HasEverySheetInOrder) {
       wanted.emplace_back(sheet);
     }
   }
-  for (const char* sheet : {"Calendar", "Cautions", "Assumptions and defaults"}) wanted.emplace_back(sheet);
+  for (const char* sheet : {"Calendar", "Cautions"}) wanted.emplace_back(sheet);
   ASSERT_EQ(layout.sheets.size(), wanted.size());
   for (std::size_t i = 0; i < wanted.size(); ++i) EXPECT_EQ(layout.sheets[i].title.rfind(wanted[i], 0), 0U) << i;
   EXPECT_TRUE(mentions(layout, "page " + std::to_string(layout.pages) + " of " + std::to_string(layout.pages)));
   EXPECT_FALSE(mentions(layout, "of ?"));
+}
+
+TEST_P(Pack, LeavesWhatIsLookedUpIndoorsToTheAppendix) {
+  const PackLayout layout = lay_out_appendix(plan_);
+  std::vector<std::string> wanted{"Cost and sourcing"};
+  for (std::size_t i = 0; i < plan_.vessels.size(); ++i) wanted.emplace_back("Flow and pressure");
+  wanted.emplace_back("Assumptions and defaults");
+  ASSERT_EQ(layout.sheets.size(), wanted.size());
+  for (std::size_t i = 0; i < wanted.size(); ++i) EXPECT_EQ(layout.sheets[i].title.rfind(wanted[i], 0), 0U) << i;
+  const auto folder = fresh_folder(GetParam() == UnitSystem::us ? "appendix-us" : "appendix");
+  EXPECT_EQ(write_appendix(plan_, folder / "appendix.pdf"), layout.pages);
+}
+
+TEST_P(Pack, WaterCardOfAYearFillsOnePageAndTellsRestOnce) {
+  const PackLayout layout = lay_out_pack(plan_);
+  for (std::size_t i = 0; i + 1 < layout.sheets.size(); ++i) {
+    if (layout.sheets[i].title.rfind("Water card", 0) != 0) continue;
+    EXPECT_EQ(layout.sheets[i + 1].page, layout.sheets[i].page + 1);
+  }
 }
 
 TEST_P(Pack, UsesThePaperOfTheUnitSystem) {
@@ -129,13 +147,13 @@ TEST_P(Pack, TellsManyLikeFindingsOnceFirstAndAllOfThemWithTheirSources) {
   EXPECT_TRUE(mentions(layout, "slats: slat 1 is in the way; and 5 more like it"));
   EXPECT_TRUE(mentions(layout, "slats: slats are thin"));
   EXPECT_FALSE(mentions(layout, "slats: slat 2"));
-  EXPECT_TRUE(mentions(layout, "slat 6 is in the way"));
+  EXPECT_TRUE(mentions(lay_out_appendix(many), "slat 6 is in the way"));
 }
 
 TEST_P(Pack, PutsEveryUnpricedLineInWords) { EXPECT_TRUE(mentions(lay_out_pack(plan_), "no price given")); }
 
 TEST_P(Pack, PrintsEveryAssumptionOnce) {
-  const PackLayout layout = lay_out_pack(plan_);
+  const PackLayout layout = lay_out_appendix(plan_);
   const auto count = [&](const std::string& words) {
     return std::count_if(layout.texts.begin(), layout.texts.end(),
                          [&](const PlacedText& text) { return text.text == words; });
@@ -170,8 +188,7 @@ TEST_P(Pack, DimensionsTheHoopThatHoldsTheForms) {
 }
 
 /// Asserts both layout rules at once.
-void expect_whole(const plan::Plan& plan) {
-  const PackLayout layout = lay_out_pack(plan);
+void expect_whole(const PackLayout& layout) {
   const Box printable = shrink({0.0, 0.0, layout.paper.width_pt, layout.paper.height_pt}, 24.0);
   for (std::size_t i = 0; i < layout.texts.size(); ++i) {
     EXPECT_TRUE(within(layout.texts[i].ink, printable)) << layout.texts[i].text;
@@ -180,6 +197,11 @@ void expect_whole(const plan::Plan& plan) {
           << layout.texts[i].text << " | " << layout.texts[j].text;
     }
   }
+}
+
+void expect_whole(const plan::Plan& plan) {
+  expect_whole(lay_out_pack(plan));
+  expect_whole(lay_out_appendix(plan));
 }
 
 TEST_P(Pack, StaysWholeWithLongNamesAndManyChannels) {
