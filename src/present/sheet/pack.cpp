@@ -40,6 +40,7 @@ void draw_pack(Flow& flow, const plan::Plan& plan) {
     batch_card_page(flow, plan, vessel);
     fill_page(flow, plan, vessel);
     water_page(flow, plan, vessel);
+    if (!plan.site.water.by_hand) line_flow_page(flow, plan, vessel);
     work_order_pages(flow, plan, vessel);
     log_page(flow, plan, vessel);
     forecast_page(flow, plan, vessel);
@@ -51,9 +52,6 @@ void draw_pack(Flow& flow, const plan::Plan& plan) {
 
 void draw_appendix(Flow& flow, const plan::Plan& plan) {
   cost_page(flow, plan);
-  if (!plan.site.water.by_hand) {
-    for (const plan::VesselPlan& vessel : plan.vessels) line_flow_page(flow, plan, vessel);
-  }
   assumptions_page(flow, plan);
 }
 

@@ -13,7 +13,7 @@ namespace stillheap::sheet {
 /// InputError on a bad start date.
 int write_pack(const plan::Plan& plan, const std::filesystem::path& file);
 
-/// Writes appendix.pdf, what is looked up indoors: costs, flow and pressure of the line, every assumption with its
+/// Writes appendix.pdf, what is looked up indoors: costs and other stock sizes, every assumption with its
 /// source. Returns the number of pages. Throws as write_pack.
 int write_appendix(const plan::Plan& plan, const std::filesystem::path& file);
 

@@ -44,7 +44,7 @@ TEST(CutDrawing, FitsTheWidthItIsGiven) {
 }
 
 TEST(WorkshopPages, SayWasteProofAndWhatAnotherWidthWouldDo) {
-  const PackLayout layout = lay_out_pack(sample::plan_for(UnitSystem::metric));
+  const PackLayout layout = lay_out_appendix(sample::plan_for(UnitSystem::metric));
   EXPECT_TRUE(mentions(layout, "no cutting of this kind takes less"));
   EXPECT_TRUE(mentions(layout, "too narrow for the height as drawn"));
   EXPECT_TRUE(mentions(layout, "by length") || mentions(layout, "as planned"));
