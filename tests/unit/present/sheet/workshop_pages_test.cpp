@@ -44,8 +44,9 @@ TEST(CutDrawing, FitsTheWidthItIsGiven) {
 }
 
 TEST(WorkshopPages, SayWasteProofAndWhatAnotherWidthWouldDo) {
-  const PackLayout layout = lay_out_appendix(sample::plan_for(UnitSystem::metric));
-  EXPECT_TRUE(mentions(layout, "no cutting of this kind takes less"));
+  const plan::Plan plan = sample::plan_for(UnitSystem::metric);
+  EXPECT_TRUE(mentions(lay_out_pack(plan), "no cutting of this kind takes less"));
+  const PackLayout layout = lay_out_appendix(plan);
   EXPECT_TRUE(mentions(layout, "too narrow for the height as drawn"));
   EXPECT_TRUE(mentions(layout, "by length") || mentions(layout, "as planned"));
 }
