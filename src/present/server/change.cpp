@@ -63,7 +63,8 @@ void read_channels(const Json& json, Change& change, Problems& problems) {
     const vessel::Channel channel{{value("x_m"), value("y_m")}, value("diameter_m")};
     if (!(channel.diameter_m >= 0.02 && channel.diameter_m <= 1.0) || !(std::abs(channel.centre.x_m) < most_size_m) ||
         !(std::abs(channel.centre.y_m) < most_size_m)) {
-      problems.push_back({"channels", "hold one that cannot be", "give x_m, y_m and a diameter of 2 cm to 1 m"});
+      problems.push_back({"channels", "hold one that is out of reach or of no possible width",
+                          "keep each inside the vessel and 2 cm to 1 m wide"});
       return;
     }
     channels.push_back(channel);

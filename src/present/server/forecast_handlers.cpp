@@ -4,6 +4,7 @@
 #include "present/server/forecast_json.hpp"
 #include "present/server/guard.hpp"
 #include "present/server/handlers.hpp"
+#include "present/server/site_edits.hpp"
 #include "yard/record/read.hpp"
 
 namespace stillheap::server {
@@ -70,6 +71,19 @@ Response draft(ServerContext& context, const Request& ask) {
     return problem(409, "draft", "was overtaken by a newer one of yours", "look at the newer one");
   }
   return problem(503, "draft", "has to wait: many others are being made", "send it again in a minute");
+}
+
+Response propose_site(ServerContext& context, const Request& ask) {
+  const Change change = read_change(body_json(ask));
+  const std::filesystem::path& file = context.site.file;
+  const std::string before = site::read_site_text(file);
+  const std::string after = site::edited(before, edits_of(context.site, change), file);
+  (void)site::read_site(file, {}, after);  // what it would be refused for is told now
+  Json lines = Json::array();
+  for (const site::DiffLine& one : site::differing_lines(before, after)) {
+    lines.push_back(Json{{"sign", std::string(1, one.sign)}, {"text", one.text}});
+  }
+  return answer({{"file", file.filename().string()}, {"text", after}, {"lines", lines}});
 }
 
 Response order_forecast(ServerContext& context, const Request& ask) {

@@ -4,8 +4,10 @@
 #include <cmath>
 
 #include "domain/material/blend.hpp"
+#include "domain/material/ranges.hpp"
 #include "model/forecast/output.hpp"
 #include "planning/plan/plan_json.hpp"
+#include "present/server/section_json.hpp"
 
 namespace stillheap::server {
 namespace {
@@ -27,6 +29,43 @@ Json channels_json(const std::vector<vessel::Channel>& channels) {
   return list;
 }
 
+std::string_view word(material::Standing standing) {
+  switch (standing) {
+    case material::Standing::too_low:
+      return "too_low";
+    case material::Standing::low:
+      return "low";
+    case material::Standing::preferred:
+      return "preferred";
+    case material::Standing::high:
+      return "high";
+    case material::Standing::too_high:
+      return "too_high";
+  }
+  return "";
+}
+
+/// The blend's numbers beside what handbooks ask of them. An end that no handbook sets is null.
+Json gauges_json(const material::Blend& soaked) {
+  Json list = Json::array();
+  const auto add = [&](const char* key, double value, const material::StartingRange& range) {
+    if (!std::isfinite(value)) return;
+    list.push_back(Json{{"key", key},
+                        {"value", value},
+                        {"low", number(range.low)},
+                        {"preferred_low", number(range.preferred_low)},
+                        {"preferred_high", number(range.preferred_high)},
+                        {"high", number(range.high)},
+                        {"standing", word(material::judge(value, range))},
+                        {"source", range.source}});
+  };
+  add("carbon_to_nitrogen", soaked.carbon_to_nitrogen, material::carbon_to_nitrogen_range());
+  add("moisture", soaked.moisture_wet, material::moisture_range());
+  add("free_air_space", soaked.free_air_space, material::free_air_space_range());
+  add("conductivity", soaked.conductivity_s_m, material::conductivity_range());
+  return list;
+}
+
 Json blend_json(const plan::VesselPlan& plan) {
   const material::Blend& soaked = plan.blend_soaked;
   Json parts = Json::array();
@@ -45,7 +84,8 @@ Json blend_json(const plan::VesselPlan& plan) {
           {"bulk_density_kg_m3", number(soaked.bulk_density_kg_m3)},
           {"conductivity_s_m", number(soaked.conductivity_s_m)},
           {"volume_m3", number(soaked.volume_m3)},
-          {"warnings", warnings}};
+          {"warnings", warnings},
+          {"gauges", gauges_json(soaked)}};
 }
 
 Json fill_json(const fill::FillPlan& fill) {
@@ -145,6 +185,10 @@ Json layout_json(const plan::VesselPlan& plan) {
             {"uniformity", number(plan.line_flow.christiansen_uniformity)}}}};
 }
 
+double section_width_m(const vessel::Design& design) {
+  return design.footprint == vessel::Footprint::round ? design.diameter_m : design.length_m;
+}
+
 Json maybe(const std::optional<double>& value) { return value ? number(*value) : Json(nullptr); }
 
 Json outcome_json(const plan::VesselPlan& plan, std::size_t most_rows) {
@@ -155,6 +199,7 @@ Json outcome_json(const plan::VesselPlan& plan, std::size_t most_rows) {
           {"assumptions", all.at("assumptions")},
           {"history", history_json(plan.forecast, most_rows)},
           {"water_programme", Json(plan::programme_json(plan))},
+          {"section", section_json(plan.forecast, section_width_m(plan.design))},
           {"end_state", plan::words_of(plan::end_state(plan.forecast.summary))},
           {"worms",
            {{"early_day", maybe(plan.worms.early_day)},

@@ -41,6 +41,7 @@ namespace stillheap::server {
 [[nodiscard]] Response order_calibration(ServerContext& context, const Request& ask);
 [[nodiscard]] Response stop_calibration(ServerContext& context, const Request& ask);
 // forecast_handlers.cpp
+[[nodiscard]] Response propose_site(ServerContext& context, const Request& ask);
 [[nodiscard]] Response draft(ServerContext& context, const Request& ask);
 [[nodiscard]] Response order_forecast(ServerContext& context, const Request& ask);
 [[nodiscard]] Response get_forecast(ServerContext& context, const Request& ask);

@@ -41,6 +41,7 @@ constexpr std::array table{
     Route{"POST", "/api/photos", &add_photo, photo_bytes},
     Route{"GET", "/api/photos/{sha256}", &send_photo},
     Route{"POST", "/api/drafts", &draft},
+    Route{"POST", "/api/site/proposal", &propose_site},
     Route{"POST", "/api/forecasts", &order_forecast},
     Route{"GET", "/api/forecasts/{forecast}", &get_forecast},
     Route{"DELETE", "/api/forecasts/{forecast}", &stop_forecast},
