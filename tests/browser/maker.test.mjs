@@ -1,6 +1,7 @@
 // What a maker with wet gloves leans on: one verdict, truth on save, a round, and no network.
 import assert from "node:assert/strict";
 import { after, before, describe, test } from "node:test";
+import { gzipSync } from "node:zlib";
 import { asAHand, ask, axeFindings, fillYard, openPage, shot, startBrowser, startServer, untilServer, untilText, wordsSeen } from "./yard.mjs";
 
 let browser;
@@ -40,6 +41,18 @@ describe("sixty vessels", () => {
     });
   }
 
+  test("the first script and the style stay small", async () => {
+    const html = await (await fetch(`${server.address}/`)).text();
+    const first = [...html.matchAll(/(?:src|href)="(\/?assets\/[^"]+\.(?:js|css))"/g)].map((found) => found[1]);
+    assert.ok(first.some((one) => one.endsWith(".js")), html);
+    let scripts = 0;
+    for (const one of first) {
+      const bytes = gzipSync(Buffer.from(await (await fetch(new URL(one, `${server.address}/`))).arrayBuffer())).length;
+      if (one.endsWith(".js")) scripts += bytes;
+    }
+    assert.ok(scripts < 60_000, `${scripts} bytes, compressed`); // the budget of the page: 60 kB
+  });
+
   test("names sort as a hand would, dangers first; a filter finds one", async () => {
     const { page, context } = await openPage(browser, server.address, 390);
     await page.goto("/");
@@ -52,32 +65,50 @@ describe("sixty vessels", () => {
     await context.close();
   });
 
-  // 58 of 60: Ring 2 is too dry and Ring 4 too hot, so their own advice speaks of water.
+  /** The vessels of the sprinkling that most share, once the water programmes are worked out: what is asked of each comes
+   *  from its own. Ring 2 is too dry and Ring 4 too hot, so their own advice speaks of water. */
+  const mostShared = async () => {
+    const sprinkling = async () => (await ask(server.address, "/api/today?units=metric")).tasks.filter((one) => one.id === "due-sprinkle");
+    const tasks = await untilServer(sprinkling, (all) => all.length === 58, "58 vessels to sprinkle");
+    const groups = new Map();
+    for (const one of tasks) groups.set(one.what, [...(groups.get(one.what) ?? []), one]);
+    return [...groups.values()].sort((a, b) => b.length - a.length)[0];
+  };
+  const lineOf = async (page, group) => {
+    const task = page.locator(".task", { hasText: new RegExp(`^Sprinkle ${group.length} vessels`) }).first();
+    if (!(await task.isVisible().catch(() => false))) await page.locator("details.more > summary").click().catch(() => undefined);
+    return task;
+  };
+
   test("the same work stands once, and Done notes it on every vessel", async () => {
+    const group = await mostShared();
+    assert.ok(group.length > 10, `${group.length} alike`);
     const { page, context } = await openPage(browser, server.address, 390);
     await withInitials(context);
     await page.goto("/");
-    const task = page.locator(".task", { hasText: /^Sprinkle 58 vessels/ });
+    await page.locator(".verdict").waitFor();
+    const task = await lineOf(page, group);
     await task.waitFor();
     await task.getByText("More").click();
     await task.getByLabel("Water for each, L").fill("2");
     await task.getByRole("button", { name: "Done" }).click();
     await page.getByText(/Noted\.$/).waitFor();
-    const fill = (await vesselOf(server.address, "Ring 17")).fill.thing;
-    const find = async () => (await ask(server.address, `/api/fills/${fill}`)).events.find((one) => one.kind === "sprinkled");
-    const event = await untilServer(find, Boolean, "a sprinkling on the server");
+    const { fill } = group[group.length - 1];
+    const events = async () => (await ask(server.address, `/api/fills/${fill}`)).events.filter((one) => one.kind === "sprinkled");
+    const [event] = await untilServer(events, (all) => all.length === 1, "a sprinkling on the server");
     assert.ok(Math.abs(event.volume_m3 - 0.002) < 1e-9, JSON.stringify(event));
     await page.getByRole("button", { name: "Undo" }).click();
-    const sprinkled = async () => (await ask(server.address, `/api/fills/${fill}`)).events.filter((one) => one.kind === "sprinkled").length;
-    await untilServer(sprinkled, (count) => count === 0, "the sprinkling taken back");
+    await untilServer(events, (all) => all.length === 0, "the sprinkling taken back");
     await task.waitFor();
     await context.close();
   });
 
   test("a task can be put off and comes back", async () => {
+    const group = await mostShared();
     const { page, context } = await openPage(browser, server.address, 390);
     await page.goto("/");
-    const task = page.locator(".task", { hasText: /^Sprinkle 58 vessels/ });
+    await page.locator(".verdict").waitFor();
+    const task = await lineOf(page, group);
     await task.getByRole("button", { name: "Later" }).click();
     await page.getByRole("button", { name: "Show again" }).click();
     await task.waitFor();

@@ -2,6 +2,7 @@
 import assert from "node:assert/strict";
 import { execFileSync } from "node:child_process";
 import { randomUUID } from "node:crypto";
+import { readFileSync } from "node:fs";
 import { join } from "node:path";
 import { after, before, describe, test as testOnce } from "node:test";
 import { aPicture, addEntries, asAHand, ask, axeFindings, openPage, shot, startBrowser, startServer, untilServer, untilText } from "./yard.mjs";
@@ -117,6 +118,17 @@ for (const width of [1440, 390]) {
       await page.getByText(/last read \d+ °F; forecast there \d+ °F/).first().waitFor();
       assert.match(await page.getByLabel(/^Day:/).getAttribute("aria-valuetext"), /today or just before/);
       await good("vessel");
+      const keep = async (name) => {
+        const download = page.waitForEvent("download");
+        await page.getByRole("button", { name }).click();
+        return readFileSync(await (await download).path());
+      };
+      const rows = (await keep("Values (CSV)")).toString("utf8").split("\r\n");
+      assert.match(rows[0], /^time,what,place,"value, °F","band, low, °F","band, high, °F"$/);
+      assert.equal(rows.filter((row) => /^[^,]+,reading,core,/.test(row)).length, 31);
+      assert.ok(rows.some((row) => /,forecast,,[\d.]+,[\d.]+,[\d.]+$/.test(row)));
+      // PNG, third edition, 5.2: the signature
+      assert.deepEqual([...(await keep("Picture (PNG)")).subarray(0, 8)], [137, 80, 78, 71, 13, 10, 26, 10]);
     });
 
     test("the cut, the day and the field of the inside can be chosen by keyboard", async () => {
@@ -201,11 +213,82 @@ for (const width of [1440, 390]) {
       await untilText(page, (text) => !text.includes(was), "another longest air path");
       assert.notEqual(await path.textContent(), was);
       await page.getByLabel("Radius of the ring", { exact: false }).fill("90");
-      await page.getByRole("heading", { name: "This does not work" }).waitFor();
+      const refused = page.getByRole("heading", { name: "This does not work" });
+      await refused.waitFor();
       faults.length = 0; // a refusal is a 422, which the browser logs
       await page.getByLabel("Radius of the ring", { exact: false }).fill("1.6");
-      await page.getByText(/^Quick forecast with/).waitFor();
+      await refused.waitFor({ state: "detached" });
       await good("planning");
+    });
+
+    test("the vessel is planned on its drawing: by hand and by keys, and the numbers follow", async () => {
+      const height = page.getByLabel("Filled to a height of", { exact: false });
+      const was = Number(await height.inputValue());
+      const grip = page.getByRole("slider", { name: "Fill height" });
+      await grip.scrollIntoViewIfNeeded();
+      const box = await grip.locator(".knob").boundingBox();
+      const [x, y] = [box.x + box.width / 2, box.y + box.height / 2];
+      await page.mouse.move(x, y);
+      await page.mouse.down();
+      for (let step = 1; step <= 5; ++step) await page.mouse.move(x, y + 8 * step);
+      await page.mouse.up();
+      const lower = Number(await height.inputValue());
+      assert.ok(lower < was, `${lower} after ${was}`);
+      await grip.focus();
+      await page.keyboard.press("PageUp");
+      const higher = Number(await height.inputValue());
+      assert.ok(Math.abs(higher - lower - 0.1 / 0.3048) < 0.011, `${higher} after ${lower}: a page is 10 cm`);
+      const ring = page.getByLabel("Radius of the ring", { exact: false });
+      const radius = Number(await ring.inputValue());
+      await page.getByRole("slider", { name: /^Channel 2/ }).focus();
+      const answered = page.waitForResponse((one) => one.url().endsWith("/api/drafts") && one.ok());
+      await page.keyboard.press("PageDown");
+      assert.ok(Math.abs(radius - Number(await ring.inputValue()) - 0.1 / 0.3048) < 0.011);
+      await answered;
+      await page.locator(".bench-drawing .stale").waitFor({ state: "detached" });
+      assert.ok((await page.locator(".bench-drawing.cut-open rect").count()) > 200, "the section is coloured by the forecast");
+      for (const name of ["C:N", "Moisture", "Air space", "Salts"]) await page.locator(".gauges li", { hasText: name }).first().waitFor();
+      await page.getByRole("img", { name: /^Water a day through the year, gal: / }).first().waitFor();
+      await good("bench");
+    });
+
+    test("proposals stand side by side, and one is gone on from", async () => {
+      const keep = page.getByRole("button", { name: "Keep to compare" });
+      await keep.click();
+      await page.getByRole("columnheader", { name: /^Proposal 1/ }).waitFor();
+      const radius = page.getByLabel("Radius of the ring", { exact: false });
+      const was = await radius.inputValue();
+      const answered = page.waitForResponse((one) => one.url().endsWith("/api/drafts") && one.ok());
+      await page.getByLabel("Channels on the ring").fill("5");
+      await answered;
+      await page.locator(".bench-drawing .stale").waitFor({ state: "detached" });
+      await asAHand(page);
+      await keep.click();
+      await page.getByRole("columnheader", { name: /^Proposal 2/ }).waitFor();
+      assert.deepEqual(await page.locator(".compare tr", { hasText: "Channels" }).locator("td").allTextContents(), ["3", "6"]);
+      const file = page.waitForEvent("download");
+      await asAHand(page);
+      await page.locator(".compare").getByRole("button", { name: "Values (CSV)" }).click();
+      assert.equal((await file).suggestedFilename(), "Side by side.csv");
+      const lowered = page.waitForResponse((one) => one.url().endsWith("/api/drafts") && one.ok());
+      await page.getByLabel("Filled to a height of", { exact: false }).fill("4.5"); // below the panels' 5 ft
+      await lowered;
+      await page.locator(".bench-drawing .stale").waitFor({ state: "detached" });
+      await page.getByRole("button", { name: "Write it into the site file" }).click();
+      await page.locator(".lines ins", { hasText: "radius = " }).waitFor();
+      const download = page.waitForEvent("download");
+      await page.getByRole("button", { name: "Save the new site.toml" }).click();
+      const text = readFileSync(await (await download).path(), "utf8");
+      const old = readFileSync(join(server.folder, "site.toml"), "utf8");
+      const comments = (site) => site.match(/# .*/g).length;
+      assert.ok(comments(text) >= comments(old), "the comments stay");
+      assert.notEqual(text, old);
+      await good("compare");
+      await page.getByRole("button", { name: "Go on from here" }).first().click();
+      await page.getByText("Proposal 1 is on the table again").waitFor();
+      assert.equal(await page.getByLabel("Channels on the ring").inputValue(), "2");
+      assert.equal(await radius.inputValue(), was);
+      await page.getByText(/^Quick forecast with/).waitFor();
     });
 
     test("a thorough forecast shows its progress and can be stopped", async () => {
@@ -272,7 +355,8 @@ for (const width of [1440, 390]) {
       const kept = page.waitForResponse("**/api/entries");
       await lab.getByRole("button", { name: "Save" }).click();
       assert.equal((await (await kept).json()).results[0].outcome, "stored");
-      assert.match(JSON.stringify(await ask(server.address, `/api/fills/${fill.thing}/batch`)), /cadmium/);
+      const tests = async () => (await ask(server.address, `/api/fills/${fill.thing}/batch`)).lab_tests;
+      await untilServer(tests, (all) => all.some((one) => one.key === "cadmium"), "a value of the lot in the batch");
       await asAHand(page);
       await page.getByText("Where the compost was spread").click();
       const spread = page.locator("details.entry", { hasText: "Where the compost was spread" });
@@ -321,6 +405,26 @@ for (const width of [1440, 390]) {
         assert.ok(wide <= 0, `${view} is ${wide} px too wide`);
       }
       faults.length = 0;
+    });
+
+    test("text at 200 % needs no sideways scrolling", async () => {
+      const { vessels } = await ask(server.address, "/api/yard");
+      const vessel = vessels.find((one) => one.fill).vessel.id;
+      for (const view of ["/#/yard", `/#/vessel/${vessel}`, `/#/note/${vessel}`, "/#/table", "/#/setup", "/#/intake/"]) {
+        await page.goto(view);
+        await page.locator("main h1, .vessel-head").first().waitFor();
+        if (view === "/#/table") await page.getByText(/^Quick forecast with/).waitFor();
+        await page.evaluate(() => (document.documentElement.style.fontSize = "200%"));
+        await page.waitForTimeout(400);
+        const wide = await page.evaluate(() => {
+          const most = document.documentElement.scrollWidth - window.innerWidth;
+          if (most <= 0) return "";
+          const out = [...document.querySelectorAll("main *")].filter((one) => one.getBoundingClientRect().right > window.innerWidth + 1 && !one.closest(".scrolls, .lines"));
+          return `${most} px: ${out.slice(0, 5).map((one) => `${one.tagName}.${one.className?.baseVal ?? one.className} ${one.textContent.slice(0, 30)}`).join(" | ")}`;
+        });
+        await page.evaluate(() => (document.documentElement.style.fontSize = ""));
+        assert.equal(wide, "", view);
+      }
     });
 
     test("worms and harvest are noted, and the batch's record holds all of it", async () => {

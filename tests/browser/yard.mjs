@@ -136,7 +136,7 @@ export async function fillYard(address, count) {
   const mark = (at_s) => ({ id: crypto.randomUUID(), by: "AB", noted_at_s: at_s });
   const [vessels, fills, rest] = [[], [], []];
   for (let i = 1; i <= count; ++i) {
-    const age = 5 + ((i * 7) % 40);
+    const age = 5 + 7 * (i % 4); // few days of filling: each has a water programme that takes a forecast
     const filled_s = now - age * day_s;
     const vessel = { kind_of_entry: "vessel", ...mark(filled_s), name: `Ring ${i}`, design: designs[0].name };
     const fill = { kind_of_entry: "fill", ...mark(filled_s), vessel: vessel.id, batch: `ring ${i} first`, filled_s };

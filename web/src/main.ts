@@ -81,9 +81,12 @@ async function draw(toTop: boolean): Promise<void> {
   over.abort();
   over = new AbortController();
   const mine = ++turn;
+  // What a view asked for may come back when another is open: that one is left alone, and what was begun in it.
+  const here = location.hash;
+  const again = (): void => void (location.hash === here && draw(false));
   let shown: HTMLElement;
   try {
-    shown = await view(() => void draw(false));
+    shown = await view(again);
   } catch (error) {
     if (error instanceof Refused && error.status === 401) return;
     shown = failed(error);

@@ -6,6 +6,7 @@ import { isOver, next, planRound, skip, skipVessel } from "../src/round/plan";
 import { percents, withShare } from "../src/table/shares";
 import { fromLab, heatColour } from "../src/ui/heat";
 import { byName } from "../src/ui/order";
+import { csvText } from "../src/ui/save-file";
 import { placeIn } from "../src/ui/section-figure";
 import { dailyPeaks } from "../src/ui/sparkline";
 import { chartHeadline, outsideBand, valueAt } from "../src/vessel/chart-words";
@@ -200,4 +201,12 @@ describe("the chart's sentence", () => {
     expect(outsideBand(series(57), forecast, now_s - 1.5 * day_s)).toBe(false);
     expect(outsideBand(series(67), forecast, now_s - 1.5 * day_s)).toBe(true);
   });
+});
+
+test("CSV after RFC 4180: its own examples of quotes, commas and breaks; no formula goes out", () => {
+  // RFC 4180, section 2, rules 5 to 7
+  expect(csvText([["aaa", "b\r\nbb", "ccc"]])).toBe('aaa,"b\r\nbb",ccc\r\n');
+  expect(csvText([["aaa", 'b"bb', "ccc"]])).toBe('aaa,"b""bb",ccc\r\n');
+  expect(csvText([[1.5, null, "a,b", Number.NaN]])).toBe('1.5,,"a,b",\r\n');
+  expect(csvText([["=1+1", "+2", "@a"]])).toBe("'=1+1,'+2,'@a\r\n");
 });

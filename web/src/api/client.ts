@@ -19,6 +19,7 @@ export type Readings = Schemas["Readings"];
 export type Series = Schemas["Series"];
 export type Change = Schemas["Change"];
 export type Draft = Schemas["Draft"];
+export type SiteProposal = Schemas["SiteProposal"];
 export type Progress = Schemas["Progress"];
 /** A forecast that is ready. */
 export type ForecastState = Progress & Draft;

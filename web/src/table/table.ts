@@ -6,21 +6,24 @@ import {
   OutOfReach,
   Refused,
   type Site,
+  type SiteProposal,
   post,
   remove,
 } from "../api/client";
 import { theSite } from "../state";
 import { cautionBox } from "../ui/cautions";
 import { button, field, h, select } from "../ui/dom";
-import { planFigure } from "../ui/plan-figure";
 import { say, sayError } from "../ui/say";
-import { sectionFigure } from "../ui/section-figure";
 import { type Kind, show, typeset, unit } from "../units/units";
-import { answerCard, fillCard, waterCard } from "../vessel/cards";
+import { answerCard, fillCard, waterYear } from "../vessel/cards";
 import { forecastOf } from "../vessel/forecast";
 import { t } from "../words/words";
+import { type Hands, bench } from "./bench";
 import { brief } from "./brief";
+import { type Proposal, comparison, most_kept } from "./compare";
+import { gauges } from "./gauges";
 import { type Pattern, gridChannels, isRing, patternOf, ringChannels } from "./pattern";
+import { proposalPart } from "./proposal";
 import { type Shares, percents, whole, withShare } from "./shares";
 
 const pause_ms = 250; // chosen: until the hand rests
@@ -30,6 +33,8 @@ interface Table {
   design: Design;
   change: Change;
   pattern: Pattern;
+  /** each lets a field show what was drawn by hand */
+  follow: (() => void)[];
 }
 
 /** The sliders, and how the blend that the server searched gets onto them. */
@@ -38,18 +43,18 @@ interface ShareBox {
   set: (shares: Shares) => void;
 }
 
-function begin(site: Site, design: Design): Table {
-  return {
-    site,
-    design,
-    change: {
-      design: design.name,
-      shares: { ...site.shares_by_mass },
-      fill_height_m: design.fill_height_m,
-      moisture_wet: site.moisture_target_wet,
-    },
-    pattern: patternOf(design),
-  };
+function begin(site: Site, design: Design, from: Change | null): Table {
+  const change = from
+    ? structuredClone(from)
+    : {
+        design: design.name,
+        shares: { ...site.shares_by_mass },
+        fill_height_m: design.fill_height_m,
+        moisture_wet: site.moisture_target_wet,
+      };
+  const table: Table = { site, design, change, pattern: patternOf(design), follow: [] };
+  table.pattern = patternOf(designNow(table));
+  return table;
 }
 
 const sizeOf = (table: Table): { across_m: number; deep_m: number } => {
@@ -67,9 +72,10 @@ function layChannels(table: Table): void {
 }
 
 function number(
+  table: Table,
   words: string,
   kind: Kind | "count",
-  si: number,
+  read: () => number,
   min: number,
   max: number,
   step: number,
@@ -77,12 +83,12 @@ function number(
   hint = "",
 ): HTMLElement {
   const one = kind === "count" ? null : unit(kind);
-  const shown = one ? one.fromSi(si) : si;
   const digits = one ? Math.max(one.digits, 0) : 0;
+  const shown = (): string => (one ? one.fromSi(read()) : read()).toFixed(digits);
   const input = h("input", {
     type: "number",
     inputmode: "decimal",
-    value: shown.toFixed(digits),
+    value: shown(),
     min: one ? one.fromSi(min).toFixed(digits) : min,
     max: one ? one.fromSi(max).toFixed(digits) : max,
     step: one ? step : 1,
@@ -91,6 +97,7 @@ function number(
       put(one ? one.toSi(Number(input.value)) : Math.round(Number(input.value)));
     },
   });
+  table.follow.push(() => input !== document.activeElement && (input.value = shown()));
   return field(one ? `${words}, ${one.sign}` : words, input, hint);
 }
 
@@ -101,13 +108,40 @@ function channelFields(table: Table, changed: () => void): HTMLElement {
     layChannels(table);
     changed();
   };
-  const width = number(t.table.form, "small_length", pattern.diameter_m, 0.02, 0.5, 1, (m) => put({ diameter_m: m })());
+  const width = number(
+    table,
+    t.table.form,
+    "small_length",
+    () => pattern.diameter_m,
+    0.02,
+    0.5,
+    1,
+    (m) => put({ diameter_m: m })(),
+  );
   if (!isRing(pattern)) {
     return h(
       "div",
       {},
-      number(t.table.along, "count", pattern.columns, 0, 12, 1, (n) => put({ columns: n })()),
-      number(t.table.rows, "count", pattern.rows, 0, 6, 1, (n) => put({ rows: n })()),
+      number(
+        table,
+        t.table.along,
+        "count",
+        () => pattern.columns,
+        0,
+        12,
+        1,
+        (n) => put({ columns: n })(),
+      ),
+      number(
+        table,
+        t.table.rows,
+        "count",
+        () => pattern.rows,
+        0,
+        6,
+        1,
+        (n) => put({ rows: n })(),
+      ),
       width,
     );
   }
@@ -119,8 +153,26 @@ function channelFields(table: Table, changed: () => void): HTMLElement {
   return h(
     "div",
     {},
-    number(t.table.onRing, "count", pattern.count, 0, 24, 1, (n) => put({ count: n })()),
-    number(t.table.radius, "length", pattern.radius_m, 0, 4, 0.01, (m) => put({ radius_m: m })()),
+    number(
+      table,
+      t.table.onRing,
+      "count",
+      () => pattern.count,
+      0,
+      24,
+      1,
+      (n) => put({ count: n })(),
+    ),
+    number(
+      table,
+      t.table.radius,
+      "length",
+      () => pattern.radius_m,
+      0,
+      4,
+      0.01,
+      (m) => put({ radius_m: m })(),
+    ),
     width,
     field(t.table.middle, centre),
   );
@@ -166,7 +218,7 @@ function shareSliders(table: Table, changed: () => void): ShareBox {
     }
   };
   box.querySelector("legend")!.after(bar);
-  set(site.shares_by_mass);
+  set(change.shares ?? site.shares_by_mass);
   return { node: box, set: (to) => (change.shares && Object.keys(change.shares).length ? undefined : set(to)) };
 }
 
@@ -184,10 +236,43 @@ function sizeFields(table: Table, changed: () => void): HTMLElement {
     "fieldset",
     {},
     h("legend", {}, t.table.vessel),
-    round ? number(t.table.across, "length", design.diameter_m, 0.3, 12, 0.01, put("diameter_m")) : null,
-    round ? null : number(t.table.length, "length", design.length_m, 0.3, 12, 0.01, put("length_m")),
-    round ? null : number(t.table.width, "length", design.width_m, 0.3, 12, 0.01, put("width_m")),
-    number(t.table.filledTo, "length", design.fill_height_m, 0.2, 4, 0.01, put("fill_height_m")),
+    round
+      ? number(
+          table,
+          t.table.across,
+          "length",
+          () => change.diameter_m ?? design.diameter_m,
+          0.3,
+          12,
+          0.01,
+          put("diameter_m"),
+        )
+      : null,
+    round
+      ? null
+      : number(
+          table,
+          t.table.length,
+          "length",
+          () => change.length_m ?? design.length_m,
+          0.3,
+          12,
+          0.01,
+          put("length_m"),
+        ),
+    round
+      ? null
+      : number(table, t.table.width, "length", () => change.width_m ?? design.width_m, 0.3, 12, 0.01, put("width_m")),
+    number(
+      table,
+      t.table.filledTo,
+      "length",
+      () => change.fill_height_m ?? design.fill_height_m,
+      0.2,
+      4,
+      0.01,
+      put("fill_height_m"),
+    ),
   );
 }
 
@@ -198,18 +283,20 @@ function waterFields(table: Table, changed: () => void): HTMLElement {
     {},
     h("legend", {}, t.table.water),
     number(
+      table,
       t.table.soaked,
       "share",
-      change.moisture_wet ?? 0.65,
+      () => change.moisture_wet ?? 0.65,
       0.3,
       0.85,
       1,
       (si) => ((change.moisture_wet = si), changed()),
     ),
     number(
+      table,
       t.table.sprinkle,
       "water",
-      change.most_water_kg_day ?? 40,
+      () => change.most_water_kg_day ?? 40,
       0,
       500,
       1,
@@ -253,22 +340,59 @@ function warningsPart(draft: Draft): HTMLElement | "" {
 
 const capital = (text: string): string => text.charAt(0).toUpperCase() + text.slice(1);
 
+/** The design as it is tried now. */
+function designNow(table: Table): Design {
+  const { design, change } = table;
+  return {
+    ...design,
+    diameter_m: change.diameter_m ?? design.diameter_m,
+    length_m: change.length_m ?? design.length_m,
+    width_m: change.width_m ?? design.width_m,
+    fill_height_m: change.fill_height_m ?? design.fill_height_m,
+    channels: change.channels ?? design.channels,
+  };
+}
+
+const [least_m, most_m, most_high_m] = [0.3, 12, 4]; // as the fields allow
+const within = (m: number, most: number): number => Math.round(Math.min(Math.max(m, least_m), most) * 100) / 100;
+
+/** What the hands on the drawing do to the change. */
+function handsOf(table: Table, moved: () => void): Hands {
+  const put = (key: "diameter_m" | "length_m" | "width_m" | "fill_height_m", value: number): void => {
+    table.change[key] = value;
+    if (!isRing(table.pattern)) layChannels(table);
+    moved();
+  };
+  return {
+    design: () => designNow(table),
+    across: (m) => put(table.design.shape === "round" ? "diameter_m" : "length_m", within(m, most_m)),
+    deep: (m) => put("width_m", within(m, most_m)),
+    high: (m) => put("fill_height_m", within(m, most_high_m)),
+    channel: (i, x_m, y_m) => {
+      const all = designNow(table).channels;
+      const was = all[i];
+      if (!was) return;
+      if (isRing(table.pattern)) {
+        // the whole ring follows the one that is held
+        const turned = Math.atan2(y_m, x_m) - Math.atan2(was.y_m, was.x_m);
+        const furthest = designNow(table).diameter_m / 2 - was.diameter_m / 2;
+        table.pattern.radius_m = Math.round(Math.min(Math.hypot(x_m, y_m), furthest) * 1000) / 1000;
+        table.pattern.first_angle_rad += turned;
+        layChannels(table);
+      } else table.change.channels = all.map((one, k) => (k === i ? { ...one, x_m, y_m } : one));
+      moved();
+    },
+  };
+}
+
 function drawDraft(root: HTMLElement, draft: Draft, took_ms: number, ask: (channels: Channel[]) => void): void {
-  const { x_m, y_m } = draft.air_path;
-  const mark = x_m === null || y_m === null ? null : { x_m, y_m };
   root.replaceChildren(
-    h(
-      "figure",
-      { class: "to-scale" },
-      planFigure(draft.design, null, mark),
-      sectionFigure(draft.design, []),
-      h("figcaption", { class: "why" }, t.table.drawing),
-    ),
     betterPattern(draft, ask) ?? "",
+    waterYear(draft),
     warningsPart(draft),
     answerCard(draft, false),
     h("p", { class: "why" }, t.table.quick((took_ms / 1000).toFixed(1))),
-    h("details", {}, h("summary", {}, t.table.fillAndWater), fillCard(draft), waterCard(draft)),
+    h("details", {}, h("summary", {}, t.table.fillAndWater), fillCard(draft)),
   );
 }
 
@@ -338,8 +462,63 @@ function fullForecast(table: Table, over: AbortSignal): HTMLElement {
   );
 }
 
-function build(root: HTMLElement, site: Site, design: Design, over: AbortSignal): void {
-  const table = begin(site, design);
+/** What lives as long as the view: the place, and what was kept to compare. */
+interface Room {
+  root: HTMLElement;
+  site: Site;
+  kept: Proposal[];
+  over: AbortSignal;
+  next: number;
+}
+
+/** What is tried, kept beside others or written into the site file. `last`: the change that was answered last. */
+function keptPart(room: Room, last: () => { change: Change; draft: Draft } | null): HTMLElement {
+  const compared = h("div");
+  const proposal = h("div", { role: "status" });
+  const draw = (): void =>
+    compared.replaceChildren(
+      comparison(
+        room.kept,
+        (one) => build(room, room.site.designs.find((other) => other.name === one.change.design)!, one.change),
+        draw,
+      ),
+    );
+  const keep = (): void => {
+    const now = last();
+    if (!now) return;
+    if (room.kept.length >= most_kept) return void say(t.compare.full(most_kept), { bad: true });
+    room.kept.push({ number: ++room.next, change: structuredClone(now.change), draft: now.draft });
+    draw();
+  };
+  const write = async (): Promise<void> => {
+    const now = last();
+    if (!now) return;
+    const found = await post<SiteProposal>("/api/site/proposal", now.change).catch((error: unknown) => {
+      if (!(error instanceof Refused)) throw error;
+      proposal.replaceChildren(refusal(error));
+      return null;
+    });
+    if (found) proposal.replaceChildren(proposalPart(found));
+  };
+  draw();
+  return h(
+    "div",
+    {},
+    h(
+      "p",
+      { class: "files" },
+      button(t.compare.keep, keep),
+      button(t.proposal.show, () => void write().catch(sayError)),
+    ),
+    proposal,
+    compared,
+  );
+}
+
+function build(room: Room, design: Design, from: Change | null = null): void {
+  const { root, site, over } = room;
+  const table = begin(site, design, from);
+  let last: { change: Change; draft: Draft } | null = null;
   const answer = h("div", { class: "answer", "aria-busy": "false" });
   const short = h("div", { class: "brief-place", "aria-live": "polite" });
   let asked = new AbortController();
@@ -351,8 +530,12 @@ function build(root: HTMLElement, site: Site, design: Design, over: AbortSignal)
     answer.setAttribute("aria-busy", "true");
     const began = performance.now();
     try {
-      const draft = await post<Draft>("/api/drafts", cleaned(table.change), asked.signal);
+      const change = structuredClone(cleaned(table.change));
+      const draft = await post<Draft>("/api/drafts", change, asked.signal);
+      last = { change, draft };
       short.replaceChildren(brief(draft, before, site));
+      drawing.answered(draft);
+      dials.replaceChildren(gauges(draft));
       blend.set(Object.fromEntries(draft.blend.parts.map((one) => [one.id, one.mass_wet_kg])));
       drawDraft(answer, draft, performance.now() - began, take);
       before ??= draft;
@@ -364,13 +547,18 @@ function build(root: HTMLElement, site: Site, design: Design, over: AbortSignal)
     answer.setAttribute("aria-busy", "false");
   };
   const changed = (): void => {
+    drawing.moved();
+    for (const follow of table.follow) follow();
     window.clearTimeout(timer);
     timer = window.setTimeout(() => void ask(), pause_ms);
   };
+  const drawing = bench(handsOf(table, changed));
+  const dials = h("div");
   const take = (channels: Channel[]): void => {
     table.change.channels = channels;
+    table.pattern = patternOf(designNow(table));
     say(t.table.taken);
-    void ask();
+    changed();
   };
   const blend = shareSliders(table, changed);
   over.addEventListener("abort", () => (asked.abort(), window.clearTimeout(timer)));
@@ -382,8 +570,10 @@ function build(root: HTMLElement, site: Site, design: Design, over: AbortSignal)
     blend.node,
     waterFields(table, changed),
   );
+  blend.node.append(dials);
   root.replaceChildren(
-    h("div", { class: "table" }, short, fields, answer),
+    h("div", { class: "table" }, short, drawing.node, fields, answer),
+    keptPart(room, () => last),
     cautionBox(site, "building"),
     fullForecast(table, over),
   );
@@ -402,12 +592,13 @@ export async function tableView(over: AbortSignal): Promise<HTMLElement> {
   const site = await theSite();
   const place = h("div");
   const first = site.designs[0]!;
+  const room: Room = { root: place, site, kept: [], over, next: 0 };
   const choose = select(
     site.designs.map((one) => [one.name, one.name]),
     first.name,
-    (name) => build(place, site, site.designs.find((one) => one.name === name)!, over),
+    (name) => build(room, site.designs.find((one) => one.name === name)!),
   );
-  build(place, site, first, over);
+  build(room, first);
   return h(
     "main",
     { id: "main", tabindex: "-1" },

@@ -1,6 +1,8 @@
-import type { ForecastState } from "../api/client";
+import type { Forecast, ForecastState } from "../api/client";
 import { h } from "../ui/dom";
-import { currentSystem, show, showRange } from "../units/units";
+import { yearBars } from "../ui/year-bars";
+import { currentSystem, show, showRange, unit } from "../units/units";
+import { t } from "../words/words";
 
 function pairs(rows: [string, string][]): HTMLElement {
   const list = h("dl", { class: "pairs" });
@@ -8,7 +10,32 @@ function pairs(rows: [string, string][]): HTMLElement {
   return list;
 }
 
-const months = ["Jan", "Feb", "Mar", "Apr", "May", "Jun", "Jul", "Aug", "Sep", "Oct", "Nov", "Dec"];
+type Half = Forecast["water_programme"]["half_months"][number];
+
+const day_ms = 86400_000;
+/** Water let out on the mean day of a half-month. */
+const meanDay = (one: Half): number =>
+  (one.runs * one.run_let_out_kg) / Math.max(1, (Date.parse(one.last_day) - Date.parse(one.first_day)) / day_ms + 1);
+
+/** The most water a day of the programme. */
+export const mostWater = (forecast: Forecast): number =>
+  Math.max(0, ...forecast.water_programme.half_months.map(meanDay));
+
+/** A date in the page's language, with only those of its parts. */
+const dateWords = (iso: string, parts: Intl.DateTimeFormatOptions): string =>
+  new Intl.DateTimeFormat(t.language, { ...parts, timeZone: "UTC" }).format(Date.parse(iso));
+
+/** The water programme through the year, half-month by half-month: as bars, and as a table behind them. */
+export function waterYear(plan: Pick<ForecastState, "forecast">): HTMLElement {
+  const water = unit("water");
+  const bars = plan.forecast.water_programme.half_months.map((one, i) => ({
+    name: dateWords(one.first_day, { day: "numeric", month: "short" }),
+    short: one.first_day.endsWith("-01") || i === 0 ? dateWords(one.first_day, { month: "narrow" }) : "",
+    value: water.fromSi(meanDay(one)),
+    words: [one.says[currentSystem()], show("water", one.rain_credited_kg)] as [string, string],
+  }));
+  return yearBars(t.water.year(water.sign), bars, [t.water.from, t.water.set, t.water.rainKept], t.water.table);
+}
 
 /** How it is filled, by the plan. */
 export function fillCard(plan: Pick<ForecastState, "fill" | "blend" | "air_path">): HTMLElement {
@@ -19,79 +46,56 @@ export function fillCard(plan: Pick<ForecastState, "fill" | "blend" | "air_path"
   return h(
     "section",
     { class: "panel" },
-    h("h3", {}, "Fill"),
+    h("h3", {}, t.card.headFill),
     pairs([
-      ["Blend, as delivered", parts],
-      ["Pails", `${fill.pails} in ${fill.lifts} lifts`],
-      ["Water to soak up", show("water", fill.soak_water_kg)],
-      ["Work", fill.people_hours === null ? "not known" : `${fill.people_hours.toFixed(1)} person-hours`],
+      [t.card.blend, parts],
+      [t.card.pails, t.card.inLifts(fill.pails, fill.lifts)],
+      [t.card.soak, show("water", fill.soak_water_kg)],
+      [t.card.work, fill.people_hours === null ? t.card.notKnown : t.compare.personHours(fill.people_hours.toFixed(1))],
+      [t.card.pail, t.card.lift(show("mass", fill.pail_mass_kg), show("mass", fill.pail_limit_kg))],
+      [t.table.moisture, show("share", blend.moisture_wet)],
       [
-        "A full pail",
-        `${show("mass", fill.pail_mass_kg)}; lift at most ${show("mass", fill.pail_limit_kg)} over the brim`,
-      ],
-      ["Moisture after soaking", show("share", blend.moisture_wet)],
-      [
-        "C:N",
+        t.table.carbon,
         blend.carbon_to_nitrogen === null
-          ? "not known"
-          : `${blend.carbon_to_nitrogen.toFixed(0)} (degradable carbon alone ${blend.degradable_carbon_to_nitrogen?.toFixed(0) ?? "not known"})`,
+          ? t.card.notKnown
+          : t.card.degradable(
+              blend.carbon_to_nitrogen.toFixed(0),
+              blend.degradable_carbon_to_nitrogen?.toFixed(0) ?? t.card.notKnown,
+            ),
       ],
-      ["Free air space", show("share", blend.free_air_space)],
-      ["Longest air path", show("length", plan.air_path.length_m)],
+      [t.card.air, show("share", blend.free_air_space)],
+      [t.compare.path, show("length", plan.air_path.length_m)],
     ]),
-    h("details", {}, h("summary", {}, "Order of work"), steps),
+    h("details", {}, h("summary", {}, t.card.order), steps),
   );
 }
 
-/** The water programme, half-month by half-month. */
+/** What water it takes: the programme that the forecast ran with. */
 export function waterCard(plan: Pick<ForecastState, "forecast" | "line">): HTMLElement {
   const { water_programme: programme } = plan.forecast;
   const byLine: [string, string][] = [
-    ["Line gives", show("flow", plan.line.flow_m3_s)],
-    ["Evenness of the line", show("share", plan.line.uniformity)],
+    [t.card.line, show("flow", plan.line.flow_m3_s)],
+    [t.card.even, show("share", plan.line.uniformity)],
   ];
-  const table = h("table", {}, h("caption", {}, "Water programme of one vessel: the forecast ran with exactly this"));
-  const head = h(
-    "tr",
-    {},
-    h("th", { scope: "col" }, "From"),
-    h("th", { scope: "col" }, "Set"),
-    h("th", { scope: "col" }, "Rain kept"),
-  );
-  table.append(h("thead", {}, head));
-  const body = h("tbody");
-  for (const one of programme.half_months) {
-    const [, month, day] = one.first_day.split("-");
-    body.append(
-      h(
-        "tr",
-        {},
-        h("th", { scope: "row" }, `${Number(day)} ${months[Number(month) - 1]!}`),
-        h("td", {}, one.says[currentSystem()]),
-        h("td", {}, show("water", one.rain_credited_kg)),
-      ),
-    );
-  }
-  table.append(body);
   const { summary } = plan.forecast;
   return h(
     "section",
     { class: "panel" },
-    h("h3", {}, "Water"),
+    h("h3", {}, t.card.headWater),
+    waterYear(plan),
     pairs([
       ...(programme.by === "line" ? byLine : []),
-      ["Let out in all", show("water", programme.let_out_kg)],
-      ["Of it into the heap", show("water", programme.reaching_kg)],
-      ["Moisture, driest place", showRange("share", summary.driest_moisture_wet.low, summary.driest_moisture_wet.high)],
-      ["Drains in all", showRange("water", summary.water_drained_kg.low, summary.water_drained_kg.high)],
+      [t.water.letOut, show("water", programme.let_out_kg)],
+      [t.water.reaching, show("water", programme.reaching_kg)],
+      [t.card.driest, showRange("share", summary.driest_moisture_wet.low, summary.driest_moisture_wet.high)],
+      [t.card.drains, showRange("water", summary.water_drained_kg.low, summary.water_drained_kg.high)],
     ]),
     h("p", { class: "why" }, programme.limits[currentSystem()]),
-    table,
   );
 }
 
 const dayRange = (low: number | null, high: number | null): string =>
-  low === null || high === null ? "not within the forecast" : `day ${low.toFixed(0)} to ${high.toFixed(0)}`;
+  low === null || high === null ? t.table.notWithin : t.card.days(low.toFixed(0), high.toFixed(0));
 
 /** The forecast's answer in words, with its band. */
 export function answerCard(plan: Pick<ForecastState, "forecast"> & { grid?: string }, banded: boolean): HTMLElement {
@@ -107,33 +111,29 @@ export function answerCard(plan: Pick<ForecastState, "forecast"> & { grid?: stri
   return h(
     "section",
     { class: "panel" },
-    h("h3", {}, "What the forecast says"),
+    h("h3", {}, t.card.headForecast),
     pairs([
-      ["Hottest place", range("temperature", summary.peak_temperature_c)],
+      [t.table.hottest, range("temperature", summary.peak_temperature_c)],
       [
-        "End of self-heating",
+        t.card.end,
         cool.middle === null
-          ? "not within the forecast"
+          ? t.table.notWithin
           : banded
-            ? `day ${cool.middle.toFixed(0)} (${dayRange(cool.low, cool.high)})`
-            : `day ${cool.middle.toFixed(0)}`,
+            ? `${t.yard.day(Math.round(cool.middle))} (${dayRange(cool.low, cool.high)})`
+            : t.yard.day(Math.round(cool.middle)),
       ],
-      ["Lowest oxygen anywhere", range("share", summary.lowest_oxygen_share)],
-      ["Most mass below 5 % oxygen at once", range("share", summary.most_mass_below_5_percent_oxygen_share)],
-      ["Moisture, driest place", range("share", summary.driest_moisture_wet)],
-      ["Height lost", range("share", summary.height_lost_share)],
-      ["Compost at the end", range("volume", summary.finished_volume_m3)],
+      [t.card.oxygen, range("share", summary.lowest_oxygen_share)],
+      [t.card.anaerobic, range("share", summary.most_mass_below_5_percent_oxygen_share)],
+      [t.card.driest, range("share", summary.driest_moisture_wet)],
+      [t.card.sinks, range("share", summary.height_lost_share)],
+      [t.card.finished, range("volume", summary.finished_volume_m3)],
       [
-        "Ready",
-        `${dayRange(harvest.early_day, harvest.late_day)}${harvest.cooled_in_forecast ? "" : "; the forecast ends warm, so this is common practice alone"}`,
+        t.card.ready,
+        `${dayRange(harvest.early_day, harvest.late_day)}${harvest.cooled_in_forecast ? "" : t.card.endsWarm}`,
       ],
     ]),
     plan.forecast.stopped ? h("p", { class: "wrong" }, plan.forecast.stopped) : null,
-    h(
-      "p",
-      { class: "why" },
-      "The first week's readings count for more than this line. A forecast is no proof of hygiene.",
-    ),
-    h("details", {}, h("summary", {}, `What it rests on (${assumptions.length})`), list),
+    h("p", { class: "why" }, t.card.noProof),
+    h("details", {}, h("summary", {}, t.card.restsOn(assumptions.length)), list),
   );
 }

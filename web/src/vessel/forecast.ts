@@ -1,4 +1,5 @@
 import { type ForecastState, type Progress, get, post } from "../api/client";
+import { t } from "../words/words";
 
 export type Grid = "draft" | "standard";
 
@@ -22,5 +23,5 @@ export async function forecastOf(
   if (state.state === "ready")
     return "forecast" in state ? (state as ForecastState) : get<ForecastState>(`/api/forecasts/${state.id}`, signal);
   const why = state.problems.map((one) => `${one.where} ${one.what}; ${one.mend}`).join(". ");
-  throw new Error(state.state === "stopped" ? "The forecast was stopped." : `The forecast failed: ${why}`);
+  throw new Error(state.state === "stopped" ? t.forecast.stopped : t.forecast.failedWhy(why));
 }

@@ -3,8 +3,8 @@ import { h } from "../ui/dom";
 import { typeset } from "../units/units";
 import { t } from "../words/words";
 
-const weightWords: Record<Statement["weight"], string> = { danger: "Danger", warning: "Warning", due: "Due", note: "" };
-const answerWords = { yes: "yes", no: "not yet", unknown: "cannot be told yet" } as const;
+const weightWords: Record<Statement["weight"], string> = { ...t.weight, note: "" };
+const answerWords = t.says.answer;
 
 /** A statement never stands without its reading and the rule behind it. */
 function item(one: Statement, before = ""): HTMLElement {
@@ -15,13 +15,13 @@ function item(one: Statement, before = ""): HTMLElement {
     weight ? h("span", { class: "weight" }, `${weight}: `) : null,
     before ? h("strong", {}, `${before} `) : null,
     h("span", {}, typeset(one.text)),
-    one.next ? h("p", {}, h("strong", {}, typeset(`Do: ${one.next}`))) : null,
-    one.caution ? h("p", {}, typeset(`Caution: ${one.caution}`)) : null,
+    one.next ? h("p", {}, h("strong", {}, typeset(t.says.act(one.next)))) : null,
+    one.caution ? h("p", {}, typeset(t.says.caution(one.caution))) : null,
     h(
       "details",
       {},
       h("summary", {}, t.task.why),
-      h("p", { class: "why" }, typeset(`Reading: ${one.reading || "none"}. Rule: ${one.rule} (${one.source}).`)),
+      h("p", { class: "why" }, typeset(t.says.because(one.reading || t.says.none, one.rule, one.source))),
     ),
   );
 }
@@ -32,10 +32,10 @@ function list(items: HTMLElement[]): HTMLElement {
 
 /** What the readings of a fill say: phase and alerts first, readiness and hygiene below. */
 export function saysPanel(state: FillState): HTMLElement {
-  const first = [item(state.phase.statement, "Phase."), ...state.alerts.map((one) => item(one))];
+  const first = [item(state.phase.statement, t.says.phase), ...state.alerts.map((one) => item(one))];
   const ready = [
-    item(state.worms.statement, `Ready for worms: ${answerWords[state.worms.answer]}.`),
-    item(state.harvest.statement, `Ready for harvest: ${answerWords[state.harvest.answer]}.`),
+    item(state.worms.statement, t.says.worms(answerWords[state.worms.answer])),
+    item(state.harvest.statement, t.says.harvest(answerWords[state.harvest.answer])),
   ];
   const points = [...state.worms.points, ...state.harvest.points].map((one) =>
     item(one.statement, `${answerWords[one.answer]}:`),
@@ -44,15 +44,15 @@ export function saysPanel(state: FillState): HTMLElement {
   return h(
     "section",
     { class: "panel", "aria-labelledby": "says-title" },
-    h("h2", { id: "says-title" }, "What the readings say"),
+    h("h2", { id: "says-title" }, t.says.headSays),
     list([...first, ...ready]),
-    h("details", {}, h("summary", {}, `Readiness, point by point (${points.length})`), list(points)),
+    h("details", {}, h("summary", {}, t.says.points(points.length)), list(points)),
     h(
       "details",
       {},
-      h("summary", {}, `Hygiene by named rules (${state.hygiene.length})`),
+      h("summary", {}, t.says.hygiene(state.hygiene.length)),
       list(state.hygiene.map((one) => item(one.statement))),
     ),
-    tests.length ? h("details", {}, h("summary", {}, `Laboratory tests (${tests.length})`), list(tests)) : null,
+    tests.length ? h("details", {}, h("summary", {}, t.says.tests(tests.length)), list(tests)) : null,
   );
 }

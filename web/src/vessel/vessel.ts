@@ -10,9 +10,11 @@ import {
   type Readings,
   type Site,
   get,
+  remove,
 } from "../api/client";
 import { coreReading, designOf, theSite, theYard } from "../state";
 import { button, h } from "../ui/dom";
+import { saveCsv } from "../ui/save-file";
 import { sayError } from "../ui/say";
 import { sectionFigure } from "../ui/section-figure";
 import { currentSystem, measureWords, show } from "../units/units";
@@ -21,6 +23,7 @@ import { t } from "../words/words";
 import { heatWord } from "../yard/cards";
 import { answerCard, fillCard, waterCard } from "./cards";
 import { bandWords, chartWords, drawChart, markerFigure } from "./chart";
+import { chartRows, saveChartPicture } from "./chart-files";
 import { toldEvents } from "./chart-marks";
 import { chartHeadline, outsideBand } from "./chart-words";
 import { earlierPanel } from "./earlier";
@@ -119,6 +122,12 @@ function chartPanel(page: Page): HTMLElement {
     const { series } = page.readings;
     const { filled_s } = page.record.fill;
     const shown = series.filter((one) => one.measure === page.measure);
+    const headline = chartHeadline(series, forecast, page.measure, filled_s);
+    const fileName = `${page.glance.vessel.name} ${page.record.fill.batch} ${measureWords[page.measure]}`;
+    const told = [
+      `${page.glance.vessel.name}, ${page.record.fill.batch}`,
+      ...(forecast ? [bandWords[page.measure] ?? ""] : []),
+    ];
     const readout = h("p", { class: "readout", role: "status" }, t.chart.walk);
     const picture = h("div", { role: "img", "aria-label": chartWords(series, forecast, page.measure) });
     const root = h("div", { class: "chart", role: "group", tabindex: "0", "aria-label": t.chart.walk }, picture);
@@ -129,7 +138,7 @@ function chartPanel(page: Page): HTMLElement {
     );
     panel.replaceChildren(
       h("h2", { id: "chart-title" }, t.chart.headChart),
-      h("p", { class: "now" }, chartHeadline(series, forecast, page.measure, filled_s)),
+      h("p", { class: "now" }, headline),
       page.measure === "temperature" && outsideBand(series, forecast, filled_s) && !page.learned
         ? h("p", {}, h("a", { href: "#learn-title", click: toLearning }, t.chart.learn))
         : "",
@@ -139,6 +148,12 @@ function chartPanel(page: Page): HTMLElement {
       shown.length ? legend : "",
       spanChips(page, redraw),
       h("p", { class: "why" }, forecast ? (bandWords[page.measure] ?? "") : page.waits),
+      h(
+        "p",
+        { class: "files" },
+        button(t.files.csv, () => saveCsv(fileName, chartRows(series, forecast, page.measure, filled_s))),
+        button(t.files.picture, () => page.chart && saveChartPicture(page.chart, headline, told, fileName)),
+      ),
     );
     page.chart = drawChart(
       picture,
@@ -172,10 +187,17 @@ function forecastPart(page: Page, chart: HTMLElement): HTMLElement {
   const cards = h("div", { class: "panels" });
   const inside = h("div");
   const finer = button(t.forecast.thorough, () => void ask("standard"));
+  let running = "";
+  const stop = button(
+    t.inside.stop,
+    () => running && void remove(`/api/forecasts/${running}`).catch(sayError),
+    "small",
+  );
+  stop.hidden = true;
   const root = h(
     "div",
     {},
-    h("div", { class: "panel row" }, bar, line, finer),
+    h("div", { class: "panel row" }, bar, line, stop, finer),
     inside,
     h("details", {}, h("summary", {}, t.forecast.more), cards),
   );
@@ -195,24 +217,29 @@ function forecastPart(page: Page, chart: HTMLElement): HTMLElement {
       const state = await forecastOf(
         { fill },
         grid,
-        (share, doing) => (
-          (bar.value = share), (line.textContent = t.forecast.working(Math.round(100 * share), doing))
-        ),
+        (share, doing, id) => {
+          running = id;
+          bar.value = share;
+          line.textContent = t.forecast.working(Math.round(100 * share), doing);
+          stop.hidden = grid !== "standard"; // a quick one is over before a hand is there
+        },
         page.over.signal,
       );
-      bar.hidden = true;
+      bar.hidden = stop.hidden = true;
       finer.hidden = grid === "standard";
       line.textContent = t.forecast.done(grid, state.forecast.solved.members);
       await put(state);
     } catch (error) {
-      bar.hidden = true;
+      bar.hidden = stop.hidden = true;
       if (page.over.signal.aborted) return;
       finer.hidden = error instanceof OutOfReach;
-      line.textContent = page.waits = error instanceof OutOfReach ? t.forecast.gone : t.forecast.failed;
+      line.textContent =
+        error instanceof OutOfReach ? t.forecast.gone : error instanceof Error ? error.message : t.forecast.failed;
+      if (!page.forecast) page.waits = line.textContent;
       chart.dispatchEvent(new Event("redraw"));
       if (error instanceof OutOfReach)
         window.setTimeout(() => page.over.signal.aborted || void ask(grid), again_s * 1000);
-      else sayError(error);
+      else if (line.textContent !== t.forecast.stopped) sayError(error);
     }
   };
   void ask("draft");
