@@ -135,7 +135,8 @@ void add_shares(std::vector<site::Edit>& edits, const site::Site& site, const st
   }
   if (!differs) return;
   edits.push_back({"blend", "", "shares", '{' + table + " }"});
-  for (const char* key : {"shares_by", "aim"}) edits.push_back({"blend", "", key, std::nullopt});  // of a searched blend
+  for (const char* key : {"shares_by", "aim"})
+    edits.push_back({"blend", "", key, std::nullopt});  // of a searched blend
 }
 
 }  // namespace
