@@ -4,6 +4,7 @@
 
 #include "commands.hpp"
 #include "core/base/error.hpp"
+#include "core/base/printable.hpp"
 #include "restore_command.hpp"
 
 namespace {
@@ -81,10 +82,10 @@ int main(int argc, char** argv) {
   try {
     return run(argc, argv);
   } catch (const stillheap::InputError& error) {
-    std::fprintf(stderr, "%s\n", error.what());
+    std::fprintf(stderr, "%s\n", stillheap::printable(error.what()).c_str());
     return input_code;
   } catch (const std::exception& error) {
-    std::fprintf(stderr, "fault: %s\n", error.what());
+    std::fprintf(stderr, "fault: %s\n", stillheap::printable(error.what()).c_str());
     return fault_code;
   }
 }

@@ -51,14 +51,18 @@ class Day(unittest.TestCase):
 
     def run_it(self, *words, **fault):
         """Exit code and all that was said. `fault`: settings of the shim without FAULT_."""
+        done = subprocess.run([program, *words], cwd=self.folder, env=self.env_of(fault), capture_output=True, text=True,
+                              timeout=300)
+        return done.returncode, done.stdout + done.stderr
+
+    def env_of(self, fault):
         env = {**os.environ, "TZ": "UTC"}
         if fault:
             env.update({"FAULT_" + name.upper(): str(value) for name, value in fault.items()})
             env.setdefault("FAULT_BELOW", str(self.folder))
             env["LD_PRELOAD"] = str(shim)
             env["ASAN_OPTIONS"] = "verify_asan_link_order=0"
-        done = subprocess.run([program, *words], cwd=self.folder, env=env, capture_output=True, text=True, timeout=300)
-        return done.returncode, done.stdout + done.stderr
+        return env
 
     def good(self, *words, **fault):
         code, said = self.run_it(*words, **fault)
@@ -402,12 +406,12 @@ class Killed(Day):
         self.good(*plan)
         self.assertEqual([one.name for one in self.folder.iterdir() if "unfinished" in one.name], [])
 
-    def serve(self):
+    def serve(self, **fault):
         page = self.folder / "page"
         page.mkdir(exist_ok=True)
         (page / "index.html").write_text("<!doctype html>")
         server = subprocess.Popen([program, "serve", "yard", "--port", "0", "--page", "page"], cwd=self.folder,
-                                  stdout=subprocess.PIPE, text=True)
+                                  stdout=subprocess.PIPE, text=True, env=self.env_of(fault))
         self.addCleanup(server.stdout.close)
         port = re.search(r"localhost:(\d+)", server.stdout.readline())[1]
         return server, f"http://localhost:{port}"
@@ -435,6 +439,20 @@ class Killed(Day):
                                          {"Content-Type": "application/json", "Origin": at})
         return [one["outcome"] for one in json.load(urllib.request.urlopen(request))["results"]]
 
+
+    def test_read_only_folder_is_shown_and_takes_nothing(self):
+        server, at = self.serve(mode="readonly")
+        fill = json.load(urllib.request.urlopen(at + "/api/yard"))["vessels"][0]["fill"]["id"]
+        for path in ("/api/today", f"/api/fills/{fill}/state", f"/api/fills/{fill}/readings", "/api/export", "/api/store"):
+            self.assertEqual(urllib.request.urlopen(at + path).status, 200, path)
+        entry = {"kind_of_entry": "reading", "id": str(uuid.uuid4()), "fill": fill, "measure": "temperature",
+                 "place": "core", "at_s": 1741424400, "value": 50.0, "by": "ab"}
+        with self.assertRaises(urllib.error.HTTPError) as told:
+            self.send(at, [entry])
+        self.assertIn("nothing was stored", told.exception.read().decode())
+        server.send_signal(signal.SIGTERM)
+        self.assertEqual(server.wait(timeout=20), 0)
+        self.assertEqual(self.values(), [43.0, 44.0, 45.0])
 
     def test_store_lost_under_a_server_is_told_and_restored(self):
         """Deleted, moved away, another one in its place: nothing is said to be stored then, and restore puts a copy back."""

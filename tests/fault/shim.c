@@ -147,6 +147,11 @@ static int refused(const char* path) {
   return 1;
 }
 
+int access(const char* path, int how) {
+  if ((how & W_OK) != 0 && refused(path)) return -1;
+  return (int)syscall(SYS_faccessat, AT_FDCWD, path, how);
+}
+
 static int open_as(const char* path, int flags, mode_t rights) {
   if ((flags & (O_WRONLY | O_RDWR | O_CREAT | O_TRUNC)) != 0 && refused(path)) return -1;
   int file = (int)syscall(SYS_openat, AT_FDCWD, path, flags, rights);

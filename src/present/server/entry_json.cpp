@@ -16,7 +16,14 @@ class Take {
       : json_(json), keys_(keys), problems_(problems) {}
 
   void text(const char* key, std::string& to) { take(key, &Json::is_string, "a text", to); }
-  void number(const char* key, double& to) { take(key, &Json::is_number, "a number", to); }
+  /// Must be there: a number that could not be made comes as null, and no reading is zero for that.
+  void number(const char* key, double& to) {
+    const Json* value = find(key);
+    if (value == nullptr && whole_) problems_.push_back({key, "is missing", "give a number"});
+    take(key, &Json::is_number, "a number", to);
+  }
+  /// What takes an entry back need not say it again.
+  void withdraws() noexcept { whole_ = false; }
   void count(const char* key, long long& to) { take(key, &Json::is_number_integer, "a whole number", to); }
   void flag(const char* key, bool& to) { take(key, &Json::is_boolean, "true or false", to); }
   void maybe(const char* key, std::optional<double>& to) {
@@ -68,6 +75,7 @@ class Take {
   const Json& json_;
   std::set<std::string>& keys_;
   std::vector<Problem>& problems_;
+  bool whole_ = true;
 };
 
 /// A visitor that puts each field into an object; empty ones are left out.
@@ -100,6 +108,7 @@ void take_mark(record::EntryMetadata& mark, Take& take) {
   take.text("corrects", mark.corrects);
   take.text("reason", mark.reason);
   take.flag("withdrawn", mark.withdrawn);
+  if (mark.withdrawn) take.withdraws();
 }
 
 }  // namespace

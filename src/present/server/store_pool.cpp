@@ -1,11 +1,13 @@
 #include "present/server/store_pool.hpp"
 
 #include "yard/record/lost.hpp"
+#include "yard/record/may_write.hpp"
 
 namespace stillheap::server {
 
 StorePool::StorePool(std::filesystem::path file) : file_(std::move(file)) {
-  at_rest_.push_back(std::make_unique<record::Store>(record::Store::open(file_)));
+  const bool make = record::may_be_written(file_) || !std::filesystem::exists(file_);
+  at_rest_.push_back(std::make_unique<record::Store>(record::Store::open(file_, make)));
 }
 
 StorePool::Lease::Lease(StorePool& pool, std::unique_ptr<record::Store> store)

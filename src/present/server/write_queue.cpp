@@ -1,11 +1,14 @@
 #include "present/server/write_queue.hpp"
 
 #include "core/base/error.hpp"
+#include "yard/record/may_write.hpp"
 
 namespace stillheap::server {
 
-WriteQueue::WriteQueue(const std::filesystem::path& store_file)
-    : store_(record::Store::open(store_file)), writer_([this] { serve(); }) {}
+WriteQueue::WriteQueue(const std::filesystem::path& store_file) {
+  if (record::may_be_written(store_file)) store_.emplace(record::Store::open(store_file));
+  writer_ = std::thread([this] { serve(); });
+}
 
 WriteQueue::~WriteQueue() {
   {
@@ -17,6 +20,10 @@ WriteQueue::~WriteQueue() {
 }
 
 void WriteQueue::run(const Work& work) {
+  if (!store_) {
+    throw RunError("store", "lies in a folder that may only be read; nothing was stored",
+                   "let the program write there, and start it again");
+  }
   Job job{&work, nullptr, false};
   std::unique_lock lock(mutex_);
   if (closing_) throw RunError("store", "is being closed", "send it again");
@@ -46,11 +53,11 @@ void WriteQueue::serve() {
 
 void WriteQueue::run_together(std::deque<Job*>& jobs) {
   try {
-    record::Transaction together(store_);
+    record::Transaction together(*store_);
     for (Job* job : jobs) {
       try {
-        record::Savepoint part(store_);
-        (*job->work)(store_);
+        record::Savepoint part(*store_);
+        (*job->work)(*store_);
         part.keep();
       } catch (...) {
         job->failure = std::current_exception();

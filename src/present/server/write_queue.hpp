@@ -5,6 +5,7 @@
 #include <filesystem>
 #include <functional>
 #include <mutex>
+#include <optional>
 #include <thread>
 
 #include "yard/record/store.hpp"
@@ -22,13 +23,14 @@ class WriteQueue {
 
   using Work = std::function<void(record::Store&)>;
 
+  /// A store that may only be looked at takes nothing, as run() then says.
   explicit WriteQueue(const std::filesystem::path& store_file);
   WriteQueue(const WriteQueue&) = delete;
   WriteQueue& operator=(const WriteQueue&) = delete;
   ~WriteQueue();
 
   /// Returns when what `work` stored is on the disk. Throws what it threw, then none of it is stored; RunError when the
-  /// disk does not take it.
+  /// disk does not take it, or may only be read.
   void run(const Work& work);
 
  private:
@@ -40,7 +42,7 @@ class WriteQueue {
   void serve();
   void run_together(std::deque<Job*>& jobs);
 
-  record::Store store_;
+  std::optional<record::Store> store_;
   std::mutex mutex_;
   std::condition_variable come_, done_;
   std::deque<Job*> waiting_;

@@ -1,6 +1,7 @@
 #include "yard/record/check.hpp"
 
 #include <cmath>
+#include <string_view>
 
 #include "core/base/date.hpp"
 #include "core/base/delimited.hpp"
@@ -56,10 +57,20 @@ void check_fields(const Entry& one, Problems& problems) {
   visit(one, FieldCheck(Kind<Entry>::word, problems));
 }
 
+/// Signs without a shape of their own by which two names look alike or read backwards: zero-width space and joint,
+/// marks and overrides of direction. Source: Unicode Standard Annex #9 (directions); the others chosen.
+constexpr std::string_view hidden_signs[] = {"\u200b", "\u200e", "\u200f", "\u2060", "\ufeff", "\u202a", "\u202b",
+                                             "\u202c", "\u202d", "\u202e", "\u2066", "\u2067", "\u2068", "\u2069"};
+
 void need_name(const std::string& name, const std::string& where, Problems& problems) {
   if (trimmed(name).empty()) problems.push_back({where, "is missing", "give a name"});
   if (name.size() > most_name || name.find_first_of("\r\n\t") != std::string::npos) {
     problems.push_back({where, "is no name", "give one line of at most " + std::to_string(most_name) + " bytes"});
+  }
+  for (const std::string_view sign : hidden_signs) {
+    if (name.find(sign) == std::string::npos) continue;
+    problems.push_back({where, "holds signs that nobody sees", "write it without them"});
+    return;
   }
 }
 

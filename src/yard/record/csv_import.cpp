@@ -8,6 +8,7 @@
 
 #include "core/base/delimited.hpp"
 #include "core/base/error.hpp"
+#include "core/base/printable.hpp"
 #include "yard/record/csv_time.hpp"
 #include "yard/record/read.hpp"
 #include "yard/record/series.hpp"
@@ -15,6 +16,8 @@
 
 namespace stillheap::record {
 namespace {
+
+constexpr std::size_t most_shown_byte = 200;  // chosen: of a cell that is refused
 
 /// Where the wanted columns stand in a row.
 struct Layout {
@@ -63,6 +66,9 @@ Layout find_layout(const std::vector<std::string>& lines, const CsvMapping& mapp
     if (found == names.end()) {
       problems.add(header_line, "header", "has no column \"" + name + "\"", "it has " + listed(names));
       return std::size_t{0};
+    }
+    if (std::find(found + 1, names.end(), name) != names.end()) {
+      problems.add(header_line, "header", "has the column \"" + name + "\" twice", "give each a name of its own");
     }
     return static_cast<std::size_t>(found - names.begin());
   };
@@ -301,6 +307,10 @@ CsvPreview preview_csv(const Store& store, const CsvRequest& request) {
   refuse_doubles(store, preview, sorter.cells_);
   std::stable_sort(preview.refused.begin(), preview.refused.end(),
                    [](const Refusal& a, const Refusal& b) { return a.line < b.line; });
+  for (Refusal& one : preview.refused) {
+    one.column = printable(one.column, most_shown_byte);
+    one.value = printable(one.value, most_shown_byte);
+  }
   return preview;
 }
 
@@ -326,7 +336,7 @@ std::size_t import_csv(const CsvPreview& preview, const PartRunner& run) {
 }
 
 std::size_t import_csv(Store& store, const CsvPreview& preview) {
-  constexpr std::chrono::milliseconds breath{20};  // chosen: others who wait for the store look again every 25 ms
+  constexpr std::chrono::milliseconds breath{30};  // chosen: others who wait for the store look again every 25 ms
   return import_csv(preview, [&](const ImportPart& part) {
     part(store);
     if (preview.readings.size() > rows_at_once) std::this_thread::sleep_for(breath);

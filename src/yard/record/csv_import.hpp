@@ -16,7 +16,7 @@ namespace stillheap::record {
 struct Refusal {
   std::size_t line = 0;  ///< from 1
   std::string column;
-  std::string value;  ///< as it stands in the file
+  std::string value;  ///< as it stands in the file and a terminal may show it, cut when long
   std::string why;
 };
 
@@ -49,7 +49,7 @@ struct CsvRequest {
 [[nodiscard]] CsvPreview preview_csv(const Store& store, const CsvRequest& request);
 
 /// Readings stored in one transaction: so long is the store held, some 0.1 s, before others have their turn.
-inline constexpr std::size_t rows_at_once = 2000;  // chosen
+inline constexpr std::size_t rows_at_once = 1000;  // chosen
 
 /// Runs a part of an import on a store, whole or not at all.
 using ImportPart = std::function<void(Store&)>;

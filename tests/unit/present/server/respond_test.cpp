@@ -113,6 +113,31 @@ TEST_F(Respond, StoresAReadingOnceHoweverOftenItIsSent) {
   EXPECT_EQ(series.at(0).at("value").at(0), 61.5);
 }
 
+TEST_F(Respond, StoresNoReadingWithoutItsValue) {
+  const std::string fill = filled();
+  json null = reading(fill, 0.0);
+  null["value"] = nullptr;  // what a browser makes of a number that is none
+  json missing = reading(fill, 0.0);
+  missing.erase("value");
+  const json stored = reading(fill, 50.0);
+  const json back = {
+      {"kind_of_entry", "reading"}, {"id", record::new_id()}, {"fill", fill},      {"measure", "temperature"},
+      {"corrects", stored["id"]},   {"reason", "wrong heap"}, {"withdrawn", true}, {"by", "ab"}};
+  const json results = entries(json::array({null, missing, stored, back}));
+  EXPECT_EQ(results.at(0).at("outcome"), "refused");
+  EXPECT_EQ(results.at(1).at("outcome"), "refused");
+  EXPECT_EQ(results.at(1).at("problems").at(0).at("where"), "value");
+  EXPECT_EQ(results.at(3).at("outcome"), "stored") << results;
+}
+
+TEST_F(Respond, TakesNoNameThatLooksLikeAnother) {
+  for (const char* const name : {"North\u200b 1", "\u202e1 htroN", "North\ufeff 1"}) {
+    const json results = entries(
+        {{{"kind_of_entry", "vessel"}, {"id", record::new_id()}, {"name", name}, {"by", "ab"}, {"design", ""}}});
+    EXPECT_EQ(results.at(0).at("outcome"), "refused") << name;
+  }
+}
+
 TEST_F(Respond, ShowsTheReadingsThatStandWithTheirIdsAndWhatWasCorrected) {
   const std::string fill = filled();
   const json first = reading(fill, 61.5);

@@ -50,6 +50,21 @@ TEST(Import, PutsInWhatThePreviewShowed) {
   EXPECT_EQ(stored[0].source, "logger");
 }
 
+TEST(Import, ShowsRefusedCellsAsATerminalMay) {
+  Yard yard;
+  const std::string text = "time,T1\n2025-03-05 08:00,\x1b[2J\xff\n2025-03-05 09:00," + std::string(5000, '4') + "\n";
+  const CsvPreview seen = preview(yard, text, one_probe());
+  ASSERT_EQ(seen.refused.size(), 2U);
+  EXPECT_EQ(seen.refused[0].value, "\\x1b[2J\\xff");
+  EXPECT_LT(seen.refused[1].value.size(), 250U);
+}
+
+TEST(Import, RefusesAColumnThatStandsTwice) {
+  Yard yard;
+  EXPECT_THROW((void)preview(yard, "time,T1,T1\n2025-03-05 08:00,54.5,20\n", one_probe()), InputError);
+  EXPECT_EQ(preview(yard, "time,T1,x,x\n2025-03-05 08:00,54.5,1,2\n", one_probe()).readings.size(), 1U);
+}
+
 TEST(Import, KeepsTheMappingUnderTheLoggersName) {
   Yard yard;
   (void)import_csv(yard.store, preview(yard, "time,T1\n2025-03-05 08:00,54.5\n", one_probe()));
