@@ -2,7 +2,9 @@
 
 #include <sqlite3.h>
 
+#include <chrono>
 #include <system_error>
+#include <thread>
 #include <utility>
 
 #include "core/base/error.hpp"
@@ -206,6 +208,18 @@ fs::path photos_beside(const fs::path& store_file) {
 
 namespace {
 
+/// SQLite by itself looks again ever less often, up to every 100 ms, and so misses the pauses that a long import makes
+/// for others (csv_import.cpp).
+void look_again_evenly(SQLite::Database& database) {
+  static constexpr std::chrono::milliseconds between{25};  // chosen
+  const auto wait = [](void*, int times) {
+    if (times * between.count() >= Store::busy_timeout_ms) return 0;
+    std::this_thread::sleep_for(between);
+    return 1;
+  };
+  sqlite3_busy_handler(database.getHandle(), wait, nullptr);
+}
+
 std::unique_ptr<Store::Connection> open_to_write(const fs::path& file, Check check) {
   auto connection = std::unique_ptr<Store::Connection>(new Store::Connection{
       file, SQLite::Database(file.string(), SQLite::OPEN_READWRITE, Store::busy_timeout_ms), 0, {}});
@@ -213,6 +227,7 @@ std::unique_ptr<Store::Connection> open_to_write(const fs::path& file, Check che
   set_up(connection->database);
   refuse_damage(connection->database, check, file);
   migrate(*connection);
+  look_again_evenly(connection->database);
   return connection;
 }
 
