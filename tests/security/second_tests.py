@@ -43,16 +43,22 @@ class Heads(Yard):
         host = f"Host: localhost:{self.port}\r\n"
         post = f"POST /api/entries HTTP/1.1\r\n{host}Origin: http://localhost:{self.port}\r\nConnection: close\r\n"
         for name, text, wanted in (
-                ("no host", "GET / HTTP/1.1\r\nConnection: close\r\n\r\n", {421}), ("two hosts", f"GET / HTTP/1.1\r\n{host}{host}\r\n", {400}),
+                ("no host", "GET / HTTP/1.1\r\nConnection: close\r\n\r\n", {421}),
+                ("two hosts", f"GET / HTTP/1.1\r\n{host}{host}\r\n", {400}),
                 ("HTTP/2", "PRI * HTTP/2.0\r\n\r\nSM\r\n\r\n", {400}), ("HTTP/0.9", "GET /\r\n", {400}),
-                ("version", f"GET / HTTP/9.9\r\n{host}\r\n", {400}), ("whole address", f"GET http://localhost:{self.port}/ HTTP/1.1\r\n{host}\r\n", {400}),
+                ("version", f"GET / HTTP/9.9\r\n{host}\r\n", {400}),
+                ("whole address", f"GET http://localhost:{self.port}/ HTTP/1.1\r\n{host}\r\n", {400}),
                 ("star", f"OPTIONS * HTTP/1.1\r\n{host}\r\n", {400}), ("tunnel", f"CONNECT a:1 HTTP/1.1\r\n{host}\r\n", {400}),
-                ("zero byte", f"GET / HTTP/1.1\r\n{host}X: a\0b\r\n\r\n", {400}), ("bare return", f"GET / HTTP/1.1\r\n{host}X: a\rb\r\n\r\n", {400}),
+                ("zero byte", f"GET / HTTP/1.1\r\n{host}X: a\0b\r\n\r\n", {400}),
+                ("bare return", f"GET / HTTP/1.1\r\n{host}X: a\rb\r\n\r\n", {400}),
                 ("line feeds", f"GET / HTTP/1.1\n{host.strip()}\n\n", {400}), ("empty lines", "\r\n" * 5000, {400}),
-                ("space before colon", f"GET / HTTP/1.1\r\n{host}X : a\r\n\r\n", {400}), ("no name", f"GET / HTTP/1.1\r\n{host}: a\r\n\r\n", {400}),
-                ("tabs", f"GET\t/\tHTTP/1.1\r\n{host}\r\n", {400}), ("user in host", f"GET /api/yard HTTP/1.1\r\nHost: x@localhost\r\nConnection: close\r\n\r\n", {421}),
+                ("space before colon", f"GET / HTTP/1.1\r\n{host}X : a\r\n\r\n", {400}),
+                ("no name", f"GET / HTTP/1.1\r\n{host}: a\r\n\r\n", {400}),
+                ("tabs", f"GET\t/\tHTTP/1.1\r\n{host}\r\n", {400}),
+                ("user in host", f"GET /api/yard HTTP/1.1\r\nHost: x@localhost\r\nConnection: close\r\n\r\n", {421}),
                 ("two in one host", "GET / HTTP/1.1\r\nHost: localhost, elsewhere\r\nConnection: close\r\n\r\n", {421}),
-                ("too large", post + "Content-Length: 18446744073709551616\r\n\r\n", {400}), ("largest", post + "Content-Length: 18446744073709551615\r\n\r\n", {413}),
+                ("too large", post + "Content-Length: 18446744073709551616\r\n\r\n", {400}),
+                ("largest", post + "Content-Length: 18446744073709551615\r\n\r\n", {413}),
                 ("negative", post + "Content-Length: -5\r\n\r\n", {400}), ("plus", post + "Content-Length: +5\r\n\r\n12345", {400}),
                 ("list", post + "Content-Length: 5, 5\r\n\r\n12345", {400}), ("hex", post + "Content-Length: 0x5\r\n\r\n12345", {400}),
                 ("upgrade", f"GET / HTTP/1.1\r\n{host}Connection: Upgrade, close\r\nUpgrade: h2c\r\n\r\n", {200}),
@@ -162,9 +168,13 @@ class Files(Yard):
         return done.returncode, done.stdout + done.stderr
 
     def test_odd_logger_files_are_refused_in_words_a_terminal_may_show(self):
-        for name, data in (("binary", os.urandom(100000)), ("escape", b"time\x1b]0;gone\x07,T1\n"), ("escape in a cell", b"time,T1\n2025-03-03 00:01,\x1b[2J\n"), ("empty", b""), ("zero", b"time,T1\n2025-03-03 00:01,4\x000\n"),
-                           ("UTF-16", "time,T1\n2025-03-03 00:06,40\n".encode("utf-16")), ("one cell", b"time,T1\n2025-03-03 00:03," + b"4" * 5000000),
-                           ("open quotes", b'time,T1\n"2025-03-03 00:04,40\n' * 20000), ("columns", b",".join(b"c%d" % i for i in range(100000)) + b"\n"),
+        for name, data in (("binary", os.urandom(100000)), ("escape", b"time\x1b]0;gone\x07,T1\n"),
+                           ("escape in a cell", b"time,T1\n2025-03-03 00:01,\x1b[2J\n"), ("empty", b""),
+                           ("zero", b"time,T1\n2025-03-03 00:01,4\x000\n"),
+                           ("UTF-16", "time,T1\n2025-03-03 00:06,40\n".encode("utf-16")),
+                           ("one cell", b"time,T1\n2025-03-03 00:03," + b"4" * 5000000),
+                           ("open quotes", b'time,T1\n"2025-03-03 00:04,40\n' * 20000),
+                           ("columns", b",".join(b"c%d" % i for i in range(100000)) + b"\n"),
                            ("two of one name", b"time,T1,T1\n2025-03-03 00:05,40,41\n")):
             with self.subTest(name=name):
                 code, said = self.import_it(data)

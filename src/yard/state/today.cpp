@@ -100,8 +100,8 @@ std::vector<Task> tasks_of(const std::vector<VesselState>& states, const std::ve
   return tasks;
 }
 
-std::vector<Task> today(const record::Store& store, const Setting& setting, record::Instant at,
-                        const Reader& reader, const record::Rhythm& rhythm) {
+std::vector<Task> today(const record::Store& store, const Setting& setting, record::Instant at, const Reader& reader,
+                        const record::Rhythm& rhythm) {
   const auto due = record::due_list(record::yard(store), record::all<record::DueDay>(store), at, reader.zone, rhythm);
   return tasks_of(states_of_yard(store, setting, at), due, reader);
 }

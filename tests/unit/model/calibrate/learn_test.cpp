@@ -123,8 +123,8 @@ TEST(Learn, SaysWhenTheModelCannotFollow) {
   EXPECT_FALSE(hot.follows);
   for (const Course& course : hot.courses) EXPECT_LE(course[10], 40.0 + 4.0 * 2.51) << "hotter than any run";
   // Drawn within 2.5 deviations, the learned constants round a mean of their own.
-  const std::vector<double> shift = read_values({prior.request, forecast::central_parameters(prior.request.blend)},
-                                                prior.request);
+  const std::vector<double> shift =
+      read_values({prior.request, forecast::central_parameters(prior.request.blend)}, prior.request);
   for (std::size_t i = 0; i < shift.size(); ++i)
     EXPECT_LE(std::abs(hot.values[i].mean - shift[i]), 3.2) << hot.values[i].name;
 }
