@@ -62,7 +62,8 @@ class Heads(Yard):
                 ("negative", post + "Content-Length: -5\r\n\r\n", {400}), ("plus", post + "Content-Length: +5\r\n\r\n12345", {400}),
                 ("list", post + "Content-Length: 5, 5\r\n\r\n12345", {400}), ("hex", post + "Content-Length: 0x5\r\n\r\n12345", {400}),
                 ("upgrade", f"GET / HTTP/1.1\r\n{host}Connection: Upgrade, close\r\nUpgrade: h2c\r\n\r\n", {200}),
-                ("other method in a header", f"GET /api/yard HTTP/1.1\r\n{host}X-HTTP-Method-Override: DELETE\r\nConnection: close\r\n\r\n", {200}),
+                ("other method in a header",
+                 f"GET /api/yard HTTP/1.1\r\n{host}X-HTTP-Method-Override: DELETE\r\nConnection: close\r\n\r\n", {200}),
                 ("not asked for", post + "Expect: 100-continue\r\nContent-Length: 9999999\r\n\r\n", {413})):
             with self.subTest(name=name):
                 begun = time.monotonic()
