@@ -7,6 +7,7 @@
 #include "commands.hpp"
 #include "core/base/date.hpp"
 #include "core/base/error.hpp"
+#include "domain/limits/limits.hpp"
 #include "model/calibrate/learn.hpp"
 #include "planning/plan/fill_request.hpp"
 #include "planning/site/site.hpp"
@@ -124,7 +125,8 @@ void add_calibrate(CLI::App& app) {
   command->add_option("--zone", options->zone, "Time zone the days are counted in; else this machine's");
   command->add_option("--at", options->at, "Learn from readings up to then, 2026-05-03T08:00; else all");
   command->add_option("--members", options->members, "Runs to learn from")->check(CLI::Range(64, 2000));
-  command->add_option("--days", options->days, "Days to forecast")->check(CLI::Range(30, 540));
+  command->add_option("--days", options->days, "Days to forecast")
+      ->check(CLI::Range(30, static_cast<int>(limits::most(limits::forecast_days))));
   command->callback([options] { print_calibration(*options); });
 }
 

@@ -8,6 +8,7 @@
 #include "core/base/error.hpp"
 #include "domain/vessel/air_path.hpp"
 #include "domain/vessel/clash.hpp"
+#include "planning/plan/check_step.hpp"
 #include "planning/site/site.hpp"
 #include "site_path.hpp"
 
@@ -128,10 +129,17 @@ json problems_json(const InputError& error) {
   return {{"good", false}, {"problems", problems}};
 }
 
+/// The site, when it can be read and planned as far as no forecast is needed.
+Site checked_site(const std::string& named) {
+  Site site = site::read_site(site_file(named));
+  plan::check_plan(site);
+  return site;
+}
+
 void check(const std::string& named, bool as_json) {
-  if (!as_json) return print_summary(site::read_site(site_file(named)));
+  if (!as_json) return print_summary(checked_site(named));
   try {
-    std::printf("%s\n", site_json(site::read_site(site_file(named))).dump(2).c_str());
+    std::printf("%s\n", site_json(checked_site(named)).dump(2).c_str());
   } catch (const InputError& error) {
     std::printf("%s\n", problems_json(error).dump(2, ' ', false, json::error_handler_t::replace).c_str());
     throw;
@@ -146,7 +154,9 @@ void add_check(CLI::App& app) {
     bool as_json = false;
   };
   const auto options = std::make_shared<Options>();
-  CLI::App* command = app.add_subcommand("check", "Read a site file; tell what it means, or everything that is wrong");
+  CLI::App* command = app.add_subcommand(
+      "check",
+      "Read a site file; tell what it means, or everything that is wrong and would stop a plan before its forecast");
   command->add_option("SITE", options->site, "Site file, or the folder that holds site.toml")->required();
   command->add_flag("--json", options->as_json, "Print JSON; problems too");
   command->callback([options] { check(options->site, options->as_json); });

@@ -9,7 +9,10 @@
 #include <iostream>
 #include <map>
 
+#include "core/base/delimited.hpp"
 #include "core/base/error.hpp"
+#include "core/base/whole_file.hpp"
+#include "domain/limits/limits.hpp"
 #include "planning/plan/forecast_files.hpp"
 #include "planning/plan/plan_json.hpp"
 #include "planning/plan/resumable.hpp"
@@ -55,6 +58,15 @@ void override_site(site::Site& site, const RunOptions& options) {
   site.animated = !options.animation.empty();
 }
 
+/// Refuses what is no number within the limit; "nan" too.
+CLI::Validator within(const limits::Limit& limit) {
+  const auto judge = [&limit](std::string& text) -> std::string {
+    const std::optional<double> value = number_of(text);
+    return value && limits::holds(limit, *value) ? "" : "\"" + text + "\" is not " + limits::allowed(limit);
+  };
+  return {judge, "", std::string(limit.name)};
+}
+
 constexpr const char* checkpoint_name = "resume.cbor";
 constexpr std::chrono::seconds checkpoint_every{60};  // chosen: writing one takes a small share of that
 constexpr int signal_code = 128;                      // shells say 128 + n for a program ended by signal n
@@ -89,6 +101,40 @@ std::string resume_line(const std::string& command, const RunOptions& options) {
   throw CLI::RuntimeError(signal_code + stop_signal());
 }
 
+/// Name of the yard that a folder's records are of, empty where they tell none (a forecast alone); nothing when none of
+/// ours lie there.
+std::optional<std::string> yard_in(const std::filesystem::path& folder) {
+  for (const char* name : {"plan.json", "forecast.json"}) {
+    if (!std::filesystem::is_regular_file(folder / name)) continue;
+    const auto json = plan::Json::parse(read_whole_file(folder / name), nullptr, false);
+    if (!json.is_object() || !json.contains("schema") || !json["schema"].is_string()) continue;
+    if (!json["schema"].get<std::string>().starts_with("stillheap ")) continue;
+    const auto site = json.find("site");
+    const bool named = site != json.end() && site->is_object() && site->contains("name") && (*site)["name"].is_string();
+    return named ? (*site)["name"].get<std::string>() : std::string{};
+  }
+  return std::nullopt;
+}
+
+/// What lies in the folder is not lost by a slip: only files of the same yard are replaced, and it is said.
+void check_folder(const site::Site& site, const RunOptions& options) {
+  if (options.force || options.resume || !std::filesystem::is_directory(options.out)) return;
+  const std::optional<std::string> yard = yard_in(options.out);
+  if (yard && (yard->empty() || *yard == site.name)) {
+    fmt::print(stderr, "{}: files of an earlier run for this yard are replaced\n", options.out.string());
+    return;
+  }
+  const char* const mend = "name another folder, or write over them with --force";
+  if (yard) {
+    throw InputError("-o", "= " + options.out.string() + " holds the plan of another yard, \"" + *yard + '"', mend);
+  }
+  for (const char* name : {"plan.json", "forecast.json", "pack.pdf", "plots", "template", "forecast"}) {
+    if (std::filesystem::exists(options.out / name))
+      throw InputError("-o", "= " + options.out.string() + " holds \"" + name + "\", which would be written over",
+                       mend);
+  }
+}
+
 void print_summary(const plan::Plan& plan, const RunOptions& options, const std::string& made) {
   if (options.json) {
     plan::Json json = plan::summary_json(plan);
@@ -113,22 +159,30 @@ void add_run_options(CLI::App& command, RunOptions& options) {
                   "How finely the heap is cut: draft (daily weather, quick), standard, fine; else as in the site file")
       ->check(CLI::IsMember({"draft", "standard", "fine"}))
       ->type_name("GRID");
-  command.add_option("--days", options.days, "How many days to look ahead, 1 to 540; else as in the site file")
-      ->check(CLI::Range(1, 540))
+  command
+      .add_option(
+          "--days", options.days,
+          "How many days to look ahead, " + limits::allowed(limits::forecast_days) + "; else as in the site file")
+      ->check(within(limits::forecast_days))
       ->type_name("N");
-  command.add_option("--members", options.members, "Runs that make the band, 1 to 500; else as in the site file")
-      ->check(CLI::Range(1, 500))
+  command
+      .add_option("--members", options.members,
+                  "Runs that make the band, " + limits::allowed(limits::members) + "; else as in the site file")
+      ->check(within(limits::members))
       ->type_name("N");
   command
       .add_option("--picture-days", options.picture_days,
                   "Days since filling of the pictures and 3-D fields, such as 1,7,30; else as in the site file")
       ->delimiter(',')
-      ->check(CLI::Range(1e-3, 540.0))
+      ->check(within(limits::picture_day))
       ->type_name("DAYS");
   command
       .add_option("--animation", options.animation,
                   "Also write the inside as a film, .mp4 or .gif by the file's ending; needs ffmpeg")
       ->type_name("FILE");
+  command.add_flag("--force", options.force,
+                   "Write over what lies in the folder though it is another yard's, or not ours; without it only files "
+                   "of the same yard are replaced");
   command.add_flag("--resume", options.resume,
                    "Go on with a run that was stopped (Ctrl-C, SIGTERM, a crash), from its checkpoint in the folder; "
                    "the same site file and options give the same files as a run without a stop");
@@ -137,6 +191,7 @@ void add_run_options(CLI::App& command, RunOptions& options) {
 void run_and_write(const std::string& command, const RunOptions& options, WriteOutputs write, const std::string& made) {
   site::Site site = site::read_site(site_file(options.site));
   override_site(site, options);
+  check_folder(site, options);
   if (site.animated) sheet::check_encoder(options.animation);
   const StopOnSignal guard;
   plan::Resumable forecasts(options.out / checkpoint_name, checkpoint_every);

@@ -20,6 +20,7 @@ struct RunOptions {
   std::vector<double> picture_days;  ///< empty: as the site file says
   std::filesystem::path animation;   ///< empty: none
   bool resume = false;
+  bool force = false;  ///< write over what lies in the folder
 };
 
 /// Adds the options to a command.

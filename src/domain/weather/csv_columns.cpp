@@ -79,6 +79,27 @@ std::string listed(const std::vector<Unit>& units) {
   return listed(names);
 }
 
+/// The unit a header names in brackets, in parentheses or behind its last blank or underscore, when it is a known one
+/// and not the one that is wanted; empty when the two agree or one is silent. A single letter stands for a unit in
+/// brackets only: "Sensor F" may be the sixth.
+std::string other_unit(const std::string& header, const std::string& wanted, const std::vector<Unit>& units) {
+  const auto find_unit = [&](const std::string& name) {
+    return std::find_if(units.begin(), units.end(), [&](const Unit& one) { return name == one.name; });
+  };
+  const auto asked = find_unit(wanted);
+  if (asked == units.end()) return {};
+  std::string named = label_of(header).unit;
+  const std::size_t open = header.rfind('(');
+  if (named.empty() && open != std::string::npos && header.ends_with(')'))
+    named = header.substr(open + 1, header.size() - open - 2);
+  const std::size_t blank = header.find_last_of(" _");
+  if (named.empty() && blank != std::string::npos && header.size() - blank > 2) named = header.substr(blank + 1);
+  const auto said = find_unit(named);
+  if (said == units.end()) return {};
+  const bool same = said->scale == asked->scale && said->offset == asked->offset && said->per_step == asked->per_step;
+  return same ? std::string{} : named;
+}
+
 Column find_column(const std::vector<std::string>& headers, const std::string& wanted, const Quantity& quantity,
                    FileProblems& problems) {
   Column column;
@@ -91,6 +112,12 @@ Column find_column(const std::vector<std::string>& headers, const std::string& w
   column.field = *field;
   column.header = headers[*field];
   const std::string wanted_unit = label_of(wanted).unit;
+  const std::string other = other_unit(column.header, wanted_unit, quantity.units);
+  if (!other.empty()) {
+    problems.add(1, column.header, "is in " + other + ", but the site file reads it as " + wanted_unit,
+                 "write the column in the site file as its header stands, or with [" + other + "]");
+    return column;
+  }
   const std::string unit = wanted_unit.empty() ? label_of(column.header).unit : wanted_unit;
   const auto known =
       std::find_if(quantity.units.begin(), quantity.units.end(), [&](const Unit& one) { return unit == one.name; });

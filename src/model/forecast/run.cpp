@@ -3,6 +3,7 @@
 #include <algorithm>
 
 #include "core/base/error.hpp"
+#include "domain/limits/limits.hpp"
 #include "model/forecast/central.hpp"
 #include "model/forecast/cold_twin.hpp"
 #include "model/forecast/fields.hpp"
@@ -14,16 +15,6 @@
 namespace stillheap::forecast {
 namespace {
 
-constexpr int most_days = 540;
-
-void check(const Request& request) {
-  if (request.days < 1 || request.days > most_days)
-    throw InputError("forecast.days", std::to_string(request.days), "use 1 to 540 days");
-  if (request.weather.hours.empty()) throw InputError("weather", "no weather was given", "give normals or a file");
-  if (!(request.blend.bulk_density_kg_m3 > 0.0) || request.blend.free_air_space <= 0.01)
-    throw InputError("blend", "the soaked blend has no air space", "use a drier or coarser blend");
-}
-
 std::string words_for(const HeapMesh& heap_mesh) {
   const int copies = heap_mesh.plan.sector.copies();
   return copies == 1 ? "the whole plan: the channels leave no mirror symmetry"
@@ -31,6 +22,15 @@ std::string words_for(const HeapMesh& heap_mesh) {
 }
 
 }  // namespace
+
+void check(const Request& request) {
+  if (!limits::holds(limits::forecast_days, request.days))
+    throw InputError("forecast.days", std::to_string(request.days),
+                     "use " + limits::allowed(limits::forecast_days) + " days");
+  if (request.weather.hours.empty()) throw InputError("weather", "no weather was given", "give normals or a file");
+  if (!(request.blend.bulk_density_kg_m3 > 0.0) || request.blend.free_air_space <= 0.01)
+    throw InputError("blend", "the soaked blend has no air space", "use a drier or coarser blend");
+}
 
 Result run(const Request& request, const Progress& progress, unsigned most_threads) {
   Checkpoint fresh = checkpoint_for(request);

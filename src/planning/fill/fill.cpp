@@ -80,10 +80,13 @@ FillPlan plan_fill(const vessel::Design& design, const material::Blend& as_deliv
   const material::Blend blend = scaled(as_delivered, volume);
 
   FillPlan fill;
+  double loose = 0.0;
+  for (const material::Part& part : blend.parts) loose += part.mass_wet_kg / part.feedstock.bulk_density_kg_m3;
+  const double settled = volume / loose;  // 1 where the material lies in the vessel as in a pail
   // A hair of slack, so that a volume of exactly n pails stays n whatever the rounding.
-  fill.pails = static_cast<int>(std::ceil(volume / practice.pail_m3 - 1e-9));
+  fill.pails = static_cast<int>(std::ceil(loose / practice.pail_m3 - 1e-9));
   fill.lifts = (fill.pails + practice.pails_a_lift - 1) / practice.pails_a_lift;
-  fill.lift_height_m = practice.pails_a_lift * practice.pail_m3 / vessel::material_area_m2(design);
+  fill.lift_height_m = practice.pails_a_lift * practice.pail_m3 * settled / vessel::material_area_m2(design);
   fill.people_hours = fill.pails / practice.pails_per_person_hour;
   fill.hours = fill.people_hours / practice.people;
   fill.inoculum_kg = practice.inoculum_share * blend.mass_dry_kg;
@@ -91,7 +94,7 @@ FillPlan plan_fill(const vessel::Design& design, const material::Blend& as_deliv
   const double bulk_density = fill.soak.too_wet_already
                                   ? blend.bulk_density_kg_m3
                                   : material::at_moisture(blend, moisture_target_wet).bulk_density_kg_m3;
-  judge_pail(design, bulk_density, practice, fill);
+  judge_pail(design, bulk_density * settled, practice, fill);
   set_clock(design, bath, practice, fill);
   fill.steps = steps_of(design, fill, bath, practice, units);
   return fill;

@@ -25,7 +25,7 @@ std::vector<material::Part> parts_by_share(const site::Site& site) {
     const auto offer = std::find_if(site.offers.begin(), site.offers.end(),
                                     [&](const material::Offer& one) { return one.feedstock.id == id; });
     if (offer == site.offers.end()) {
-      throw InputError(site.file.filename().string() + ": blend", "\"" + id + "\" is no feedstock of this site",
+      throw InputError(site::where(site, "blend.shares"), "\"" + id + "\" is no feedstock of this site",
                        "name a feedstock that the file lists");
     }
     if (wish.second > 0.0) parts.push_back({offer->feedstock, wish.second});
@@ -59,7 +59,7 @@ Warnings stock_warnings(const site::Site& site, const material::Blend& yard) {
 }
 
 InputError no_blend(const site::Site& site, const material::Found& found) {
-  const std::string where = site.file.filename().string() + ": blend";
+  const std::string where = site::where(site, "blend");
   std::vector<Problem> problems;
   for (const material::Conflict& conflict : found.conflicts) {
     problems.push_back({where, "no blend of these feedstocks meets \"" + conflict.limit + "\" with the other limits",
@@ -87,6 +87,25 @@ material::Found find(const site::Site& site, const std::vector<int>& counts) {
                               site.blend.moisture_target_wet);
 }
 
+/// How far the loose parts come down in the vessel, from the density that the site file says they have there.
+void settle(const site::Site& site, Recipe& recipe) {
+  if (!site.settled_density_kg_m3) return;
+  const material::Blend loose = material::mix(recipe.parts);
+  const double soaked_kg_m3 = loose.moisture_wet >= recipe.moisture_wet
+                                  ? loose.bulk_density_kg_m3
+                                  : material::at_moisture(loose, recipe.moisture_wet).bulk_density_kg_m3;
+  recipe.volume_ratio = soaked_kg_m3 / *site.settled_density_kg_m3;
+  constexpr double least = 0.4;  // chosen: pressed harder, shredded material holds no air
+  constexpr double most =
+      1.1;  // chosen: nothing lies looser in a vessel than in the pail, by more than the weighing errs
+  if (recipe.volume_ratio >= least && recipe.volume_ratio <= most) return;
+  const auto text = [&](double kg_m3) { return quantity::format(kg_m3, Dimension::density, site.units); };
+  throw InputError(site::where(site, "fill.settled_density"),
+                   "= " + text(*site.settled_density_kg_m3) + " does not fit this blend, which weighs " +
+                       text(soaked_kg_m3) + " loose and soaked",
+                   "give " + text(soaked_kg_m3 / most) + " to " + text(soaked_kg_m3 / least) + ", or leave it out");
+}
+
 std::map<std::string, double> shares_of(const Recipe& recipe) {
   double total_kg = 0.0;
   for (const material::Part& part : recipe.parts) total_kg += part.mass_wet_kg;
@@ -102,6 +121,7 @@ Recipe choose_recipe(const site::Site& site, const std::vector<int>& counts) {
   recipe.moisture_wet = site.blend.moisture_target_wet;
   if (!site.blend.shares_by_mass.empty()) {
     recipe.parts = parts_by_share(site);
+    settle(site, recipe);
     recipe.warnings = stock_warnings(site, scaled_to(recipe, volume_m3(site, counts)));
     return recipe;
   }
@@ -112,15 +132,16 @@ Recipe choose_recipe(const site::Site& site, const std::vector<int>& counts) {
   if (!recipe.found.feasible) throw no_blend(site, recipe.found);
   recipe.parts = parts_found(site, recipe.found);
   recipe.moisture_wet = std::max(recipe.moisture_wet, recipe.found.blend.moisture_wet);
+  settle(site, recipe);
   if (!lasts) recipe.warnings = stock_warnings(site, scaled_to(recipe, volume_m3(site, counts)));
   return recipe;
 }
 
 material::Blend scaled_to(const Recipe& recipe, double volume_m3) {
-  const material::Blend any = material::mix(recipe.parts);
+  const material::Blend any = material::mix(recipe.parts, {}, recipe.volume_ratio);
   std::vector<material::Part> parts = recipe.parts;
   for (material::Part& part : parts) part.mass_wet_kg *= volume_m3 / any.volume_m3;
-  return material::mix(parts);
+  return material::mix(parts, {}, recipe.volume_ratio);
 }
 
 double share_difference(const Recipe& a, const Recipe& b) {

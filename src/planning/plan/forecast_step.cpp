@@ -23,8 +23,8 @@ constexpr double finding_share = 0.1;  // of the progress shown; chosen
 date::Day start_of(const site::Site& site) {
   const auto day = date::parse_iso(site.start_date);
   if (!day) {
-    throw InputError(site.file.filename().string() + ": start date",
-                     "\"" + site.start_date + "\" is no date of the calendar", "write it as 2025-03-31");
+    throw InputError(site::where(site, "site.first_fill"), "\"" + site.start_date + "\" is no date of the calendar",
+                     "write it as 2025-03-31");
   }
   return *day;
 }
@@ -32,6 +32,7 @@ date::Day start_of(const site::Site& site) {
 int start_day_of_year(const site::Site& site) { return std::min(365, date::day_of_year(start_of(site))); }
 
 double fill_temperature_c(const site::Site& site, const weather::Series& weather) {
+  if (site.fill_temperature_c) return *site.fill_temperature_c;
   const double first_s = (start_day_of_year(site) - 1) * constant::seconds_per_day;
   double sum_c = 0.0;
   for (int hour = 0; hour < 24; ++hour) sum_c += weather::at(weather, first_s + hour * 3600.0).air_c;
@@ -215,8 +216,14 @@ Assumptions forecast_choices(const site::Site& site, const weather::Series& weat
   return {
       {"plan: temperature of the fill",
        amount(fill_temperature_c(site, weather), Dimension::temperature) +
-           ": mean outside air of the first day, not below " + amount(practice::coldest_fill_c, Dimension::temperature),
-       "chosen"},
+           (site.fill_temperature_c ? ""
+                                    : ": mean outside air of the first day, not below " +
+                                          amount(practice::coldest_fill_c, Dimension::temperature)),
+       site.fill_temperature_c ? "site file" : "chosen"},
+      {"plan: density of the filling",
+       site.settled_density_kg_m3 ? amount(*site.settled_density_kg_m3, Dimension::density) + " soaked, in the vessel"
+                                  : "as loose as the feedstocks lie in a pail, soaked",
+       site.settled_density_kg_m3 ? "site file" : "chosen"},
       {"plan: rain", "all rain on the footprint passes the cover; what the material keeps is credited", "chosen"},
       {"plan: finished volume", "the forecast's last day; one fill a vessel and year", "chosen"},
       {"plan: water line", "one vessel runs at a time on the whole supply", "chosen"},

@@ -8,6 +8,7 @@
 #include "planning/plan/blend_step.hpp"
 #include "planning/plan/calendar.hpp"
 #include "planning/plan/caution_step.hpp"
+#include "planning/plan/check_step.hpp"
 #include "planning/plan/count_step.hpp"
 #include "planning/plan/forecast_step.hpp"
 #include "planning/plan/progress.hpp"
@@ -98,7 +99,7 @@ Recipe forecast_and_count(Plan& plan, const ForecastFunction& forecast, const Pr
 
 void check_goal(const site::Site& site) {
   if (!site.vessels.empty() && site.goal.vessels.has_value() != site.goal.compost_m3.has_value()) return;
-  throw InputError(site.file.filename().string() + ": goal", "needs one vessel at least, and one of the two goals",
+  throw InputError(site::where(site, "goal"), "needs one vessel at least, and one of the two goals",
                    "give either a number of vessels or a volume of compost");
 }
 
@@ -113,6 +114,7 @@ bool HygieneOutlook::met_everywhere() const noexcept {
 
 Plan make_plan(const site::Site& site, const Progress& progress, const ForecastFunction& forecast) {
   check_goal(site);
+  check_plan(site);
   Plan plan;
   plan.site = site;
   plan.weather = weather_of(site);

@@ -60,7 +60,8 @@ fs::path without_trailing_slash(const fs::path& path) {
 StagedFolder::StagedFolder(const fs::path& target) : target_(without_trailing_slash(target)) {
   std::error_code error;
   const bool existed = fs::exists(target_, error);
-  if (existed && !fs::is_directory(target_)) throw cannot(target_, "is a file, not a folder", {});
+  if (existed && !fs::is_directory(target_))
+    throw InputError(target_.string(), "is a file, not a folder", "name a folder; it is made if it does not exist");
   const fs::path beside = existed ? target_ : target_.parent_path();
   made_ = first_missing(beside);
   fs::create_directories(beside, error);

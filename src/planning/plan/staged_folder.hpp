@@ -9,7 +9,8 @@ namespace stillheap::plan {
 /// the one of the same name after all have been written; other files there stay untouched.
 class StagedFolder {
  public:
-  /// Makes the folder aside. Throws RunError when the target is a file or its place cannot be written.
+  /// Makes the folder aside. Throws InputError when the target is a file, RunError when its place
+  /// cannot be written.
   explicit StagedFolder(const std::filesystem::path& target);
   StagedFolder(const StagedFolder&) = delete;
   StagedFolder& operator=(const StagedFolder&) = delete;

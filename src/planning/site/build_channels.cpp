@@ -2,6 +2,7 @@
 #include <cmath>
 
 #include "core/base/constants.hpp"
+#include "domain/limits/limits.hpp"
 #include "domain/vessel/clash.hpp"
 #include "planning/site/build.hpp"
 
@@ -150,6 +151,12 @@ void build_channels(Reader& reader, const Section& section, vessel::Design& desi
   if (!measured(design, diameter_m)) return;
   add_grid(reader, section, diameter_m, design, pattern);
   add_places(section, diameter_m, pattern);
+  if (!limits::holds(limits::channels, static_cast<double>(pattern.channels.size()))) {
+    refuse(reader, section, pattern.keys[static_cast<std::size_t>(limits::most(limits::channels))],
+           "brings the channels to " + std::to_string(pattern.channels.size()) + " in all",
+           "use " + limits::allowed(limits::channels) + " channels in one vessel");
+    return;
+  }
   design.channels = pattern.channels;
   tell_clashes(reader, section, design, pattern);
 }

@@ -14,6 +14,8 @@ void build_work(Reader& reader, const Document& document, Site& site) {
   site.practice.pails_a_lift = whole(reader, fill, "pails_a_lift");
   site.practice.people = whole(reader, fill, "people");
   site.practice.pails_per_person_hour = amount(reader, fill, "pails_per_person_hour");
+  site.fill_temperature_c = maybe_amount(fill, "temperature");
+  site.settled_density_kg_m3 = maybe_amount(fill, "settled_density");
   site.practice.inoculum_share = amount(reader, fill, "inoculum");
   site.practice.forms_out_after_s = amount(reader, fill, "forms_out_after");
 

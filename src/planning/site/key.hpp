@@ -5,6 +5,7 @@
 #include <string_view>
 
 #include "core/quantity/quantity.hpp"
+#include "domain/limits/limits.hpp"
 
 /// The keys of a site file: one row a key. The reader, its messages and docs/site-file.md all come from here.
 namespace stillheap::site {
@@ -38,6 +39,9 @@ constexpr Bound from(std::string_view text) noexcept { return {text, true}; }
 constexpr Bound above(std::string_view text) noexcept { return {text, false}; }
 constexpr Bound to(std::string_view text) noexcept { return {text, true}; }
 constexpr Bound below(std::string_view text) noexcept { return {text, false}; }
+/// The ends of a limit that others read too.
+constexpr Bound low_of(const limits::Limit& limit) noexcept { return {limit.least, limit.least_itself}; }
+constexpr Bound high_of(const limits::Limit& limit) noexcept { return {limit.most, true}; }
 
 enum class Need {
   required,

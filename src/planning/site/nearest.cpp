@@ -25,6 +25,9 @@ std::size_t distance(std::string_view a, std::string_view b) {
 }  // namespace
 
 std::string nearest(std::string_view mistyped, const std::vector<std::string>& known) {
+  constexpr std::size_t longest =
+      80;  // chosen: nothing known is half as long, and the search takes length times length
+  if (mistyped.size() > longest) return {};
   std::string best;
   std::size_t least = std::max<std::size_t>(2, mistyped.size() / 3) + 1;  // farther than that is another word
   for (const std::string& word : known) {

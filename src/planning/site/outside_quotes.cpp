@@ -52,4 +52,30 @@ std::optional<StraySign> find_stray_sign(std::string_view text) noexcept {
   return std::nullopt;
 }
 
+std::optional<int> find_too_deep(std::string_view text) noexcept {
+  constexpr int most = 16;  // chosen: a site file needs four
+  int dots = 0;
+  int open = 0;
+  for (std::size_t at = 0; at < text.size();) {
+    const char c = text[at];
+    if (c == '#') {
+      at = std::min(text.find('\n', at), text.size());
+      continue;
+    }
+    if (c == '"' || c == '\'') {
+      at = end_of_quotes(text, at);
+      continue;
+    }
+    if (c == '[' || c == '{') ++open;
+    if (c == ']' || c == '}') open = std::max(0, open - 1);
+    if (c == '.') ++dots;
+    if (c == '\n' || c == ',' || c == '=' || c == '[' || c == '{') dots = 0;
+    if (dots > most || open > most) {
+      return static_cast<int>(std::count(text.begin(), text.begin() + static_cast<std::ptrdiff_t>(at), '\n') + 1);
+    }
+    ++at;
+  }
+  return std::nullopt;
+}
+
 }  // namespace stillheap::site

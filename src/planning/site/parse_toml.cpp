@@ -5,7 +5,25 @@
 
 namespace stillheap::site {
 
+namespace {
+
+constexpr std::size_t most_bytes = 4U << 20U;  // chosen: a thousand times a usual file
+
+void refuse_oversized(const std::filesystem::path& file, const std::string& text) {
+  if (text.size() > most_bytes) {
+    throw InputError(file.string(), "holds " + std::to_string(text.size() >> 20U) + " MB",
+                     "a file of this kind holds at most " + std::to_string(most_bytes >> 20U) + " MB of text");
+  }
+  if (const auto line = find_too_deep(text)) {
+    throw InputError(file.string() + ':' + std::to_string(*line), "nests names or brackets too deep",
+                     "at most 16 levels; sections and keys are those of docs/site-file.md");
+  }
+}
+
+}  // namespace
+
 toml::table parse_toml(const std::filesystem::path& file, const std::string& text) {
+  refuse_oversized(file, text);
   if (const auto stray = find_stray_sign(text)) {
     throw InputError(file.string() + ':' + std::to_string(stray->line),
                      "\"" + std::string(stray->sign) + "\" stands outside quotes",

@@ -56,6 +56,10 @@ std::optional<toml::table> parsed(Report& report, const Setting& setting) {
     refuse(report, setting, "= " + setting.value + " has a sign outside quotes", "amounts and texts stand in quotes");
     return std::nullopt;
   }
+  if (find_too_deep(text)) {
+    refuse(report, setting, "is nested too deep", "write it as in a site file");
+    return std::nullopt;
+  }
   try {
     return toml::parse(text);
   } catch (const toml::parse_error& error) {

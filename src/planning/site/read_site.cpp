@@ -16,7 +16,35 @@ int line_of(const Problem& problem, std::size_t file_size) {
   return line;
 }
 
+void note_lines(const Section& section, std::map<std::string, int, std::less<>>& lines) {
+  if (!section.present) return;
+  lines.emplace(section.path, section.line);
+  for (const auto& [name, one] : section.values) {
+    if (one.given) lines.emplace(section.path + '.' + name, one.line);
+  }
+}
+
+std::map<std::string, int, std::less<>> lines_of(const Document& document) {
+  std::map<std::string, int, std::less<>> lines;
+  for (const auto& [schema, blocks] : document.blocks) {
+    for (const Block& block : blocks) {
+      note_lines(block.own, lines);
+      for (const auto& [below, section] : block.parts) note_lines(section, lines);
+    }
+  }
+  return lines;
+}
+
 }  // namespace
+
+std::string where(const Site& site, std::string_view path) {
+  const std::string file = site.file.string();
+  for (std::string_view place = path;; place = place.substr(0, place.rfind('.'))) {
+    const auto found = site.lines.find(place);
+    if (found != site.lines.end()) return file + ':' + std::to_string(found->second) + ": " + std::string(path);
+    if (place.find('.') == std::string_view::npos) return file + ": " + std::string(path);
+  }
+}
 
 Site read_site(const std::filesystem::path& file) { return read_site(file, {}); }
 
@@ -54,6 +82,7 @@ Site read_site(const std::filesystem::path& file, const std::vector<Setting>& se
                    [size](const Problem& a, const Problem& b) { return line_of(a, size) < line_of(b, size); });
   if (!problems.empty()) throw InputError(problems);
   site.defaults = std::move(reader.defaults);
+  site.lines = lines_of(document);
   return site;
 }
 

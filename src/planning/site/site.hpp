@@ -103,6 +103,8 @@ struct Site {
   vessel::LoadChoices loads;
   material::Bath bath;
   fill::Practice practice;
+  std::optional<double> fill_temperature_c;     ///< of the soaked material; left out: outside air of the first day
+  std::optional<double> settled_density_kg_m3;  ///< soaked, as it lies in the full vessel; left out: as loose
   WaterSetup water;
   std::vector<cut::Stock> stock;         ///< that vessels are cut from, in the file's order
   std::map<std::string, double> prices;  ///< price key -> per SI unit of that key (see docs/site-file.md)
@@ -111,10 +113,15 @@ struct Site {
   int forecast_days = 365;
   forecast::Grid grid = forecast::Grid::standard;
   int members = 64;
-  std::vector<double> picture_days;  ///< rising; empty: the usual ones
-  bool animated = false;             ///< set by the command line
-  Assumptions defaults;              ///< every value the file left out
+  std::vector<double> picture_days;               ///< rising; empty: the usual ones
+  bool animated = false;                          ///< set by the command line
+  Assumptions defaults;                           ///< every value the file left out
+  std::map<std::string, int, std::less<>> lines;  ///< "vessel.north.channels", "blend.shares" -> line in the file
 };
+
+/// Where a section or key stands, for messages of later stages: "yard.toml:14: vessel.north.height". What the file does
+/// not have is told with the line of the section it would stand in, or with the file alone.
+[[nodiscard]] std::string where(const Site& site, std::string_view path);
 
 /// Reads and checks a site file. Collects every problem and throws one InputError with all of them,
 /// each as file:line: key, value, what is allowed.

@@ -7,6 +7,7 @@
 #include <sstream>
 
 #include "core/base/date.hpp"
+#include "core/base/printable.hpp"
 
 namespace stillheap::site {
 namespace {
@@ -207,6 +208,11 @@ bool read_text(const Reading& reading, const toml::node& node, Value& value) {
     refuse(reading, "is not one of the words");
     return false;
   }
+  const std::size_t most_bytes = reading.key.form == Form::file ? 4096 : 400;  // chosen: a path, a sentence
+  if (text->size() > most_bytes || printable(*text) != *text || text->find_first_of("\n\t") != std::string::npos) {
+    refuse(reading, "is longer than " + std::to_string(most_bytes) + " bytes, or holds signs that are no text");
+    return false;
+  }
   const std::filesystem::path file = reading.report.file.parent_path() / *text;
   if (reading.key.form == Form::file && !std::filesystem::is_regular_file(file)) {
     refuse(reading, "is not there (looked for " + file.string() + ')');
@@ -218,8 +224,13 @@ bool read_text(const Reading& reading, const toml::node& node, Value& value) {
 
 bool read_date(const Reading& reading, const toml::node& node, Value& value) {
   const std::string text = node.is_date() ? written_text(node) : node.value_exact<std::string>().value_or("");
-  if (!date::parse_iso(text)) {
+  const std::optional<date::Day> day = date::parse_iso(text);
+  if (!day) {
     refuse(reading, "is not a day of the calendar");
+    return false;
+  }
+  if (!limits::holds(limits::year, static_cast<int>(std::chrono::year_month_day{*day}.year()))) {
+    refuse(reading, "lies outside the years " + limits::allowed(limits::year));
     return false;
   }
   value.words = {text};
@@ -253,6 +264,7 @@ std::string written_text(const toml::node& node) {
   }
   std::string text = stream.str();
   std::replace(text.begin(), text.end(), '\n', ' ');
+  text = printable(text.substr(0, 400));
   return text.size() > 60 ? text.substr(0, 57) + "..." : text;
 }
 

@@ -5,6 +5,7 @@
 
 #include "core/base/date.hpp"
 #include "core/base/error.hpp"
+#include "domain/limits/limits.hpp"
 #include "domain/vessel/clash.hpp"
 #include "model/forecast/run.hpp"
 #include "planning/plan/blend_step.hpp"
@@ -15,26 +16,21 @@
 namespace stillheap::server {
 namespace {
 
-constexpr std::size_t most_channels = 60;  // chosen: above it the search for the longest air path takes seconds
-constexpr double least_size_m = 0.3;       // chosen: a pail
-constexpr double most_size_m = 12.0;       // chosen: a bay
-
 using Problems = std::vector<Problem>;
 
 struct NumberKey {
   const char* key;
   std::optional<double> Change::*field;
-  double least, most;
-  const char* allowed;
+  const limits::Limit* limit;
 };
 constexpr NumberKey number_keys[] = {
-    {"diameter_m", &Change::diameter_m, least_size_m, most_size_m, "give 0.3 m to 12 m"},
-    {"length_m", &Change::length_m, least_size_m, most_size_m, "give 0.3 m to 12 m"},
-    {"width_m", &Change::width_m, least_size_m, most_size_m, "give 0.3 m to 12 m"},
-    {"height_m", &Change::height_m, least_size_m, 4.0, "give 0.3 m to 4 m"},
-    {"fill_height_m", &Change::fill_height_m, 0.2, 4.0, "give 0.2 m to 4 m"},
-    {"moisture_wet", &Change::moisture_wet, 0.3, 0.85, "give 30 % to 85 %"},
-    {"most_water_kg_day", &Change::most_water_kg_day, 0.0, 500.0, "give 0 to 500 litres a day"},
+    {"diameter_m", &Change::diameter_m, &limits::diameter},
+    {"length_m", &Change::length_m, &limits::side},
+    {"width_m", &Change::width_m, &limits::side},
+    {"height_m", &Change::height_m, &limits::height},
+    {"fill_height_m", &Change::fill_height_m, &limits::fill_height},
+    {"moisture_wet", &Change::moisture_wet, &limits::soaked_moisture},
+    {"most_water_kg_day", &Change::most_water_kg_day, &limits::water_a_day},
 };
 
 bool read_number(const Json& json, const std::string& key, Change& change, Problems& problems) {
@@ -42,17 +38,18 @@ bool read_number(const Json& json, const std::string& key, Change& change, Probl
                                  [&](const NumberKey& one) { return key == one.key; });
   if (row == std::end(number_keys)) return false;
   const double value = json.is_number() ? json.get<double>() : std::nan("");
-  if (value >= row->least && value <= row->most) {
+  if (limits::holds(*row->limit, value)) {
     change.*(row->field) = value;
   } else {
-    problems.push_back({key, "= " + json.dump() + " cannot be", row->allowed});
+    problems.push_back({key, "= " + json.dump() + " does not work", "give " + limits::allowed(*row->limit)});
   }
   return true;
 }
 
 void read_channels(const Json& json, Change& change, Problems& problems) {
-  if (!json.is_array() || json.size() > most_channels) {
-    problems.push_back({"channels", "are no list of at most 60", "give a list of {x_m, y_m, diameter_m}"});
+  if (!json.is_array() || !limits::holds(limits::channels, static_cast<double>(json.size()))) {
+    problems.push_back(
+        {"channels", "are no list of " + limits::allowed(limits::channels), "give a list of {x_m, y_m, diameter_m}"});
     return;
   }
   std::vector<vessel::Channel> channels;
@@ -61,10 +58,12 @@ void read_channels(const Json& json, Change& change, Problems& problems) {
       return one.is_object() && one.contains(key) && one[key].is_number() ? one[key].get<double>() : std::nan("");
     };
     const vessel::Channel channel{{value("x_m"), value("y_m")}, value("diameter_m")};
-    if (!(channel.diameter_m >= 0.02 && channel.diameter_m <= 1.0) || !(std::abs(channel.centre.x_m) < most_size_m) ||
-        !(std::abs(channel.centre.y_m) < most_size_m)) {
-      problems.push_back({"channels", "hold one that is out of reach or of no possible width",
-                          "keep each inside the vessel and 2 cm to 1 m wide"});
+    if (!limits::holds(limits::channel_diameter, channel.diameter_m) ||
+        !limits::holds(limits::channel_place, channel.centre.x_m) ||
+        !limits::holds(limits::channel_place, channel.centre.y_m)) {
+      problems.push_back({"channels", "hold one that does not work",
+                          "give x_m and y_m, each " + limits::allowed(limits::channel_place) + ", and a diameter, " +
+                              limits::allowed(limits::channel_diameter)});
       return;
     }
     channels.push_back(channel);
@@ -90,13 +89,18 @@ void read_shares(const Json& json, Change& change, Problems& problems) {
   change.shares = std::move(shares);
 }
 
+bool is_date(const std::string& text) {
+  const std::optional<date::Day> day = date::parse_iso(text);
+  return day && limits::holds(limits::year, static_cast<int>(std::chrono::year_month_day{*day}.year()));
+}
+
 bool read_text(const Json& json, const std::string& key, Change& change, Problems& problems) {
   if (key == "design" && json.is_string()) {
     change.design = json.get<std::string>();
-  } else if (key == "start_date" && json.is_string() && date::parse_iso(json.get<std::string>())) {
+  } else if (key == "start_date" && json.is_string() && is_date(json.get<std::string>())) {
     change.start_date = json.get<std::string>();
   } else if (key == "design" || key == "start_date") {
-    problems.push_back({key, "= " + json.dump() + " cannot be", "give a text; a date as 2025-03-31"});
+    problems.push_back({key, "= " + json.dump() + " does not work", "give a text; a date as 2025-03-31"});
   } else {
     return false;
   }
@@ -115,6 +119,7 @@ vessel::Design design_of(const site::Site& site, const Change& change) {
   design.width_m = change.width_m.value_or(design.width_m);
   design.fill_height_m = change.fill_height_m.value_or(design.fill_height_m);
   design.height_m = change.height_m.value_or(std::max(design.height_m, design.fill_height_m));
+  design.panel_width_m = std::max(design.panel_width_m, design.height_m);  // the mesh is bought as high as the cage
   if (change.channels) design.channels = *change.channels;
   return design;
 }

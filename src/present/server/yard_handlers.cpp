@@ -1,5 +1,6 @@
 #include <set>
 
+#include "domain/limits/limits.hpp"
 #include "domain/rules/cautions.hpp"
 #include "domain/vessel/air_path.hpp"
 #include "present/server/addresses.hpp"
@@ -56,6 +57,18 @@ Json lab_keys_json() {
   return list;
 }
 
+/// What the page may plan and note: the table that the site file is judged by.
+Json limits_json() {
+  Json json = Json::object();
+  for (const limits::Limit* one : limits::all()) {
+    json[std::string(one->name)] = {{"least", limits::least(*one)},
+                                    {"least_itself", one->least_itself},
+                                    {"most", limits::most(*one)},
+                                    {"unit", limits::unit(*one)}};
+  }
+  return json;
+}
+
 Json names_json() {
   Json measures = Json::array();
   for (const record::MeasureInfo& one : record::measures()) {
@@ -102,7 +115,8 @@ Response get_site(ServerContext& context, const Request&) {
                {"feedstocks", feedstocks_json(site)},
                {"shares_by_mass", site.blend.shares_by_mass},
                {"moisture_target_wet", site.blend.moisture_target_wet},
-               {"cautions", cautions_json(site)}};
+               {"cautions", cautions_json(site)},
+               {"limits", limits_json()}};
   json.update(names_json());
   return answer(json);
 }

@@ -71,13 +71,24 @@ function layChannels(table: Table): void {
     : gridChannels(table.pattern, across_m, deep_m);
 }
 
+interface Range {
+  least: number;
+  most: number;
+}
+
+/** What the site file allows too; a name that the server does not know is a fault of this page. */
+function limit(site: Site, name: string): Range {
+  const found = site.limits[name];
+  if (!found) throw new Error(`the server names no limit "${name}"`);
+  return found;
+}
+
 function number(
   table: Table,
   words: string,
   kind: Kind | "count",
   read: () => number,
-  min: number,
-  max: number,
+  range: Range,
   step: number,
   put: (si: number) => void,
   hint = "",
@@ -89,8 +100,8 @@ function number(
     type: "number",
     inputmode: "decimal",
     value: shown(),
-    min: one ? one.fromSi(min).toFixed(digits) : min,
-    max: one ? one.fromSi(max).toFixed(digits) : max,
+    min: one ? one.fromSi(range.least).toFixed(digits) : range.least,
+    max: one ? one.fromSi(range.most).toFixed(digits) : range.most,
     step: one ? step : 1,
     input: () => {
       if (input.value === "" || !Number.isFinite(Number(input.value))) return;
@@ -113,8 +124,7 @@ function channelFields(table: Table, changed: () => void): HTMLElement {
     t.table.form,
     "small_length",
     () => pattern.diameter_m,
-    0.02,
-    0.5,
+    limit(table.site, "channel_diameter"),
     1,
     (m) => put({ diameter_m: m })(),
   );
@@ -127,8 +137,7 @@ function channelFields(table: Table, changed: () => void): HTMLElement {
         t.table.along,
         "count",
         () => pattern.columns,
-        0,
-        12,
+        limit(table.site, "grid_lines"),
         1,
         (n) => put({ columns: n })(),
       ),
@@ -137,8 +146,7 @@ function channelFields(table: Table, changed: () => void): HTMLElement {
         t.table.rows,
         "count",
         () => pattern.rows,
-        0,
-        6,
+        limit(table.site, "grid_lines"),
         1,
         (n) => put({ rows: n })(),
       ),
@@ -158,8 +166,7 @@ function channelFields(table: Table, changed: () => void): HTMLElement {
       t.table.onRing,
       "count",
       () => pattern.count,
-      0,
-      24,
+      limit(table.site, "channels"),
       1,
       (n) => put({ count: n })(),
     ),
@@ -168,8 +175,7 @@ function channelFields(table: Table, changed: () => void): HTMLElement {
       t.table.radius,
       "length",
       () => pattern.radius_m,
-      0,
-      4,
+      limit(table.site, "ring_radius"),
       0.01,
       (m) => put({ radius_m: m })(),
     ),
@@ -242,8 +248,7 @@ function sizeFields(table: Table, changed: () => void): HTMLElement {
           t.table.across,
           "length",
           () => change.diameter_m ?? design.diameter_m,
-          0.3,
-          12,
+          limit(table.site, "diameter"),
           0.01,
           put("diameter_m"),
         )
@@ -255,21 +260,19 @@ function sizeFields(table: Table, changed: () => void): HTMLElement {
           t.table.length,
           "length",
           () => change.length_m ?? design.length_m,
-          0.3,
-          12,
+          limit(table.site, "side"),
           0.01,
           put("length_m"),
         ),
     round
       ? null
-      : number(table, t.table.width, "length", () => change.width_m ?? design.width_m, 0.3, 12, 0.01, put("width_m")),
+      : number(table, t.table.width, "length", () => change.width_m ?? design.width_m, limit(table.site, "side"), 0.01, put("width_m")),
     number(
       table,
       t.table.filledTo,
       "length",
       () => change.fill_height_m ?? design.fill_height_m,
-      0.2,
-      4,
+      limit(table.site, "fill_height"),
       0.01,
       put("fill_height_m"),
     ),
@@ -286,9 +289,8 @@ function waterFields(table: Table, changed: () => void): HTMLElement {
       table,
       t.table.soaked,
       "share",
-      () => change.moisture_wet ?? 0.65,
-      0.3,
-      0.85,
+      () => change.moisture_wet ?? table.site.moisture_target_wet,
+      limit(table.site, "soaked_moisture"),
       1,
       (si) => ((change.moisture_wet = si), changed()),
     ),
@@ -297,8 +299,7 @@ function waterFields(table: Table, changed: () => void): HTMLElement {
       t.table.sprinkle,
       "water",
       () => change.most_water_kg_day ?? 40,
-      0,
-      500,
+      limit(table.site, "water_a_day"),
       1,
       (si) => ((change.most_water_kg_day = si), changed()),
       t.table.sprinkleHint,

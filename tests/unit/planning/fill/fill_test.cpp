@@ -26,6 +26,7 @@ material::Blend dry_blend(double volume_m3, double moisture_wet = 0.25) {
   material::Feedstock feedstock;
   feedstock.id = "chips";
   feedstock.name = "Chips";
+  feedstock.bulk_density_kg_m3 = 150.0 / (1.0 - moisture_wet);
   material::Blend blend;
   blend.volume_m3 = volume_m3;
   blend.mass_dry_kg = 150.0 * volume_m3;

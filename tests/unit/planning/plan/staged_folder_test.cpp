@@ -72,7 +72,7 @@ TEST_F(Staged, KeepsOtherFilesOfAFolderThatExists) {
 
 TEST_F(Staged, RefusesAFileAndAPlaceBelowAFile) {
   write_text(root_ / "file", "x");
-  EXPECT_THROW(StagedFolder(root_ / "file"), RunError);
+  EXPECT_THROW(StagedFolder(root_ / "file"), InputError) << "a slip of the command line";
   EXPECT_THROW(StagedFolder(root_ / "file" / "out"), RunError);
   EXPECT_EQ(read(root_ / "file"), "x");
   EXPECT_EQ(entries(), 1U);
