@@ -35,13 +35,22 @@ std::optional<record::CsvMapping> given_mapping(const ImportOptions& options) {
 }
 
 json preview_json(const record::CsvPreview& preview, std::size_t stored, bool done) {
-  json refused = json::array();
-  for (const record::Refusal& one : preview.refused) {
-    refused.push_back({{"line", one.line}, {"column", one.column}, {"value", one.value}, {"why", one.why}});
-  }
-  return {
-      {"rows", preview.rows}, {"good", preview.readings.size()}, {"known", preview.known}, {"nothing", preview.nothing},
-      {"refused", refused},   {"notes", preview.notes},          {"stored", stored},       {"done", done}};
+  const auto cells = [](const std::vector<record::Refusal>& list) {
+    json listed = json::array();
+    for (const record::Refusal& one : list) {
+      listed.push_back({{"line", one.line}, {"column", one.column}, {"value", one.value}, {"why", one.why}});
+    }
+    return listed;
+  };
+  return {{"rows", preview.rows},
+          {"good", preview.readings.size()},
+          {"known", preview.known},
+          {"nothing", preview.nothing},
+          {"held", cells(preview.held)},
+          {"refused", cells(preview.refused)},
+          {"notes", preview.notes},
+          {"stored", stored},
+          {"done", done}};
 }
 
 void print_readings(const record::CsvPreview& preview, UnitSystem units) {
@@ -53,26 +62,32 @@ void print_readings(const record::CsvPreview& preview, UnitSystem units) {
   if (preview.readings.size() > 3) std::printf("  ... and %zu more\n", preview.readings.size() - 3);
 }
 
-void print_preview(const record::CsvPreview& preview, UnitSystem units) {
-  std::printf("%s: %zu rows; %zu readings to store, %zu known already, %zu cells hold nothing, %zu refused\n",
-              preview.file.c_str(), preview.rows, preview.readings.size(), preview.known, preview.nothing,
-              preview.refused.size());
-  print_readings(preview, units);
-  for (const std::string& note : preview.notes) std::printf("note: %s\n", note.c_str());
-  for (std::size_t i = 0; i < std::min(preview.refused.size(), most_shown); ++i) {
-    const record::Refusal& one = preview.refused[i];
-    std::printf("refused: line %zu%s%s: \"%s\" %s\n", one.line, one.column.empty() ? "" : ", column ",
+void print_cells(const char* word, const std::vector<record::Refusal>& cells) {
+  for (std::size_t i = 0; i < std::min(cells.size(), most_shown); ++i) {
+    const record::Refusal& one = cells[i];
+    std::printf("%s: line %zu%s%s: \"%s\" %s\n", word, one.line, one.column.empty() ? "" : ", column ",
                 one.column.c_str(), one.value.c_str(), one.why.c_str());
   }
-  if (preview.refused.size() > most_shown) {
-    std::printf("refused: %zu more; --json lists all\n", preview.refused.size() - most_shown);
-  }
+  if (cells.size() > most_shown) std::printf("%s: %zu more; --json lists all\n", word, cells.size() - most_shown);
+}
+
+void print_preview(const record::CsvPreview& preview, UnitSystem units) {
+  std::printf("%s: %zu rows; %zu readings to store, %zu known already, %zu cells hold nothing, %zu held, %zu refused\n",
+              preview.file.c_str(), preview.rows, preview.readings.size(), preview.known, preview.nothing,
+              preview.held.size(), preview.refused.size());
+  print_readings(preview, units);
+  for (const std::string& note : preview.notes) std::printf("note: %s\n", note.c_str());
+  print_cells("held", preview.held);
+  if (!preview.held.empty())
+    std::printf("held: unlikely, so not stored; the same command with --sure stores them too\n");
+  print_cells("refused", preview.refused);
 }
 
 void import_readings(const ImportOptions& options) {
   if (options.source.empty()) throw InputError("--source", "is missing", "give the logger a name");
   record::Store store = open_store(options, false);
-  record::CsvRequest request{options.file, options.source, given_mapping(options), {}, mark_of(options)};
+  record::CsvRequest request{options.file,      options.source, given_mapping(options), {}, mark_of(options),
+                             facts_of(options), options.sure};
   request.fill_id = find_fill(store, options.fill).mark.thing;
   const record::CsvPreview preview = record::preview_csv(store, request);
   const bool goes_in = !options.preview && (preview.refused.empty() || options.take_good);
@@ -137,6 +152,7 @@ void add_import(CLI::App& app) {
   add_fill_options(*command, options->fill);
   add_mapping_options(*command, *options);
   command->add_flag("--preview", options->preview, "Tell what would go in and what is refused; store nothing");
+  command->add_flag("--sure", options->sure, "Store the unlikely too, which is held and listed without it");
   command->add_flag("--take-good", options->take_good, "Store the good cells though others are refused");
   command->footer(R"(Example:
   stillheap import yard log.csv --source probe7 --vessel "North 1" --by ab --time Time --logger-zone +01:00 \

@@ -7,6 +7,7 @@
 #include "core/base/error.hpp"
 #include "planning/site/site.hpp"
 #include "site_path.hpp"
+#include "yard/state/yard_facts.hpp"
 
 namespace stillheap::app {
 
@@ -28,6 +29,7 @@ void add_entry_options(CLI::App& command, RecordOptions& options) {
   command.add_option("--id", options.id, "UUID of the entry, so that sending it twice stores it once; else a new one");
   command.add_option("--corrects", options.corrects, "Id of the entry this one stands for from now on");
   command.add_option("--why", options.why, "Why it is corrected");
+  command.add_flag("--sure", options.sure, "Store it though it is unlikely; what cannot be is refused all the same");
 }
 
 void add_fill_options(CLI::App& command, FillChoice& choice) {
@@ -66,6 +68,20 @@ UnitSystem units_of(const RecordOptions& options) {
   } catch (const Error&) {
     return UnitSystem::metric;
   }
+}
+
+record::YardFacts facts_of(const RecordOptions& options) {
+  try {
+    return yard::facts_of(site::read_site(site_file(options.site)));
+  } catch (const Error&) {
+    return {};
+  }
+}
+
+void ask_back(const RecordOptions& options, record::Doubts doubts) {
+  if (options.sure || doubts.empty()) return;
+  doubts.push_back({"--sure", "is not given, so nothing was stored", "add it when the entry is right as it stands"});
+  throw InputError(std::move(doubts));
 }
 
 std::string zone_of(const RecordOptions& options) { return options.zone.empty() ? record::here() : options.zone; }

@@ -5,6 +5,7 @@
 #include <string>
 
 #include "core/quantity/quantity.hpp"
+#include "yard/record/doubt.hpp"
 #include "yard/record/read.hpp"
 #include "yard/record/write.hpp"
 
@@ -18,6 +19,7 @@ struct RecordOptions {
   std::string at;    ///< empty: now
   std::string id, corrects, why;
   bool json = false;
+  bool sure = false;  ///< the unlikely is meant as it is written
 };
 
 /// SITE and --json: all that reading the records needs.
@@ -58,11 +60,18 @@ std::string id_of_name(const record::Store& store, const std::string& name, std:
 void print_stored(const RecordOptions& options, const char* word, const record::Stored& stored,
                   const std::string& what);
 
+/// What the site file says of the yard; nothing while it cannot be read: a slip in it must not stop an entry.
+[[nodiscard]] record::YardFacts facts_of(const RecordOptions& options);
+
+/// Throws InputError with every doubt, unless --sure was given.
+void ask_back(const RecordOptions& options, record::Doubts doubts);
+
 /// Adds an entry with the options' mark and prints what came of it.
 template <class Entry>
 void store_entry(const RecordOptions& options, record::Store& store, Entry entry, const char* word,
                  const std::string& what) {
   entry.mark = mark_of(options);
+  if (!options.sure) ask_back(options, record::doubts(store, entry, facts_of(options)));
   print_stored(options, word, record::add(store, entry), what);
 }
 

@@ -57,6 +57,12 @@ void record_readings(const ReadingOptions& options) {
   const record::Fill fill = find_fill(store, options.fill);
   check_clock(options, fill);
   const std::vector<record::Reading> readings = readings_of(options, fill.mark.thing);
+  record::Doubts unlikely;
+  const record::YardFacts facts = options.sure ? record::YardFacts{} : facts_of(options);
+  for (const record::Reading& one : readings) {
+    for (const Problem& doubt : record::doubts(store, one, facts)) unlikely.push_back(doubt);
+  }
+  ask_back(options, std::move(unlikely));
   std::vector<record::Stored> stored;
   stored.reserve(readings.size());
   record::Transaction together(store);

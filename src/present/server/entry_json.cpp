@@ -117,7 +117,7 @@ template <class Entry>
 Entry entry_from(const Json& json) {
   if (!json.is_object()) throw InputError("entry", "is no object", "send a JSON object");
   Entry entry;
-  std::set<std::string> keys{"kind_of_entry"};
+  std::set<std::string> keys{"kind_of_entry", "sure"};
   std::vector<Problem> problems;
   Take take(json, keys, problems);
   take_mark(entry.mark, take);

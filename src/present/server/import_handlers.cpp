@@ -6,6 +6,7 @@
 #include "present/server/scratch.hpp"
 #include "yard/record/csv_import.hpp"
 #include "yard/record/read.hpp"
+#include "yard/state/yard_facts.hpp"
 
 namespace stillheap::server {
 namespace {
@@ -39,8 +40,10 @@ bool flag_at(const Json& json, const char* key) {
   return found != json.end() && found->is_boolean() && found->get<bool>();
 }
 
-record::CsvRequest request_of(const Json& json, const SentFile& file) {
+record::CsvRequest request_of(const Json& json, const SentFile& file, const site::Site& site) {
   record::CsvRequest request;
+  request.facts = yard::facts_of(site);
+  request.sure = flag_at(json, "sure");
   request.file = file.path();
   request.source = text_at(json, "source", true);
   request.fill_id = text_at(json, "fill", true);
@@ -52,12 +55,16 @@ record::CsvRequest request_of(const Json& json, const SentFile& file) {
   return request;
 }
 
-Json preview_json(const record::CsvPreview& preview, UnitSystem units) {
-  Json refused = Json::array();
-  for (std::size_t i = 0; i < std::min(preview.refused.size(), most_told); ++i) {
-    const record::Refusal& one = preview.refused[i];
-    refused.push_back(Json{{"line", one.line}, {"column", one.column}, {"value", one.value}, {"why", one.why}});
+Json cells_json(const std::vector<record::Refusal>& cells) {
+  Json list = Json::array();
+  for (std::size_t i = 0; i < std::min(cells.size(), most_told); ++i) {
+    const record::Refusal& one = cells[i];
+    list.push_back(Json{{"line", one.line}, {"column", one.column}, {"value", one.value}, {"why", one.why}});
   }
+  return list;
+}
+
+Json preview_json(const record::CsvPreview& preview, UnitSystem units) {
   Json first = Json::array();
   for (std::size_t i = 0; i < std::min(preview.readings.size(), most_shown); ++i) {
     const record::Reading& one = preview.readings[i];
@@ -71,7 +78,9 @@ Json preview_json(const record::CsvPreview& preview, UnitSystem units) {
           {"known", preview.known},
           {"nothing", preview.nothing},
           {"refused_count", preview.refused.size()},
-          {"refused", refused},
+          {"refused", cells_json(preview.refused)},
+          {"held_count", preview.held.size()},
+          {"held", cells_json(preview.held)},
           {"first", first},
           {"notes", preview.notes}};
 }
@@ -92,7 +101,7 @@ Response preview_import(ServerContext& context, const Request& ask) {
   if (!json.is_object()) throw InputError("import", "is no object", "send a JSON object");
   const SentFile file(text_at(json, "text", true));
   const auto store = context.stores.take();
-  return answer(preview_json(record::preview_csv(*store, request_of(json, file)), context.site.units));
+  return answer(preview_json(record::preview_csv(*store, request_of(json, file, context.site)), context.site.units));
 }
 
 Response import_file(ServerContext& context, const Request& ask) {
@@ -101,7 +110,7 @@ Response import_file(ServerContext& context, const Request& ask) {
   context.store_watch.refuse_damaged();
   const SentFile file(text_at(json, "text", true));
   const auto store = context.stores.take();
-  const record::CsvPreview preview = record::preview_csv(*store, request_of(json, file));
+  const record::CsvPreview preview = record::preview_csv(*store, request_of(json, file, context.site));
   if (!preview.refused.empty() && !flag_at(json, "take_good")) {
     throw InputError("file", "holds " + std::to_string(preview.refused.size()) + " cells that are refused",
                      "mend them, or store the others alone; nothing was stored");

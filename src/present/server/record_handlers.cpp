@@ -16,6 +16,7 @@
 #include "yard/record/read.hpp"
 #include "yard/record/series_rows.hpp"
 #include "yard/record/write.hpp"
+#include "yard/state/yard_facts.hpp"
 
 namespace stillheap::server {
 namespace {
@@ -80,14 +81,24 @@ Json corrected_readings(const record::Store& store, const std::string& fill_id) 
   return list;
 }
 
+/// The unlikely is asked back once; whoever sends it again with `sure` means it.
 template <class Entry>
-Json add_one(record::Store& store, const Json& json) {
-  const record::Stored stored = record::add(store, entry_from<Entry>(json));
+Json add_one(record::Store& store, const Json& json, const record::YardFacts& facts, bool sure) {
+  const Entry entry = entry_from<Entry>(json);
+  if (!sure && !entry.mark.withdrawn) {
+    const record::Doubts doubts = record::doubts(store, entry, facts);
+    if (!doubts.empty()) {
+      Json asked = {{"outcome", "unlikely"}};
+      asked.update(problems_json(doubts));
+      return asked;
+    }
+  }
+  const record::Stored stored = record::add(store, entry);
   const char* const words[] = {"stored", "known", "duplicate"};
   return {{"outcome", words[static_cast<std::size_t>(stored.outcome)]}, {"id", stored.id}};
 }
 
-using AddOne = Json (*)(record::Store&, const Json&);
+using AddOne = Json (*)(record::Store&, const Json&, const record::YardFacts&, bool);
 const std::map<std::string, AddOne>& adders() {
   static const std::map<std::string, AddOne> table = {{"person", &add_one<record::Person>},
                                                       {"vessel", &add_one<record::Vessel>},
@@ -103,14 +114,15 @@ const std::map<std::string, AddOne>& adders() {
 }
 
 /// Stores one entry, or tells why not; one that is refused does not hold up the others.
-Json add_or_refuse(record::Store& store, const Json& json) {
+Json add_or_refuse(record::Store& store, const Json& json, const record::YardFacts& facts) {
   try {
+    const bool sure = json.is_object() && json.contains("sure") && json["sure"] == Json(true);
     const std::string kind = json.is_object() ? json.value("kind_of_entry", "") : "";
     const auto adder = adders().find(kind);
     if (adder == adders().end()) {
       throw InputError("kind_of_entry", "= \"" + kind + "\" is not known", "see docs/openapi.json for the names");
     }
-    return adder->second(store, json);
+    return adder->second(store, json, facts, sure);
   } catch (const InputError& error) {
     Json refused = {{"outcome", "refused"}};
     refused.update(problems_json(error.problems()));
@@ -199,8 +211,9 @@ Response add_entries(ServerContext& context, const Request& ask) {
   }
   context.store_watch.refuse_damaged();
   Json results = Json::array();
+  const record::YardFacts facts = yard::facts_of(context.site);
   context.writes.run([&](record::Store& store) {
-    for (const Json& one : json["entries"]) results.push_back(add_or_refuse(store, one));
+    for (const Json& one : json["entries"]) results.push_back(add_or_refuse(store, one, facts));
   });
   return answer({{"results", results}});
 }

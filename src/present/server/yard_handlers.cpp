@@ -7,8 +7,8 @@
 #include "present/server/entry_json.hpp"
 #include "present/server/forecast_json.hpp"
 #include "present/server/handlers.hpp"
-#include "yard/insight/maturity.hpp"
 #include "yard/record/read.hpp"
+#include "yard/state/yard_facts.hpp"
 
 namespace stillheap::server {
 namespace {
@@ -43,21 +43,17 @@ Json cautions_json(const site::Site& site) {
   return list;
 }
 
-/// What a laboratory value is judged by: its key and unit, each once.
+/// What a laboratory value is judged by, each key once.
 Json lab_keys_json() {
   Json list = Json::array();
-  std::set<std::string_view> named;
-  const auto add = [&](std::string_view key, std::string_view unit) {
-    if (named.insert(key).second) list.push_back(Json{{"key", key}, {"unit", unit}});
-  };
-  add("conductivity", "dS/m");
-  add("self_heating_rise", "K");
-  add("germination_index", "%");
-  for (const insight::QualityLimit& one : insight::quality_limits()) add(one.key, one.unit);
+  std::set<std::string> named;
+  for (const auto& one : yard::lab_keys()) {
+    if (named.insert(one.key).second) list.push_back(Json{{"key", one.key}, {"unit", one.unit}});
+  }
   return list;
 }
 
-/// What the page may plan and note: the table that the site file is judged by.
+/// What the page may plan and note: the table that the site file and the records are judged by.
 Json limits_json() {
   Json json = Json::object();
   for (const limits::Limit* one : limits::all()) {

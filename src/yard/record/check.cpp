@@ -5,6 +5,8 @@
 
 #include "core/base/date.hpp"
 #include "core/base/delimited.hpp"
+#include "core/quantity/rounding.hpp"
+#include "domain/limits/limits.hpp"
 #include "yard/record/fields.hpp"
 #include "yard/record/ident.hpp"
 
@@ -82,17 +84,29 @@ void need_share(const std::optional<double>& value, const std::string& where, Pr
   if (value && !(*value >= 0.0 && *value <= 1.0)) problems.push_back({where, "is not a share", "give 0 to 100 %"});
 }
 
-void need_length(const std::optional<double>& value, const std::string& where, Problems& problems) {
-  constexpr double most_m = 50.0;  // chosen: no vessel is wider or higher
-  if (value && !(*value >= 0.0 && *value <= most_m)) {
-    problems.push_back({where, "cannot be", "give a length from 0 to 50 m"});
-  }
+void need_within(const std::optional<double>& value, const limits::Limit& limit, const std::string& where,
+                 Problems& problems) {
+  if (!value || limits::holds(limit, *value)) return;
+  const std::string text =
+      limit.dimension ? quantity::format(*value, *limit.dimension, UnitSystem::metric) : quantity::to_text(*value, 6);
+  problems.push_back({where, "= " + text + " cannot be", "give " + limits::allowed(limit)});
 }
 
 void need_date(const std::string& text, const std::string& where, Problems& problems) {
-  // The end of a whole-day entry in a calendar is the day after, and years there have four digits (RFC 5545, 3.3.4).
-  if (!date::parse_iso(text) || text < "1990-01-01" || text > "2999-12-31")
-    problems.push_back({where, "= \"" + text + "\"", "give a date as 2026-05-03"});
+  const std::optional<date::Day> day = date::parse_iso(text);
+  const auto year_of = [](date::Day one) { return static_cast<int>(std::chrono::year_month_day{one}.year()); };
+  if (day && limits::holds(limits::year, year_of(*day))) return;
+  problems.push_back(
+      {where, "= \"" + text + "\"", "give a date as 2026-05-03, of the years " + limits::allowed(limits::year)});
+}
+
+/// What a laboratory can have found: shares of the mass in parts, nothing below none but a difference of temperatures.
+void need_lab_value(const LabTest& one, Problems& problems) {
+  const bool difference = one.unit == "K";
+  const double most = one.unit.starts_with("mg/kg") ? 1e6 : one.unit.starts_with("%") ? 1000.0 : 1e12;  // chosen
+  if (one.value >= (difference ? -100.0 : 0.0) && one.value <= most) return;
+  problems.push_back({"laboratory test: value", "= " + quantity::to_text(one.value, 6) + ' ' + one.unit + " cannot be",
+                      difference ? "give a difference from -100 K on" : "give 0 or more, as the laboratory wrote it"});
 }
 
 }  // namespace
@@ -126,6 +140,10 @@ bool is_plain_text(std::string_view text) noexcept {
 
 void check(const EntryMetadata& mark, const char* word, Problems& problems) {
   const std::string where = std::string(word) + ": ";
+  if (mark.noted_at < earliest || mark.noted_at > now() + std::chrono::days{1}) {
+    problems.push_back({where + "noted_at_s", "is not a time at which anything can have been noted",
+                        "give a time from 1990 to now; is the clock of this device right?"});
+  }
   if (!id_bytes(mark.id))
     problems.push_back({where + "id", "= \"" + mark.id + "\" is no UUID", "give 8-4-4-4-12 hexadecimal digits"});
   if (mark.by.empty() || mark.by.size() > most_initials || !is_plain_text(mark.by)) {
@@ -166,20 +184,20 @@ void check(const Vessel& one, Problems& problems) {
 void check(const Lot& one, Problems& problems) {
   check_fields(one, problems);
   need_name(one.name, "lot: name", problems);
-  need_above_zero(one.mass_wet_kg, "lot: mass", problems);
+  need_within(one.mass_wet_kg, limits::lot_mass, "lot: mass", problems);
 }
 
 void check(const Fill& one, Problems& problems) {
   check_fields(one, problems);
   need_name(one.batch, "fill: batch", problems);
-  need_above_zero(one.volume_m3, "fill: volume", problems);
+  need_within(one.volume_m3, limits::fill_volume, "fill: volume", problems);
   need_share(one.moisture_wet, "fill: moisture", problems);
   need_above_zero(one.carbon_to_nitrogen, "fill: C:N", problems);
 }
 
 void check(const LotUse& one, Problems& problems) {
   check_fields(one, problems);
-  need_above_zero(one.mass_wet_kg, "use of a lot: mass", problems);
+  need_within(one.mass_wet_kg, limits::lot_mass, "use of a lot: mass", problems);
 }
 
 void check(const Reading& one, Problems& problems) {
@@ -190,21 +208,18 @@ void check(const Reading& one, Problems& problems) {
                         "= " + value_text(one.measure, one.value, UnitSystem::metric) + " cannot be",
                         "give " + std::string(measure.allowed)});
   }
-  need_length(one.place.radius_m, "reading: radius", problems);
-  need_length(one.place.depth_m, "reading: depth", problems);
-  need_length(one.place.height_m, "reading: height", problems);
-  constexpr double most_rad = 100.0;  // chosen: some turns round; beyond it no angle is meant
-  if (one.place.angle_rad && !(std::abs(*one.place.angle_rad) <= most_rad)) {
-    problems.push_back({"reading: angle", "cannot be", "give an angle from east, as 90 deg"});
-  }
+  need_within(one.place.radius_m, limits::probe_radius, "reading: radius", problems);
+  need_within(one.place.depth_m, limits::probe_depth, "reading: depth", problems);
+  need_within(one.place.height_m, limits::probe_height, "reading: height", problems);
+  need_within(one.place.angle_rad, limits::probe_angle, "reading: angle", problems);
   if (one.place.name.size() > most_name) problems.push_back({"reading: place", "is too long", "give a short name"});
 }
 
 void check(const Event& one, Problems& problems) {
   check_fields(one, problems);
-  need_above_zero(one.volume_m3, "event: volume", problems);
-  need_above_zero(one.mass_kg, "event: mass", problems);
-  need_above_zero(one.duration_s, "event: duration", problems);
+  need_within(one.volume_m3, limits::event_volume, "event: volume", problems);
+  need_within(one.mass_kg, limits::event_mass, "event: mass", problems);
+  need_within(one.duration_s, limits::event_duration, "event: duration", problems);
   if (one.kind == EventKind::other && one.note.empty()) {
     problems.push_back({"event: note", "is missing", "say what happened"});
   }
@@ -213,6 +228,7 @@ void check(const Event& one, Problems& problems) {
 void check(const LabTest& one, Problems& problems) {
   check_fields(one, problems);
   need_name(one.key, "laboratory test: key", problems);
+  need_lab_value(one, problems);
   if (one.fill_id.empty() == one.lot_id.empty()) {
     problems.push_back({"laboratory test", "is of no fill and no lot, or of both", "name one of the two"});
   }
@@ -221,8 +237,8 @@ void check(const LabTest& one, Problems& problems) {
 void check(const Spreading& one, Problems& problems) {
   check_fields(one, problems);
   need_name(one.where, "spreading: place", problems);
-  need_above_zero(one.volume_m3, "spreading: volume", problems);
-  need_above_zero(one.area_m2, "spreading: area", problems);
+  need_within(one.volume_m3, limits::fill_volume, "spreading: volume", problems);
+  need_within(one.area_m2, limits::spread_area, "spreading: area", problems);
 }
 
 void check(const Photo& one, Problems& problems) {

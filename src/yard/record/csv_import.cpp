@@ -9,6 +9,7 @@
 #include "core/base/delimited.hpp"
 #include "core/base/error.hpp"
 #include "core/base/printable.hpp"
+#include "yard/record/check.hpp"
 #include "yard/record/csv_time.hpp"
 #include "yard/record/read.hpp"
 #include "yard/record/series.hpp"
@@ -125,8 +126,14 @@ std::string why_not_then(Instant at, const Span& span, const std::string& zone) 
 /// Goes through the rows and sorts every cell.
 class Sorter {
  public:
-  Sorter(const Layout& layout, const Span& span, CsvPreview& preview)
-      : layout_(layout), span_(span), preview_(preview), clock_(preview.mapping) {}
+  /// `odd_places`: of each probe, why its place is unlikely; empty: it is not, or somebody is sure.
+  Sorter(const Layout& layout, const Span& span, CsvPreview& preview, std::vector<std::string> odd_places, bool sure)
+      : layout_(layout),
+        span_(span),
+        preview_(preview),
+        clock_(preview.mapping),
+        odd_places_(std::move(odd_places)),
+        sure_(sure) {}
 
   void row(const std::string& line, std::size_t number) {
     if (trimmed(line).empty()) return;
@@ -142,7 +149,7 @@ class Sorter {
     if (!at || !why.empty()) return refuse(number, preview_.mapping.time, time, why);
     for (std::size_t i = 0; i < layout_.probes.size(); ++i) {
       const CsvProbe& wanted = preview_.mapping.probes[i];
-      if (wanted.probe.empty() || wanted.probe == probe) cell(*fields, layout_.probes[i], wanted, *at, number);
+      if (wanted.probe.empty() || wanted.probe == probe) cell(*fields, i, wanted, *at, number);
     }
   }
 
@@ -160,9 +167,16 @@ class Sorter {
   void refuse(std::size_t line, const std::string& column, const std::string& value, const std::string& why) {
     preview_.refused.push_back({line, column, value, why});
   }
-  void cell(const std::vector<std::string>& fields, std::size_t at_field, const CsvProbe& probe, Instant at,
+  /// Why a value or its place is unlikely; empty when it is not.
+  std::string doubt(std::size_t which, Measure measure, double value) const {
+    if (sure_) return {};
+    if (!odd_places_[which].empty()) return odd_places_[which];
+    const Doubts found = value_doubts(measure, value);
+    return found.empty() ? std::string{} : found.front().what;
+  }
+  void cell(const std::vector<std::string>& fields, std::size_t which, const CsvProbe& probe, Instant at,
             std::size_t line) {
-    const std::string text = field(fields, at_field);
+    const std::string text = field(fields, layout_.probes[which]);
     const auto& nothing = preview_.mapping.no_value;
     if (text.empty() || std::find(nothing.begin(), nothing.end(), text) != nothing.end()) {
       ++preview_.nothing;
@@ -171,6 +185,10 @@ class Sorter {
     std::string why;
     const std::optional<double> value = value_of(text, probe, preview_.mapping.decimal_comma, why);
     if (!value) return refuse(line, probe.column, text, why);
+    if (why = doubt(which, probe.measure, *value); !why.empty()) {
+      preview_.held.push_back({line, probe.column, text, why});
+      return;
+    }
     Reading one;
     one.mark = preview_.mark;
     one.fill_id = span_.fill.mark.thing;
@@ -187,6 +205,8 @@ class Sorter {
   const Span& span_;
   CsvPreview& preview_;
   RowClock clock_;
+  std::vector<std::string> odd_places_;
+  bool sure_ = false;
 
  public:
   std::vector<Refusal> cells_;  ///< where each reading of the preview stands
@@ -277,6 +297,24 @@ std::size_t import_part(Store& store, const CsvPreview& preview, std::size_t fro
   return stored;
 }
 
+/// What cannot be of a probe's place is told before any row is read, what is unlikely beside each of its cells.
+std::vector<std::string> odd_places(const Store& store, const CsvRequest& request, const CsvMapping& mapping) {
+  std::vector<std::string> odd;
+  Problems problems;
+  for (const CsvProbe& probe : mapping.probes) {
+    Reading any;
+    any.measure = probe.measure;
+    any.value = info(probe.measure).usual_least;
+    any.at = now();
+    any.place = probe.place;
+    check(any, problems);
+    const Doubts found = place_doubts(store, request.fill_id, probe.place, request.facts);
+    odd.push_back(found.empty() ? std::string{} : found.front().where + " " + found.front().what);
+  }
+  if (!problems.empty()) throw InputError(problems);
+  return odd;
+}
+
 }  // namespace
 
 CsvPreview preview_csv(const Store& store, const CsvRequest& request) {
@@ -298,7 +336,7 @@ CsvPreview preview_csv(const Store& store, const CsvRequest& request) {
   const auto above = static_cast<std::size_t>(preview.mapping.header_line);
   lines.erase(lines.begin(), lines.begin() + static_cast<std::ptrdiff_t>(above));
   const bool backwards = runs_backwards(lines, layout, preview.mapping);
-  Sorter sorter(layout, span, preview);
+  Sorter sorter(layout, span, preview, odd_places(store, request, preview.mapping), request.sure);
   for (std::size_t i = 0; i < lines.size(); ++i) {
     const std::size_t at = backwards ? lines.size() - 1 - i : i;
     sorter.row(lines[at], above + at + 1);
@@ -307,9 +345,11 @@ CsvPreview preview_csv(const Store& store, const CsvRequest& request) {
   refuse_doubles(store, preview, sorter.cells_);
   std::stable_sort(preview.refused.begin(), preview.refused.end(),
                    [](const Refusal& a, const Refusal& b) { return a.line < b.line; });
-  for (Refusal& one : preview.refused) {
-    one.column = printable(one.column, most_shown_byte);
-    one.value = printable(one.value, most_shown_byte);
+  for (std::vector<Refusal>* const cells : {&preview.refused, &preview.held}) {
+    for (Refusal& one : *cells) {
+      one.column = printable(one.column, most_shown_byte);
+      one.value = printable(one.value, most_shown_byte);
+    }
   }
   return preview;
 }

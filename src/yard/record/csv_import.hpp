@@ -7,6 +7,7 @@
 #include <vector>
 
 #include "yard/record/csv_mapping.hpp"
+#include "yard/record/doubt.hpp"
 #include "yard/record/store.hpp"
 
 /// Readings from the CSV file of a logger: first a preview of all of it, then all that is good.
@@ -26,6 +27,7 @@ struct CsvPreview {
   CsvMapping mapping;
   EntryMetadata mark;              ///< who imports
   std::vector<Reading> readings;   ///< what will go in, in the order of the file
+  std::vector<Refusal> held;       ///< unlikely: not stored unless the request says that somebody is sure
   std::vector<Refusal> refused;    ///< everything else but cells that are known already or hold nothing
   std::size_t rows = 0;            ///< lines below the header that hold anything
   std::size_t known = 0;           ///< cells whose very content is in the records already
@@ -40,6 +42,8 @@ struct CsvRequest {
   std::optional<CsvMapping> mapping;  ///< none: the one kept under the name
   std::string fill_id;
   EntryMetadata mark;  ///< by and zone
+  YardFacts facts{};   ///< what is unlikely in this yard
+  bool sure = false;   ///< the unlikely goes in too
 };
 
 /// Reads the whole file and tells what would go in. Stores nothing.

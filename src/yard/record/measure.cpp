@@ -10,18 +10,22 @@
 namespace stillheap::record {
 namespace {
 
-// Limits are chosen: wider than anything a probe in a heap can show, so that only slips of the pen are refused.
+// Limits are chosen: wider than anything a probe in a heap can show, so that only slips of the pen are refused. What is
+// usual is chosen too: a heap that decays stays below 80 degC, air holds 20.9 % of oxygen, and what lies outside is
+// mostly a number in another unit.
 constexpr std::array table{
     MeasureInfo{Measure::temperature, "temperature", "degC", "degc", -45.0, 110.0, "-45 to 110 degC",
-                Dimension::temperature},
+                Dimension::temperature, -20.0, 80.0, "-20 to 80 degC"},
     MeasureInfo{Measure::moisture, "moisture", "kg/kg wet", "wet", 0.0, 1.0, "0 to 100 % of wet mass",
-                Dimension::fraction},
-    MeasureInfo{Measure::oxygen, "oxygen", "m3/m3", "volume", 0.0, 0.25, "0 to 25 % of the air", Dimension::fraction},
+                Dimension::fraction, 0.10, 0.90, "10 to 90 % of wet mass"},
+    MeasureInfo{Measure::oxygen, "oxygen", "m3/m3", "volume", 0.0, 0.25, "0 to 25 % of the air", Dimension::fraction,
+                0.0, 0.21, "0 to 21 % of the air"},
     MeasureInfo{Measure::carbon_dioxide, "carbon_dioxide", "m3/m3", "volume", 0.0, 1.0, "0 to 100 % of the air",
-                Dimension::fraction},
+                Dimension::fraction, 0.0, 0.30, "0 to 30 % of the air"},
     MeasureInfo{Measure::conductivity, "conductivity", "S/m", "s_m", 0.0, 20.0, "0 to 200 dS/m",
-                Dimension::conductivity},
-    MeasureInfo{Measure::acidity, "acidity", "pH", "ph", 0.0, 14.0, "pH 0 to 14", std::nullopt},
+                Dimension::conductivity, 0.0, 3.0, "0 to 30 dS/m"},
+    MeasureInfo{Measure::acidity, "acidity", "pH", "ph", 0.0, 14.0, "pH 0 to 14", std::nullopt, 3.5, 10.0,
+                "pH 3.5 to 10"},
 };
 
 constexpr std::array events{

@@ -20,6 +20,8 @@ struct MeasureInfo {
   double least, most;                  ///< of the stored number; outside it an entry is refused
   std::string_view allowed;            ///< the same in words
   std::optional<Dimension> dimension;  ///< none for pH, which is a plain number
+  double usual_least, usual_most;      ///< outside it a value is unlikely: asked back before it is stored
+  std::string_view usual;              ///< the same in words
 };
 
 [[nodiscard]] std::span<const MeasureInfo> measures() noexcept;

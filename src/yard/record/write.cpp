@@ -5,6 +5,7 @@
 #include "yard/record/contents.hpp"
 #include "yard/record/references.hpp"
 #include "yard/record/series.hpp"
+#include "yard/record/when.hpp"
 
 namespace stillheap::record {
 namespace {
@@ -172,6 +173,8 @@ Stored add_within(Connection& connection, Entry entry) {
     check(entry, problems);
     visit(std::as_const(entry), Standing(connection, Kind<Entry>::word, problems));
     check_name(connection, entry, thing, problems);
+    if constexpr (requires { check_when(connection, entry, thing, problems); })
+      check_when(connection, entry, thing, problems);
     if constexpr (std::same_as<Entry, Fill>) check_vessel_is_free(connection, entry, thing, problems);
     throw_if_any(problems);
   }

@@ -354,8 +354,7 @@ function designNow(table: Table): Design {
   };
 }
 
-const [least_m, most_m, most_high_m] = [0.3, 12, 4]; // as the fields allow
-const within = (m: number, most: number): number => Math.round(Math.min(Math.max(m, least_m), most) * 100) / 100;
+const within = (m: number, { least, most }: Range): number => Math.round(Math.min(Math.max(m, least), most) * 100) / 100;
 
 /** What the hands on the drawing do to the change. */
 function handsOf(table: Table, moved: () => void): Hands {
@@ -366,9 +365,12 @@ function handsOf(table: Table, moved: () => void): Hands {
   };
   return {
     design: () => designNow(table),
-    across: (m) => put(table.design.shape === "round" ? "diameter_m" : "length_m", within(m, most_m)),
-    deep: (m) => put("width_m", within(m, most_m)),
-    high: (m) => put("fill_height_m", within(m, most_high_m)),
+    across: (m) =>
+      table.design.shape === "round"
+        ? put("diameter_m", within(m, limit(table.site, "diameter")))
+        : put("length_m", within(m, limit(table.site, "side"))),
+    deep: (m) => put("width_m", within(m, limit(table.site, "side"))),
+    high: (m) => put("fill_height_m", within(m, limit(table.site, "fill_height"))),
     channel: (i, x_m, y_m) => {
       const all = designNow(table).channels;
       const was = all[i];

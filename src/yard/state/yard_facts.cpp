@@ -1,0 +1,39 @@
+#include "yard/state/yard_facts.hpp"
+
+#include <cmath>
+#include <set>
+
+#include "yard/insight/maturity.hpp"
+
+namespace stillheap::yard {
+namespace {
+
+record::YardFacts::Design facts_of(const vessel::Design& design) {
+  const bool round = design.footprint == vessel::Footprint::round;
+  return {design.name, design.fill_height_m,
+          round ? 0.5 * design.diameter_m : 0.5 * std::hypot(design.length_m, design.width_m),
+          vessel::material_volume_m3(design)};
+}
+
+}  // namespace
+
+std::vector<record::YardFacts::LabKey> lab_keys() {
+  std::vector<record::YardFacts::LabKey> keys{
+      {"conductivity", "dS/m"}, {"self_heating_rise", "K"}, {"germination_index", "%"}};
+  std::set<std::pair<std::string, std::string>> named;
+  for (const auto& one : keys) named.emplace(one.key, one.unit);
+  for (const insight::QualityLimit& one : insight::quality_limits()) {
+    if (named.emplace(one.key, one.unit).second) keys.push_back({std::string(one.key), std::string(one.unit)});
+  }
+  return keys;
+}
+
+record::YardFacts facts_of(const site::Site& site) {
+  record::YardFacts facts;
+  for (const vessel::Design& design : site.vessels) facts.designs.push_back(facts_of(design));
+  for (const material::Offer& offer : site.offers) facts.feedstocks.push_back(offer.feedstock.id);
+  facts.lab_keys = lab_keys();
+  return facts;
+}
+
+}  // namespace stillheap::yard

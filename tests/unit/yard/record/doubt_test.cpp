@@ -1,0 +1,183 @@
+#include "yard/record/doubt.hpp"
+
+#include <gtest/gtest.h>
+
+#include <cmath>
+#include <limits>
+
+#include "core/base/error.hpp"
+#include "yard.hpp"
+#include "yard/record/csv_import.hpp"
+#include "yard/record/csv_mapping.hpp"
+#include "yard/record/read.hpp"
+#include "yard/record/write.hpp"
+
+/// The impossible is refused wherever it comes from; the unlikely is told with its reason.
+namespace stillheap::record {
+namespace {
+
+using namespace test;
+
+YardFacts facts() {
+  YardFacts known;
+  known.designs = {{"north", 1.4, 0.6, 1.5}};
+  known.feedstocks = {"chips"};
+  known.lab_keys = {{"arsenic", "mg/kg dry"}, {"conductivity", "dS/m"}};
+  return known;
+}
+
+Reading deep(const Yard& yard, double depth_m) {
+  Reading one = reading(yard.fill_id, 55.0, "2025-03-05T09:00Z");
+  one.place.depth_m = depth_m;
+  return one;
+}
+
+LabTest lab(const Yard& yard, const std::string& key, double value, const std::string& unit) {
+  LabTest one;
+  one.mark = by("ab");
+  one.fill_id = yard.fill_id;
+  one.key = key;
+  one.value = value;
+  one.unit = unit;
+  one.sampled_at = at("2025-06-01T09:00Z");
+  return one;
+}
+
+TEST(Impossible, IsAReadingBeforeTheFillOrAfterItsEnd) {
+  Yard yard;
+  EXPECT_THROW((void)add(yard.store, reading(yard.fill_id, 55.0, "2025-03-01T09:00Z")), InputError);
+  (void)add(yard.store, event(yard.fill_id, EventKind::emptied, "2025-09-01T09:00Z"));
+  EXPECT_THROW((void)add(yard.store, reading(yard.fill_id, 55.0, "2025-09-02T09:00Z")), InputError);
+  EXPECT_NO_THROW((void)add(yard.store, reading(yard.fill_id, 55.0, "2025-08-31T09:00Z")));
+}
+
+TEST(Impossible, IsAHeapThatIsEmptiedBeforeItIsFilledOrWateredAfterwards) {
+  Yard yard;
+  EXPECT_THROW((void)add(yard.store, event(yard.fill_id, EventKind::emptied, "2025-03-01T09:00Z")), InputError);
+  (void)add(yard.store, event(yard.fill_id, EventKind::emptied, "2025-09-01T09:00Z"));
+  EXPECT_THROW((void)add(yard.store, event(yard.fill_id, EventKind::sprinkled, "2025-09-03T09:00Z")), InputError);
+  EXPECT_NO_THROW((void)add(yard.store, event(yard.fill_id, EventKind::cured, "2025-09-03T09:00Z")));
+}
+
+TEST(Impossible, IsAFillCorrectedToBeginAfterWhatWasReadInIt) {
+  Yard yard;
+  (void)add(yard.store, reading(yard.fill_id, 55.0, "2025-03-05T09:00Z"));
+  Fill later = fill(yard.vessel_id, "2026-1", "2025-04-01T09:00Z");
+  later.mark.corrects = yard.fill_id;
+  later.mark.reason = "the wrong month";
+  EXPECT_THROW((void)add(yard.store, later), InputError);
+  later.filled_at = at("2025-03-04T09:00Z");
+  EXPECT_NO_THROW((void)add(yard.store, later));
+}
+
+TEST(Impossible, ArePlacesThatNoVesselHas) {
+  Yard yard;
+  EXPECT_THROW((void)add(yard.store, deep(yard, 8.5344)), InputError) << "28 ft";
+  Reading turned = deep(yard, 0.5);
+  turned.place.angle_rad = 1e300;
+  EXPECT_THROW((void)add(yard.store, turned), InputError);
+  turned.place.angle_rad = std::nan("");
+  EXPECT_THROW((void)add(yard.store, turned), InputError);
+}
+
+TEST(Impossible, AreLaboratoryValuesThatNobodyCanFind) {
+  Yard yard;
+  for (const double value : {std::nan(""), std::numeric_limits<double>::infinity(), -1.0, 2e6}) {
+    EXPECT_THROW((void)add(yard.store, lab(yard, "arsenic", value, "mg/kg dry")), InputError) << value;
+  }
+  EXPECT_NO_THROW((void)add(yard.store, lab(yard, "self_heating_rise", -0.5, "K")));
+}
+
+TEST(Impossible, AreDaysNobodyPlansForAndTimesNobodyNotes) {
+  Yard yard;
+  DueDay far;
+  far.mark = by("ab");
+  far.date = "9999-12-31";
+  far.what = "harvest";
+  EXPECT_THROW((void)add(yard.store, far), InputError);
+  Reading noted = reading(yard.fill_id, 55.0, "2025-03-05T09:00Z");
+  noted.mark.noted_at = at("2025-03-05T09:00Z") + std::chrono::hours{24 * 365 * 5000LL};
+  EXPECT_THROW((void)add(yard.store, noted), InputError);
+}
+
+TEST(Unlikely, IsAPlaceOutsideTheVesselsOwnHeap) {
+  Yard yard;
+  EXPECT_TRUE(doubts(yard.store, deep(yard, 1.2), facts()).empty());
+  EXPECT_FALSE(doubts(yard.store, deep(yard, 3.0), facts()).empty());
+  EXPECT_TRUE(doubts(yard.store, deep(yard, 3.0), {}).empty()) << "nothing is known of the vessel";
+}
+
+TEST(Unlikely, AreValuesThatAreMostlyAnotherUnit) {
+  Yard yard;
+  Reading hot = reading(yard.fill_id, 99.0, "2025-03-05T09:00Z");
+  EXPECT_FALSE(doubts(yard.store, hot, facts()).empty());
+  hot.value = 70.0;
+  EXPECT_TRUE(doubts(yard.store, hot, facts()).empty());
+}
+
+TEST(Unlikely, AreWormsInAHotHeap) {
+  Yard yard;
+  (void)add(yard.store, reading(yard.fill_id, (150.0 - 32.0) / 1.8, "2025-06-01T09:00Z"));
+  const Doubts found = doubts(yard.store, event(yard.fill_id, EventKind::worms_in, "2025-06-02T09:00Z"), facts());
+  ASSERT_EQ(found.size(), 1U);
+  EXPECT_NE(to_line(found.front()).find("65.6 degC"), std::string::npos) << to_line(found.front());
+  EXPECT_TRUE(doubts(yard.store, event(yard.fill_id, EventKind::worms_in, "2025-07-02T09:00Z"), facts()).empty());
+}
+
+TEST(Unlikely, AreWormsInAColdOrDryHeap) {
+  Yard yard;
+  (void)add(yard.store, reading(yard.fill_id, 1.0, "2025-06-01T09:00Z"));
+  Reading dry = reading(yard.fill_id, 0.30, "2025-06-01T09:00Z");
+  dry.measure = Measure::moisture;
+  (void)add(yard.store, dry);
+  const Doubts found = doubts(yard.store, event(yard.fill_id, EventKind::worms_in, "2025-06-02T09:00Z"), facts());
+  ASSERT_EQ(found.size(), 2U);
+  EXPECT_NE(to_line(found[0]).find("1 degC"), std::string::npos) << to_line(found[0]);
+  EXPECT_NE(to_line(found[1]).find("30 %"), std::string::npos) << to_line(found[1]);
+}
+
+TEST(Unlikely, AreNamesThatTheSiteFileAndTheRulesDoNotKnow) {
+  Yard yard;
+  Vessel other = vessel("south 1");
+  EXPECT_TRUE(doubts(yard.store, other, facts()).empty());
+  other.design = "nort";
+  EXPECT_FALSE(doubts(yard.store, other, facts()).empty());
+  EXPECT_TRUE(doubts(yard.store, lab(yard, "arsenic", 3.0, "mg/kg dry"), facts()).empty());
+  EXPECT_FALSE(doubts(yard.store, lab(yard, "arsenick", 3.0, "mg/kg dry"), facts()).empty());
+  EXPECT_FALSE(doubts(yard.store, lab(yard, "arsenic", 3.0, "g/kg"), facts()).empty());
+}
+
+TEST(Unlikely, IsHeldByTheImportAndStoredWhenSomebodyIsSure) {
+  Yard yard;
+  const auto file =
+      yard.folder.write("log.csv", "time,t\n2025-03-05T09:00,55\n2025-03-05T10:00,98\n2025-03-01T10:00,50\n");
+  CsvMapping mapping;
+  mapping.time = "time";
+  mapping.zone = "UTC";
+  mapping.probes = {parse_probe("t=temperature,degC,place:core,depth:18 in", "test")};
+  CsvRequest request{file, "probe", mapping, yard.fill_id, by("ab"), facts(), false};
+  CsvPreview preview = preview_csv(yard.store, request);
+  EXPECT_EQ(preview.readings.size(), 1U);
+  ASSERT_EQ(preview.held.size(), 1U);
+  EXPECT_EQ(preview.held.front().value, "98");
+  EXPECT_EQ(preview.refused.size(), 1U) << "before the fill, sure or not";
+  request.sure = true;
+  preview = preview_csv(yard.store, request);
+  EXPECT_EQ(preview.readings.size(), 2U);
+  EXPECT_TRUE(preview.held.empty());
+  EXPECT_EQ(preview.refused.size(), 1U);
+}
+
+TEST(Impossible, IsAProbeOfTheImportDeeperThanAnyVessel) {
+  Yard yard;
+  const auto file = yard.folder.write("log.csv", "time,t\n2025-03-05T09:00,55\n");
+  CsvMapping mapping;
+  mapping.time = "time";
+  mapping.zone = "UTC";
+  mapping.probes = {parse_probe("t=temperature,degC,place:core,depth:28 ft", "test")};
+  EXPECT_THROW((void)preview_csv(yard.store, {file, "probe", mapping, yard.fill_id, by("ab"), facts(), true}),
+               InputError);
+}
+
+}  // namespace
+}  // namespace stillheap::record
