@@ -88,7 +88,7 @@ describe("tasks", () => {
 });
 
 describe("a value", () => {
-  const ranges = [{ key: "temperature" as const, least: -45, most: 110 }];
+  const ranges = [{ key: "temperature" as const, least: -45, most: 110, usual_least: -20, usual_most: 80 }];
   const kind = (value: number, before?: { value: number; at_s: number }): string =>
     judge("temperature", value, ranges, before, now_s).kind;
   test("outside the server's range is refused, an unlikely one asked back, the others kept", () => {

@@ -88,7 +88,7 @@ Json add_one(record::Store& store, const Json& json, const record::YardFacts& fa
   if (!sure && !entry.mark.withdrawn) {
     const record::Doubts doubts = record::doubts(store, entry, facts);
     if (!doubts.empty()) {
-      Json asked = {{"outcome", "unlikely"}};
+      Json asked = {{"outcome", "refused"}, {"unlikely", true}};  // a page that knows no `unlikely` keeps the entry
       asked.update(problems_json(doubts));
       return asked;
     }

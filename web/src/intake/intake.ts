@@ -148,6 +148,23 @@ function mappingForm(one: Intake, redraw: () => void): HTMLElement {
   );
 }
 
+type Cell = ImportPreview["refused"][number];
+
+/** Cells that do not go in, each with the reason. */
+function cellTable(words: string, cells: readonly Cell[], count: number): HTMLElement | string {
+  if (!count) return "";
+  const head = h("tr", {}, ...["Line", "Column", "Cell", "Why not"].map((one) => h("th", { scope: "col" }, one)));
+  const rows = cells.map((cell) =>
+    h("tr", {}, h("td", {}, cell.line), h("td", {}, cell.column), h("td", {}, cell.value), h("td", {}, cell.why)),
+  );
+  return h(
+    "details",
+    { open: true },
+    h("summary", {}, `${words} (${count}${count > cells.length ? `, the first ${cells.length} are listed` : ""})`),
+    h("div", { class: "wide" }, h("table", {}, h("thead", {}, head), h("tbody", {}, ...rows))),
+  );
+}
+
 function previewPart(one: ImportPreview): HTMLElement {
   const list = h("ul");
   for (const reading of one.first)
@@ -158,34 +175,18 @@ function previewPart(one: ImportPreview): HTMLElement {
         `${timeText(reading.at_s)}: ${show(kindOf(reading.measure as Measure), reading.value)}, ${reading.place_words}`,
       ),
     );
-  const refused = h("tbody");
-  for (const cell of one.refused)
-    refused.append(
-      h("tr", {}, h("td", {}, cell.line), h("td", {}, cell.column), h("td", {}, cell.value), h("td", {}, cell.why)),
-    );
-  const head = h("tr", {}, ...["Line", "Column", "Cell", "Why not"].map((words) => h("th", { scope: "col" }, words)));
   return h(
     "div",
     {},
     h(
       "p",
       { class: "now" },
-      `${one.good} readings would go in; ${one.known} are known already, ${one.nothing} cells hold nothing, ${one.refused_count} are refused.`,
+      `${one.good} readings would go in; ${one.known} are known already, ${one.nothing} cells hold nothing, ${one.held_count} are held as unlikely, ${one.refused_count} are refused.`,
     ),
     ...one.notes.map((words) => h("p", { class: "why" }, words)),
     one.first.length ? h("div", {}, h("h3", {}, "The first of them"), list) : "",
-    one.refused_count
-      ? h(
-          "details",
-          { open: true },
-          h(
-            "summary",
-            {},
-            `Refused (${one.refused_count}${one.refused_count > one.refused.length ? `, the first ${one.refused.length} are listed` : ""})`,
-          ),
-          h("div", { class: "wide" }, h("table", {}, h("thead", {}, head), refused)),
-        )
-      : "",
+    cellTable("Held: unlikely, so not stored", one.held, one.held_count),
+    cellTable("Refused", one.refused, one.refused_count),
   );
 }
 
@@ -248,7 +249,7 @@ export async function intakeView(vessel: string): Promise<HTMLElement> {
     };
     draw();
   };
-  const body = (take_good: boolean): Record<string, unknown> => ({
+  const body = (take_good: boolean, sure = false): Record<string, unknown> => ({
     text: one!.text,
     source: source.value.trim(),
     fill: into.value,
@@ -256,6 +257,7 @@ export async function intakeView(vessel: string): Promise<HTMLElement> {
     zone: Intl.DateTimeFormat().resolvedOptions().timeZone,
     mapping: knownLogger() && !again ? undefined : mappingOf(one!),
     take_good,
+    sure,
   });
   const look = async (): Promise<void> => {
     if (!source.value.trim() || !who.value.trim())
@@ -265,20 +267,25 @@ export async function intakeView(vessel: string): Promise<HTMLElement> {
       const preview = await post<ImportPreview>("/api/imports/preview", body(false));
       const store = button(
         preview.refused_count ? `Store the ${preview.good} good ones` : `Store ${preview.good} readings`,
-        () => void put().catch(sayError),
+        () => void put(false).catch(sayError),
         "big",
+      );
+      const all = button(
+        `Store the ${preview.held_count} held ones too: they are right`,
+        () => void put(true).catch(sayError),
       );
       shown.replaceChildren(
         previewPart(preview),
         preview.good ? store : h("p", {}, "Nothing of this file is to be stored."),
+        preview.held_count ? all : "",
       );
     } catch (error) {
       if (!(error instanceof Refused)) throw error;
       shown.replaceChildren(h("h3", {}, "This cannot be read so"), problemList(error));
     }
   };
-  const put = async (): Promise<void> => {
-    const done = await post<ImportPreview>("/api/imports", body(true));
+  const put = async (sure: boolean): Promise<void> => {
+    const done = await post<ImportPreview>("/api/imports", body(true, sure));
     say(`${done.stored ?? 0} readings are stored.`);
     const at = filled.find((glance) => (glance.fill!.thing ?? glance.fill!.id) === into.value);
     location.hash = `#/vessel/${at?.vessel.id ?? ""}`;

@@ -138,13 +138,15 @@ function entryOf({ glance, draft, mended }: Asked): Entry {
     written: sign === "pH" ? String(draft.value) : `${draft.value} ${sign.replace("°", "deg")}`,
     by: initials(),
   };
-  if (mended) return { ...mended, ...told };
+  const sure = draft.sure === draft.value ? { sure: true } : {};
+  if (mended) return { ...mended, ...told, ...sure };
   const zone = Intl.DateTimeFormat().resolvedOptions().timeZone;
   return {
     kind_of_entry: "reading",
     id: newId(),
     fill: glance.fill!.thing ?? glance.fill!.id,
     ...told,
+    ...sure,
     at_s: now_s,
     noted_at_s: now_s,
     zone,

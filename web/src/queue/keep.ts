@@ -38,10 +38,10 @@ export async function keepAndSend(
   const tellFate = async (): Promise<void> => {
     await send();
     const { state, why } = await fateOf(ids);
-    if (state === "refused") {
-      say(t.kept.refused(what, why), {
+    if (state === "refused" || state === "unlikely") {
+      say(state === "unlikely" ? t.kept.unlikely(what, why) : t.kept.refused(what, why), {
         bad: true,
-        action: { words: t.kept.mend, press: () => (location.hash = `#/mend/${ids[0]}`) },
+        action: { words: state === "unlikely" ? t.kept.look : t.kept.mend, press: () => (location.hash = `#/mend/${ids[0]}`) },
       });
       return;
     }

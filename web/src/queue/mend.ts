@@ -93,6 +93,13 @@ async function readingPart(one: Waiting, back: () => void): Promise<HTMLElement>
   });
 }
 
+/** Sends what is unlikely again, as meant. */
+function meant(one: Waiting, back: () => void): void {
+  void keepAndSend(t.mend.what(one.entry), [{ ...one.entry, sure: true }])
+    .then(back)
+    .catch(sayError);
+}
+
 /** An entry that the server refused: what was wrong, its fields to change, and sending it again. */
 export async function mendView(id: string): Promise<HTMLElement> {
   const one = await waitingOne(id);
@@ -101,6 +108,7 @@ export async function mendView(id: string): Promise<HTMLElement> {
   const back = (): void => void (location.hash = "#/setup");
   if (!one) return root.append(h("p", {}, t.mend.gone), h("a", { class: "big", href: "#/yard" }, t.round.toYard)), root;
   if (one.refused) root.append(h("p", { class: "wrong" }, one.refused));
+  if (one.unlikely) root.append(button(t.mend.sure, () => meant(one, back), "big"));
   root.append(
     one.entry.kind_of_entry === "reading" && !one.entry["withdrawn"]
       ? await readingPart(one, back)

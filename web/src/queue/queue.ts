@@ -12,6 +12,8 @@ export interface Waiting {
   tried?: boolean;
   /** set when the server refused it */
   refused?: string;
+  /** with `refused`: it can be, and is stored when it is sent again as meant */
+  unlikely?: boolean;
 }
 
 const name = "stillheap";
@@ -79,7 +81,7 @@ export async function keepEntries(entries: readonly Entry[]): Promise<void> {
 
 /** What became of some entries. */
 export interface Fate {
-  state: "stored" | "waits" | "refused";
+  state: "stored" | "waits" | "refused" | "unlikely";
   why: string;
 }
 
@@ -87,7 +89,7 @@ export interface Fate {
 export async function fateOf(ids: readonly string[]): Promise<Fate> {
   const mine = (await waiting()).filter((one) => ids.includes(one.entry.id));
   const refused = mine.find((one) => one.refused);
-  if (refused) return { state: "refused", why: refused.refused! };
+  if (refused) return { state: refused.unlikely ? "unlikely" : "refused", why: refused.refused! };
   return { state: mine.length ? "waits" : "stored", why: "" };
 }
 
@@ -113,7 +115,7 @@ async function settle(one: Waiting, outcome: Outcome): Promise<void> {
     return;
   }
   const why = (outcome.problems ?? []).map((problem) => `${problem.where} ${problem.what}; ${problem.mend}`).join(". ");
-  await put({ ...one, refused: why || "refused" });
+  await put({ ...one, refused: why || "refused", unlikely: outcome.unlikely === true });
 }
 
 async function sendAll(): Promise<boolean> {

@@ -105,6 +105,8 @@ export const en = {
     noted: (what: string) => `${what}. Noted.`,
     waits: (what: string) => `${what}. Kept on this phone; sent when the server answers.`,
     refused: (what: string, why: string) => `${what}: the server refused it. ${why}`,
+    unlikely: (what: string, why: string) => `${what}: not stored yet, is that right? ${why}`,
+    look: "Look again",
     notKept: (what: string) => `${what}: this browser could not keep it. Write it down on paper.`,
     undo: "Undo",
     mend: "Correct it",
@@ -541,6 +543,7 @@ export const en = {
     gone: "This entry is not on this phone any more: it was sent or taken back.",
     again: "Send it again",
     away: "Throw it away",
+    sure: "It is right as it stands: store it",
     utc: "UTC",
     what: (entry: { kind_of_entry: string }) => `Corrected: ${entry.kind_of_entry.replace("_", " ")}`,
     fields: {
