@@ -319,7 +319,7 @@ for (const width of [1440, 390]) {
       await page.getByLabel(/^Its depth below the top/).first().fill("18");
       await good("intake");
       await page.getByRole("button", { name: "Show what would go in" }).click();
-      await page.getByText("5 readings would go in; 0 are known already, 0 cells hold nothing, 1 are refused.").waitFor();
+      await page.getByText("5 readings would go in; 0 are known already, 0 cells hold nothing, 0 are held as unlikely, 1 are refused.").waitFor();
       await page.getByRole("cell", { name: "hot" }).waitFor();
       await good("preview");
       await page.getByRole("button", { name: "Store the 5 good ones" }).click();

@@ -35,7 +35,7 @@ class Growth(unittest.TestCase):
 
     def yard(self, name, rows):
         self.run_it("init", name)
-        self.run_it("record", "vessel", name, "--name", "n", "--design", "north")
+        self.run_it("record", "vessel", name, "--name", "n", "--design", "ring")
         self.run_it("record", "fill", name, "--vessel", "n", "--batch", "b", "--at", "2025-03-02T09:00")
         lines = ["time,T1,T2,T3,T4"]
         for number in range(max(1, rows // 4)):

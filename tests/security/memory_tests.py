@@ -198,7 +198,7 @@ class Answers(Attack):
             lines.append(f"2025-03-{day + 3:02d} {second // 3600:02d}:{second // 60 % 60:02d},{40 + n % 30}")
         (self.folder / "log.csv").write_text("\n".join(lines) + "\n")
         by = ("--by", "ab")
-        self.run_it("record", "vessel", "yard", "--name", "n", "--design", "north", *by)
+        self.run_it("record", "vessel", "yard", "--name", "n", "--design", "ring", *by)
         self.run_it("record", "fill", "yard", "--vessel", "n", "--batch", "b", "--at", "2025-03-02T09:00", *by)
         self.run_it("import", "yard", "log.csv", "--source", "t", "--vessel", "n", *by, "--time", "time", "--logger-zone",
                     "UTC", "--probe", "T1=temperature,degC,place:core")

@@ -26,7 +26,7 @@ class Yard(Attack):
 
     def setUp(self):
         super().setUp()
-        self.run_it("record", "vessel", "yard", "--name", "n", "--design", "north", "--by", "ab")
+        self.run_it("record", "vessel", "yard", "--name", "n", "--design", "ring", "--by", "ab")
         self.run_it("record", "fill", "yard", "--vessel", "n", "--batch", "b", "--at", "2025-03-02T09:00", "--by", "ab")
 
     def told(self, method, path, body="", **more):

@@ -68,8 +68,12 @@ Json limits_json() {
 Json names_json() {
   Json measures = Json::array();
   for (const record::MeasureInfo& one : record::measures()) {
-    measures.push_back(Json{{"key", one.key}, {"unit", one.unit}, {"least", one.least}, {"most", one.most},
-                            {"usual_least", one.usual_least}, {"usual_most", one.usual_most}});
+    measures.push_back(Json{{"key", one.key},
+                            {"unit", one.unit},
+                            {"least", one.least},
+                            {"most", one.most},
+                            {"usual_least", one.usual_least},
+                            {"usual_most", one.usual_most}});
   }
   Json events = Json::array();
   for (const record::EventInfo& one : record::event_kinds()) {

@@ -41,7 +41,10 @@ export async function keepAndSend(
     if (state === "refused" || state === "unlikely") {
       say(state === "unlikely" ? t.kept.unlikely(what, why) : t.kept.refused(what, why), {
         bad: true,
-        action: { words: state === "unlikely" ? t.kept.look : t.kept.mend, press: () => (location.hash = `#/mend/${ids[0]}`) },
+        action: {
+          words: state === "unlikely" ? t.kept.look : t.kept.mend,
+          press: () => (location.hash = `#/mend/${ids[0]}`),
+        },
       });
       return;
     }

@@ -266,7 +266,15 @@ function sizeFields(table: Table, changed: () => void): HTMLElement {
         ),
     round
       ? null
-      : number(table, t.table.width, "length", () => change.width_m ?? design.width_m, limit(table.site, "side"), 0.01, put("width_m")),
+      : number(
+          table,
+          t.table.width,
+          "length",
+          () => change.width_m ?? design.width_m,
+          limit(table.site, "side"),
+          0.01,
+          put("width_m"),
+        ),
     number(
       table,
       t.table.filledTo,
@@ -354,7 +362,8 @@ function designNow(table: Table): Design {
   };
 }
 
-const within = (m: number, { least, most }: Range): number => Math.round(Math.min(Math.max(m, least), most) * 100) / 100;
+const within = (m: number, { least, most }: Range): number =>
+  Math.round(Math.min(Math.max(m, least), most) * 100) / 100;
 
 /** What the hands on the drawing do to the change. */
 function handsOf(table: Table, moved: () => void): Hands {

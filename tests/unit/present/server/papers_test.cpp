@@ -198,7 +198,8 @@ TEST_F(Papers, WhatIsDueTodayFollowsANewReading) {
                                      {"measure", "temperature"},
                                      {"place", "core"},
                                      {"at_s", filled_s + 8 * day_s},
-                                     {"value", 88.0}})}));
+                                     {"value", 88.0},
+                                     {"sure", true}})}));
   EXPECT_NE(today().find(new_reading), std::string::npos);
   const json phases = json::parse(today()).at("phases");
   EXPECT_EQ(phases.size(), 1U);

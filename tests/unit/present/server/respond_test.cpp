@@ -185,13 +185,32 @@ TEST_F(Respond, RefusesOneEntryWithoutLosingTheOthers) {
 
 TEST_F(Respond, TellsWhatTheReadingsSay) {
   const std::string fill = filled();
-  EXPECT_EQ(entries(json::array({reading(fill, 88.0)})).at(0).at("outcome"), "stored");
+  json hot = reading(fill, 88.0);
+  hot["sure"] = true;
+  EXPECT_EQ(entries(json::array({hot})).at(0).at("outcome"), "stored");
   const json state = json::parse(ask("GET", "/api/fills/" + fill + "/state").body);
   EXPECT_TRUE(state.at("phase").contains("statement"));
   EXPECT_FALSE(state.at("worms").at("points").empty());
   const json today = json::parse(ask("GET", "/api/today").body);
   EXPECT_FALSE(today.at("tasks").empty());
   EXPECT_EQ(today.at("phases").at(0).at("fill"), fill);
+}
+
+TEST_F(Respond, AsksTheUnlikelyBackAndRefusesTheImpossibleThoughSomebodyIsSure) {
+  const std::string fill = filled();
+  json hot = reading(fill, 99.0);
+  json asked = entries(json::array({hot})).at(0);
+  EXPECT_EQ(asked.at("outcome"), "refused") << "a page that knows no more keeps it";
+  EXPECT_EQ(asked.at("unlikely"), true);
+  EXPECT_FALSE(asked.at("problems").empty());
+  hot["sure"] = true;
+  EXPECT_EQ(entries(json::array({hot})).at(0).at("outcome"), "stored");
+  json early = hot;
+  early["id"] = record::new_id();
+  early["at_s"] = 1767225600 - 3600;  // an hour before the fill
+  asked = entries(json::array({early})).at(0);
+  EXPECT_EQ(asked.at("outcome"), "refused");
+  EXPECT_FALSE(asked.contains("unlikely")) << "before the fill, sure or not";
 }
 
 TEST_F(Respond, TellsWhatIsNotThere) {

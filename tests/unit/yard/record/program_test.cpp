@@ -124,7 +124,7 @@ TEST(RecordProgram, TakesEveryKind) {
            {"use", "--fill 2026-1 --lot m12 --mass '300 kg'"},
            {"event", "--fill 2026-1 --kind sprinkled --volume '40 L' --duration '3 min' --at 2025-03-03T08:00"},
            {"lab", "--fill 2026-1 --key arsenic --value 3.2 --unit 'mg/kg dry' --at 2025-03-20"},
-           {"lab", "--lot m12 --key nitrogen --value 21 --unit 'g/kg dry' --at 2025-02-21"},
+           {"lab", "--lot m12 --key nitrogen --value 21 --unit 'g/kg dry' --at 2025-02-21 --sure"},
            {"spreading", "--fill 2026-1 --where orchard --area '80 m2'"},
            {"photo", "--fill 2026-1 '" + png.string() + "' --note top"}}) {
     const Outcome outcome = program.note(kind, rest);
