@@ -23,7 +23,10 @@ void log(const std::filesystem::path& file, const std::string& line) {
   ::close(handle);
 }
 
-/// A study of six cases in a folder made ready, and an engine that logs each run that came to its end.
+/// A run that looks for the water programme by automatic sprinkling; the forecast itself then runs what was found.
+bool finds_water(const forecast::Request& request) { return request.sprinkling.automatic; }
+
+/// A study of six cases in a folder made ready, and an engine that logs each forecast that came to its end.
 struct Bench {
   test::Folder here;
   Study study = read_study(test::write_study(here, test::six_drafts()));
@@ -37,7 +40,8 @@ struct Bench {
     return [this, before](const forecast::Request& request, const plan::Progress& progress) {
       if (before) before(request);
       forecast::Result result = plan::test::small_engine()(request, progress);
-      log(ended, std::to_string(request.design.diameter_m) + ' ' + std::to_string(request.blend.moisture_wet));
+      if (!finds_water(request))
+        log(ended, std::to_string(request.design.diameter_m) + ' ' + std::to_string(request.blend.moisture_wet));
       return result;
     };
   }
@@ -107,7 +111,7 @@ TEST(Work, OfManyCasesSkipsFinishedOnesByOneListing) {
   EXPECT_TRUE(finished_cases(folder, 41)[41]);
   int ran = 0;
   const plan::ForecastFunction engine = [&](const forecast::Request& request, const plan::Progress& progress) {
-    ++ran;
+    ran += finds_water(request) ? 0 : 1;
     return plan::test::small_engine()(request, progress);
   };
   WorkRule rule;
