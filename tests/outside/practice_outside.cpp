@@ -48,7 +48,9 @@ TEST(Practice, FillOfPails) {
   blend.mass_wet_kg = 200.0;
   blend.moisture_wet = 0.25;
   blend.bulk_density_kg_m3 = 200.0;
-  blend.parts = {{{}, 200.0}};
+  material::Feedstock loose;
+  loose.bulk_density_kg_m3 = blend.bulk_density_kg_m3;  // as it is pailed, nothing settled
+  blend.parts = {{loose, 200.0}};
   const fill::FillPlan plan = fill::plan_fill(common_vessel(12.0 * inch_m), blend, 0.65, {}, {});
   expect("PV3", "lift_in", plan.lift_height_m / inch_m);
   expect("PV3", "pails", plan.pails);
