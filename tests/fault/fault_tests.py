@@ -131,7 +131,7 @@ class DiskFull(Day):
     def test_full_disk_keeps_the_plan_that_is_there(self):
         (self.folder / "out").mkdir()
         (self.folder / "out/plan.json").write_text("the old one")
-        code, said = self.run_it("plan", "yard", "-o", "out", *short, mode="full", after=3)
+        code, said = self.run_it("plan", "yard", "-o", "out", "--force", *short, mode="full", after=3)
         self.assertEqual(code, 1, said)
         self.assertEqual((self.folder / "out/plan.json").read_text(), "the old one")
         self.assertEqual(len(list((self.folder / "out").iterdir())), 1)
