@@ -117,7 +117,11 @@ export async function untilServer(give, wanted, what) {
 export const shot = (page, name) => page.screenshot({ path: join(pictures, `${name}.png`), fullPage: true });
 
 /** JSON of the server, past the page. */
-export const ask = async (address, path) => (await fetch(address + path)).json();
+// A kept connection may be closed by the server just as it is used again: a question is then asked once more.
+export const ask = async (address, path) => {
+  const answer = await fetch(address + path).catch(() => fetch(address + path));
+  return answer.json();
+};
 export async function addEntries(address, entries) {
   const answer = await fetch(address + "/api/entries", {
     method: "POST",
