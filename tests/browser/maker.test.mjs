@@ -60,6 +60,8 @@ describe("sixty vessels", () => {
     const names = await page.locator(".line h3").allTextContents();
     assert.deepEqual(names.slice(0, 5), ["Ring 4", "Ring 2", "Ring 1", "Ring 3", "Ring 5"]);
     assert.ok(names.indexOf("Ring 9") < names.indexOf("Ring 10"));
+    const written = (one) => one.evaluate((node) => getComputedStyle(node).fontFamily);
+    assert.equal(await written(page.locator(".line").first()), await written(page.locator("body")), "the list is in the page's own letters");
     await page.getByLabel("Find a vessel").last().fill("ring 17");
     assert.deepEqual(await page.locator(".line h3").allTextContents(), ["Ring 17"]);
     await context.close();

@@ -275,7 +275,7 @@ for (const width of [1440, 390]) {
       await lowered;
       await page.locator(".bench-drawing .stale").waitFor({ state: "detached" });
       await page.getByRole("button", { name: "Write it into the site file" }).click();
-      await page.locator(".lines ins", { hasText: "radius = " }).waitFor();
+      await page.locator(".file-lines ins", { hasText: "radius = " }).waitFor();
       const download = page.waitForEvent("download");
       await page.getByRole("button", { name: "Save the new site.toml" }).click();
       const text = readFileSync(await (await download).path(), "utf8");
@@ -419,7 +419,7 @@ for (const width of [1440, 390]) {
         const wide = await page.evaluate(() => {
           const most = document.documentElement.scrollWidth - window.innerWidth;
           if (most <= 0) return "";
-          const out = [...document.querySelectorAll("main *")].filter((one) => one.getBoundingClientRect().right > window.innerWidth + 1 && !one.closest(".scrolls, .lines"));
+          const out = [...document.querySelectorAll("main *")].filter((one) => one.getBoundingClientRect().right > window.innerWidth + 1 && !one.closest(".scrolls, .file-lines"));
           return `${most} px: ${out.slice(0, 5).map((one) => `${one.tagName}.${one.className?.baseVal ?? one.className} ${one.textContent.slice(0, 30)}`).join(" | ")}`;
         });
         await page.evaluate(() => (document.documentElement.style.fontSize = ""));

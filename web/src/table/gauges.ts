@@ -32,7 +32,7 @@ function scale(one: Gauge): SVGElement {
   return svg(
     "svg",
     { viewBox: `-6 0 ${wide + 12} 26`, class: `gauge-scale ${one.standing}`, "aria-hidden": "true" },
-    bar(0, end, 17, 2, "line"),
+    bar(0, end, 17, 2, "rail"),
     bar(one.low ?? 0, one.high ?? end, 14, 8, "bearable"),
     bar(one.preferred_low ?? 0, one.preferred_high ?? end, 10, 14, "good"),
     svg("path", { d: `M${at} 9l-5-8h10zM${at} 9V25`, class: "needle" }),

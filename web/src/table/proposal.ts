@@ -15,7 +15,7 @@ export function proposalPart(found: SiteProposal): HTMLElement {
     "section",
     { class: "panel proposal", "aria-labelledby": "proposal-title" },
     h("h2", { id: "proposal-title" }, t.proposal.headProposal),
-    h("div", { class: "lines", tabindex: "0", role: "group", "aria-labelledby": "proposal-title" }, ...lines),
+    h("div", { class: "file-lines", tabindex: "0", role: "group", "aria-labelledby": "proposal-title" }, ...lines),
     button(t.proposal.save(found.file), () => saveFile(found.file, new Blob([found.text], { type: "text/plain" }))),
     h("p", { class: "why" }, t.proposal.how(found.file)),
   );
