@@ -32,7 +32,8 @@ interface Table {
   site: Site;
   design: Design;
   change: Change;
-  pattern: Pattern;
+  /** one object for as long as the table stands: the fields hold on to it */
+  readonly pattern: Pattern;
   /** each lets a field show what was drawn by hand */
   follow: (() => void)[];
 }
@@ -52,9 +53,7 @@ function begin(site: Site, design: Design, from: Change | null): Table {
         fill_height_m: design.fill_height_m,
         moisture_wet: site.moisture_target_wet,
       };
-  const table: Table = { site, design, change, pattern: patternOf(design), follow: [] };
-  table.pattern = patternOf(designNow(table));
-  return table;
+  return { site, design, change, pattern: patternOf(designNow({ design, change })), follow: [] };
 }
 
 const sizeOf = (table: Table): { across_m: number; deep_m: number } => {
@@ -158,6 +157,7 @@ function channelFields(table: Table, changed: () => void): HTMLElement {
     checked: pattern.centre,
     change: () => put({ centre: centre.checked })(),
   });
+  table.follow.push(() => (centre.checked = pattern.centre));
   return h(
     "div",
     {},
@@ -350,8 +350,7 @@ function warningsPart(draft: Draft): HTMLElement | "" {
 const capital = (text: string): string => text.charAt(0).toUpperCase() + text.slice(1);
 
 /** The design as it is tried now. */
-function designNow(table: Table): Design {
-  const { design, change } = table;
+function designNow({ design, change }: Pick<Table, "design" | "change">): Design {
   return {
     ...design,
     diameter_m: change.diameter_m ?? design.diameter_m,
@@ -478,6 +477,8 @@ function fullForecast(table: Table, over: AbortSignal): HTMLElement {
 interface Room {
   root: HTMLElement;
   site: Site;
+  /** names the design that is on the table */
+  choose: HTMLSelectElement;
   kept: Proposal[];
   over: AbortSignal;
   next: number;
@@ -529,6 +530,7 @@ function keptPart(room: Room, last: () => { change: Change; draft: Draft } | nul
 
 function build(room: Room, design: Design, from: Change | null = null): void {
   const { root, site, over } = room;
+  room.choose.value = design.name;
   const table = begin(site, design, from);
   let last: { change: Change; draft: Draft } | null = null;
   const answer = h("div", { class: "answer", "aria-busy": "false" });
@@ -568,7 +570,7 @@ function build(room: Room, design: Design, from: Change | null = null): void {
   const dials = h("div");
   const take = (channels: Channel[]): void => {
     table.change.channels = channels;
-    table.pattern = patternOf(designNow(table));
+    Object.assign(table.pattern, patternOf(designNow(table)));
     say(t.table.taken);
     changed();
   };
@@ -604,12 +606,12 @@ export async function tableView(over: AbortSignal): Promise<HTMLElement> {
   const site = await theSite();
   const place = h("div");
   const first = site.designs[0]!;
-  const room: Room = { root: place, site, kept: [], over, next: 0 };
   const choose = select(
     site.designs.map((one) => [one.name, one.name]),
     first.name,
     (name) => build(room, site.designs.find((one) => one.name === name)!),
   );
+  const room: Room = { root: place, site, choose, kept: [], over, next: 0 };
   build(room, first);
   return h(
     "main",
