@@ -80,6 +80,7 @@ for (const width of [1440, 390]) {
 
     test("a reading takes three taps", async () => {
       const tap = (one) => (width < 600 ? one.tap() : one.click());
+      await asAHand(page); // the filling was saved a moment ago, perhaps on the same spot
       await tap(page.getByRole("link", { name: /Note a reading/ }).first());
       await page.getByRole("group", { name: "Value in °F" }).waitFor();
       await good("note");

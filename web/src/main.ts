@@ -8,7 +8,7 @@ import { roundView } from "./round/round";
 import { passphraseView, session } from "./session/session";
 import { chosenUnits, theSite } from "./state";
 import { h } from "./ui/dom";
-import { replaceKeeping, watchHands } from "./ui/keep-place";
+import { handsOff, replaceKeeping, watchHands } from "./ui/keep-place";
 import { problemList, sayLine } from "./ui/say";
 import { applyTheme } from "./ui/theme";
 import { type System, useSystem } from "./units/units";
@@ -73,6 +73,7 @@ function markLinks(): void {
   }
 }
 
+const handIsOff = handsOff();
 let turn = 0;
 /** When the first view after the last tap came under the finger: a slow phone draws it long after the tap. Later ones,
  *  drawn for what others noted, take no tap away. */
@@ -91,6 +92,7 @@ async function draw(toTop: boolean): Promise<void> {
     if (error instanceof Refused && error.status === 401) return;
     shown = failed(error);
   }
+  if (!toTop) await handIsOff();
   if (mine !== turn) return;
   if (toTop) place.replaceChildren(shown);
   else replaceKeeping(place, shown);

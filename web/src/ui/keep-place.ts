@@ -21,6 +21,35 @@ export function watchHands(root: Document = document): void {
   );
 }
 
+const press_ms = 400; // chosen: from the lifting of a finger until the browser has made it a click
+const longest_ms = 5000; // chosen: a lifting that the page is not told of holds nothing up for longer
+
+/** Waits while a finger or a button is down: what is under it stays there until it has been pressed. */
+export function handsOff(root: EventTarget = document): () => Promise<void> {
+  let free = Promise.resolve();
+  let let_go = (): void => undefined;
+  root.addEventListener(
+    "pointerdown",
+    () => {
+      let_go();
+      free = new Promise((resolve) => {
+        let_go = resolve;
+        setTimeout(resolve, longest_ms);
+      });
+    },
+    true,
+  );
+  const soon = (): void => {
+    const mine = let_go;
+    setTimeout(mine, press_ms);
+  };
+  root.addEventListener("pointerup", soon, true);
+  root.addEventListener("pointercancel", soon, true);
+  // after the click's own listeners
+  root.addEventListener("click", () => void setTimeout(let_go), true);
+  return () => free;
+}
+
 /** Empties a form that was kept; what hangs on its choices follows. */
 export function clearForm(form: HTMLFormElement): void {
   form.reset();
