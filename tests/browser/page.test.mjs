@@ -26,6 +26,14 @@ function thirtyDays(fill, filled_s) {
   }));
 }
 
+/** Changes something on the planning table and waits until the answer is drawn. */
+async function drafted(page, change) {
+  const answered = page.waitForResponse((one) => one.url().endsWith("/api/drafts") && one.ok());
+  await change();
+  await answered;
+  await page.locator(".bench-drawing .stale").waitFor({ state: "detached" });
+}
+
 for (const width of [1440, 390]) {
   describe(`at ${width} px`, () => {
     let server, page, context, faults, fill;
@@ -242,15 +250,50 @@ for (const width of [1440, 390]) {
       const ring = page.getByLabel("Radius of the ring", { exact: false });
       const radius = Number(await ring.inputValue());
       await page.getByRole("slider", { name: /^Channel 2/ }).focus();
-      const answered = page.waitForResponse((one) => one.url().endsWith("/api/drafts") && one.ok());
-      await page.keyboard.press("PageDown");
+      await drafted(page, () => page.keyboard.press("PageDown"));
       assert.ok(Math.abs(radius - Number(await ring.inputValue()) - 0.1 / 0.3048) < 0.011);
-      await answered;
-      await page.locator(".bench-drawing .stale").waitFor({ state: "detached" });
       assert.ok((await page.locator(".bench-drawing.cut-open rect").count()) > 200, "the section is coloured by the forecast");
       for (const name of ["C:N", "Moisture", "Air space", "Salts"]) await page.locator(".gauges li", { hasText: name }).first().waitFor();
       await page.getByRole("img", { name: /^Water a day through the year, gal: / }).first().waitFor();
       await good("bench");
+    });
+
+    test("a grip that is held follows the hand before and after an answer arrives", async () => {
+      const height = page.getByLabel("Filled to a height of", { exact: false });
+      const value = async () => Number(await height.inputValue());
+      const grip = page.getByRole("slider", { name: "Fill height" });
+      await grip.scrollIntoViewIfNeeded();
+      const box = await grip.locator(".knob").boundingBox();
+      const [x, y] = [box.x + box.width / 2, box.y + box.height / 2];
+      const asked = page.waitForRequest("**/api/drafts");
+      let give;
+      const given = new Promise((resolve) => (give = resolve));
+      await page.route("**/api/drafts", async (route) => {
+        await given;
+        await route.continue().catch(() => undefined); // the page has given an older question up
+      });
+      const was = await value();
+      await page.mouse.move(x, y);
+      await page.mouse.down();
+      await page.mouse.move(x, y + 6);
+      const first = await value();
+      await page.mouse.move(x, y + 12);
+      const second = await value();
+      assert.ok(first < was && second < first, `${second} after ${first} after ${was}`);
+      await asked;
+      const answered = page.waitForResponse((one) => one.url().endsWith("/api/drafts") && one.ok());
+      give();
+      await answered;
+      await page.locator(".bench-drawing .stale").waitFor({ state: "detached" });
+      await page.mouse.move(x, y + 18);
+      const third = await value();
+      assert.ok(third < second, `${third} after ${second}: the answer took the grip away`);
+      await drafted(page, async () => {
+        await page.mouse.move(x, y);
+        await page.mouse.up();
+      });
+      await page.unroute("**/api/drafts");
+      assert.ok(Math.abs((await value()) - was) < 0.011, `${await value()} after ${was}`);
     });
 
     test("proposals stand side by side, and one is gone on from", async () => {
@@ -259,10 +302,7 @@ for (const width of [1440, 390]) {
       await page.getByRole("columnheader", { name: /^Proposal 1/ }).waitFor();
       const radius = page.getByLabel("Radius of the ring", { exact: false });
       const was = await radius.inputValue();
-      const answered = page.waitForResponse((one) => one.url().endsWith("/api/drafts") && one.ok());
-      await page.getByLabel("Channels on the ring").fill("5");
-      await answered;
-      await page.locator(".bench-drawing .stale").waitFor({ state: "detached" });
+      await drafted(page, () => page.getByLabel("Channels on the ring").fill("5"));
       await asAHand(page);
       await keep.click();
       await page.getByRole("columnheader", { name: /^Proposal 2/ }).waitFor();
@@ -271,10 +311,7 @@ for (const width of [1440, 390]) {
       await asAHand(page);
       await page.locator(".compare").getByRole("button", { name: "Values (CSV)" }).click();
       assert.equal((await file).suggestedFilename(), "Side by side.csv");
-      const lowered = page.waitForResponse((one) => one.url().endsWith("/api/drafts") && one.ok());
-      await page.getByLabel("Filled to a height of", { exact: false }).fill("4.5"); // below the panels' 5 ft
-      await lowered;
-      await page.locator(".bench-drawing .stale").waitFor({ state: "detached" });
+      await drafted(page, () => page.getByLabel("Filled to a height of", { exact: false }).fill("4.5")); // below the panels' 5 ft
       await page.getByRole("button", { name: "Write it into the site file" }).click();
       await page.locator(".file-lines ins", { hasText: "radius = " }).waitFor();
       const download = page.waitForEvent("download");

@@ -1,6 +1,7 @@
 import type { Channel, Design, Draft } from "../api/client";
 import { field, h, svg } from "../ui/dom";
 import { heatCss } from "../ui/heat";
+import { baseRoom, cutChannels, sizeOf, slats } from "../ui/vessel-drawing";
 import { show } from "../units/units";
 import { t } from "../words/words";
 
@@ -8,6 +9,8 @@ type Section = Draft["forecast"]["section"];
 
 /** A part of the drawing that can be taken hold of: by finger, mouse or arrow keys. */
 interface Grip {
+  /** the same for as long as the part is there */
+  key: string;
   name: string;
   /** where it stands, in the drawing's metres */
   at: () => { x: number; y: number };
@@ -24,8 +27,8 @@ interface Grip {
 /** What the drawing may change; each moves the design and asks for a new draft. */
 export interface Hands {
   design: () => Design;
-  across: (m: number) => void;
-  deep: (m: number) => void;
+  /** of a round vessel the first alone counts */
+  wall: (across_m: number, deep_m?: number) => void;
   high: (m: number) => void;
   channel: (index: number, x_m: number, y_m: number) => void;
 }
@@ -33,24 +36,33 @@ export interface Hands {
 const step_m = 0.01;
 const room = 0.16; // chosen: share of the drawing kept free round the vessel, so that it can grow under the finger
 
-const sizes = (design: Design): { across_m: number; deep_m: number } =>
-  design.shape === "round"
-    ? { across_m: design.diameter_m, deep_m: design.diameter_m }
-    : { across_m: design.length_m, deep_m: design.width_m };
+/** What is drawn anew at each move, and what of it lies over the heat. */
+interface Painted {
+  below: SVGElement[];
+  above: SVGElement[];
+}
 
-/** A drawing whose grips are drawn last; its frame stands still while one is held. */
+/** A drawing in layers: what is drawn anew, the heat that stays until the next answer, and on top the grips. A grip's own
+ *  node stays as long as the grip does: one that is taken out of the page, even for a moment, loses the finger that holds it.
+ *  The frame stands still while one is held. */
 class Drawing {
   readonly root: SVGSVGElement;
+  private readonly below = svg("g");
+  private readonly above = svg("g");
+  private readonly handles = svg("g");
+  private readonly nodes = new Map<string, SVGElement>();
   private held = false;
   private box = [0, 0, 1, 1];
   constructor(
     look: string,
     words: string,
+    heat: SVGElement,
     private readonly frame: () => [x: number, y: number, width: number, height: number],
-    private readonly paint: () => SVGElement[],
+    private readonly paint: () => Painted,
     private readonly grips: () => Grip[],
   ) {
-    this.root = svg("svg", { class: `bench-drawing ${look}`, role: "group", "aria-label": words }) as SVGSVGElement;
+    const about = { class: `bench-drawing ${look}`, role: "group", "aria-label": words };
+    this.root = svg("svg", about, this.below, heat, this.above, this.handles) as SVGSVGElement;
   }
 
   draw(): void {
@@ -59,17 +71,21 @@ class Drawing {
       this.box = [x - room * width, y - room * height, width * (1 + 2 * room), height * (1 + 2 * room)];
       this.root.setAttribute("viewBox", this.box.map((one) => one.toFixed(4)).join(" "));
     }
-    const focused = [...this.root.querySelectorAll(".grip")].findIndex((one) => one === document.activeElement);
-    const old = [...this.root.querySelectorAll<SVGElement>(".grip")];
+    const { below, above } = this.paint();
+    this.below.replaceChildren(...below);
+    this.above.replaceChildren(...above);
     const grips = this.grips();
-    this.root.replaceChildren(...this.paint());
-    for (const [i, grip] of grips.entries()) {
-      const kept = this.held ? old[i] : undefined; // the one that is held must not be taken away
-      const node = kept ?? this.gripNode(i);
-      this.place(node, grip);
-      this.root.append(node);
+    for (const [key, node] of this.nodes) {
+      if (grips.some((one) => one.key === key)) continue;
+      node.remove();
+      this.nodes.delete(key);
     }
-    if (focused >= 0) this.root.querySelectorAll<SVGElement>(".grip")[focused]?.focus();
+    for (const [i, grip] of grips.entries()) {
+      const node = this.nodes.get(grip.key) ?? this.gripNode(grip.key);
+      this.nodes.set(grip.key, node);
+      if (this.handles.children[i] !== node) this.handles.insertBefore(node, this.handles.children[i] ?? null);
+      this.place(node, grip);
+    }
   }
 
   private place(node: SVGElement, grip: Grip): void {
@@ -79,41 +95,40 @@ class Drawing {
     node.setAttribute("aria-label", grip.name);
     node.setAttribute("aria-valuenow", grip.value().toFixed(3));
     node.setAttribute("aria-valuetext", show("length", grip.value()));
-    node.replaceChildren(
-      svg("circle", { r: 0.075 * size, class: "reach" }),
-      svg("circle", { r: (grip.small ? 0.011 : 0.022) * size, class: "knob" }),
-    );
+    node.querySelector(".reach")!.setAttribute("r", String(0.075 * size));
+    node.querySelector(".knob")!.setAttribute("r", String((grip.small ? 0.011 : 0.022) * size));
   }
 
-  private gripNode(i: number): SVGElement {
-    const node = svg("g", { class: "grip", role: "slider", tabindex: "0" });
+  private gripNode(key: string): SVGElement {
+    const parts = [svg("circle", { class: "reach" }), svg("circle", { class: "knob" })];
+    const node = svg("g", { class: "grip", role: "slider", tabindex: "0" }, ...parts);
     const point = (event: PointerEvent): DOMPoint =>
       new DOMPoint(event.clientX, event.clientY).matrixTransform(this.root.getScreenCTM()!.inverse());
+    const grip = (): Grip | undefined => this.grips().find((one) => one.key === key);
     let off = { x: 0, y: 0 };
     node.addEventListener("pointerdown", (event) => {
       event.preventDefault();
       node.setPointerCapture(event.pointerId);
       node.focus({ preventScroll: true });
-      const [at, here] = [this.grips()[i]!.at(), point(event)];
+      const [at, here] = [grip()!.at(), point(event)];
       off = { x: at.x - here.x, y: at.y - here.y };
       this.held = true;
     });
     node.addEventListener("pointermove", (event) => {
       if (!node.hasPointerCapture(event.pointerId)) return;
       const here = point(event);
-      this.grips()[i]!.drag(here.x + off.x, here.y + off.y);
+      grip()?.drag(here.x + off.x, here.y + off.y);
     });
-    const leave = (): void => {
+    // also when the browser takes the finger away: the frame must not stay still for ever
+    node.addEventListener("lostpointercapture", () => {
       this.held = false;
       this.draw();
-    };
-    node.addEventListener("pointerup", leave);
-    node.addEventListener("pointercancel", leave);
+    });
     node.addEventListener("keydown", (event) => {
       const by = { ArrowUp: 1, ArrowRight: 1, ArrowDown: -1, ArrowLeft: -1, PageUp: 10, PageDown: -10 }[event.key];
       if (by === undefined) return;
       event.preventDefault();
-      this.grips()[i]!.step(by);
+      grip()?.step(by);
     });
     return node;
   }
@@ -162,7 +177,7 @@ function hottestDay(section: Section): number {
 /** A draft's section on its hottest day, small and still. */
 export function sectionOf(draft: Draft): SVGElement {
   const { fill_height_m } = draft.design;
-  const { across_m } = sizes(draft.design);
+  const { across_m } = sizeOf(draft.design);
   const edge = 0.04 * across_m;
   const box = [-across_m / 2 - edge, -fill_height_m - edge, across_m + 2 * edge, fill_height_m + 2 * edge];
   const frame = { x: -across_m / 2, y: -fill_height_m, width: across_m, height: fill_height_m };
@@ -188,9 +203,9 @@ export function bench(hands: Hands): Bench {
   let stale = false;
   let day = 0;
 
-  const fromAbove = (): SVGElement[] => {
+  const fromAbove = (): Painted => {
     const design = hands.design();
-    const { across_m, deep_m } = sizes(design);
+    const { across_m, deep_m } = sizeOf(design);
     const wall =
       design.shape === "round"
         ? svg("circle", { r: across_m / 2, class: "wall" })
@@ -205,27 +220,28 @@ export function bench(hands: Hands): Bench {
     const farthest = far(draft);
     if (farthest && !stale)
       made.push(svg("circle", { cx: farthest.x, cy: -farthest.y, r: 0.03 * across_m, class: "far-point" }));
-    return made;
+    return { below: made, above: [] };
   };
   const corner = (): { x: number; y: number } => {
     const design = hands.design();
-    const { across_m, deep_m } = sizes(design);
+    const { across_m, deep_m } = sizeOf(design);
     return design.shape === "round"
       ? { x: across_m * 0.3536, y: across_m * 0.3536 }
       : { x: across_m / 2, y: deep_m / 2 };
   };
   const wallGrip: Grip = {
+    key: "wall",
     name: t.bench.wall,
     at: corner,
     drag: (x, y) => {
-      if (hands.design().shape === "round") return hands.across(2 * Math.hypot(x, y));
-      hands.across(2 * Math.abs(x));
-      hands.deep(2 * Math.abs(y));
+      if (hands.design().shape === "round") hands.wall(2 * Math.hypot(x, y));
+      else hands.wall(2 * Math.abs(x), 2 * Math.abs(y));
     },
-    step: (by) => hands.across(sizes(hands.design()).across_m + by * step_m),
-    value: () => sizes(hands.design()).across_m,
+    step: (by) => hands.wall(sizeOf(hands.design()).across_m + by * step_m),
+    value: () => sizeOf(hands.design()).across_m,
   };
   const channelGrip = (one: Channel, i: number): Grip => ({
+    key: `channel ${i}`,
     name: t.bench.channel(i + 1),
     at: () => ({ x: hands.design().channels[i]?.x_m ?? one.x_m, y: -(hands.design().channels[i]?.y_m ?? one.y_m) }),
     drag: (x, y) => hands.channel(i, x, -y),
@@ -243,69 +259,57 @@ export function bench(hands: Hands): Bench {
   const above = new Drawing(
     "above",
     t.bench.above,
+    svg("g"),
     () => {
-      const { across_m, deep_m } = sizes(hands.design());
+      const { across_m, deep_m } = sizeOf(hands.design());
       return [-across_m / 2, -deep_m / 2, across_m, deep_m];
     },
     fromAbove,
     () => [...hands.design().channels.flatMap((one, i) => (movable(one) ? [channelGrip(one, i)] : [])), wallGrip],
   );
 
-  const gapOf = (design: Design): number => Math.max(design.base_gap_m, 0.08 * design.fill_height_m);
-  /** The last answer's colours, stretched to the size that is tried now. */
-  const colours = (design: Design, across_m: number): SVGElement => {
-    const heat = svg("g", { class: stale ? "stale" : "", "shape-rendering": "crispEdges" });
-    if (!draft) return heat;
-    const [wider, higher] = [
-      across_m / sizes(draft.design).across_m,
-      design.fill_height_m / draft.design.fill_height_m,
-    ];
-    heat.setAttribute("transform", `scale(${wider} ${higher})`);
-    heat.append(...tiles(draft.forecast.section, day));
-    return heat;
+  const gapOf = (design: Design): number => baseRoom(design.fill_height_m, design.base_gap_m);
+  /** The last answer's colours: drawn anew for another answer or day, else only stretched to the size that is tried now. */
+  const heat = svg("g", { "shape-rendering": "crispEdges" });
+  const paintHeat = (): void => heat.replaceChildren(...(draft ? tiles(draft.forecast.section, day) : []));
+  const stretchHeat = (design: Design): void => {
+    heat.setAttribute("class", stale ? "stale" : "");
+    if (!draft) return;
+    const wider = sizeOf(design).across_m / sizeOf(draft.design).across_m;
+    heat.setAttribute("transform", `scale(${wider} ${design.fill_height_m / draft.design.fill_height_m})`);
   };
-  const cutOpen = (): SVGElement[] => {
+  const cutOpen = (): Painted => {
     const design = hands.design();
-    const { across_m } = sizes(design);
+    stretchHeat(design);
+    const { across_m } = sizeOf(design);
     const [left, top, gap] = [-across_m / 2, -design.fill_height_m, gapOf(design)];
-    const upright = (x: number, width: number, look: string): SVGElement =>
-      svg("rect", { x, y: top, width, height: -top, class: look });
-    const channels = design.channels
-      .filter((one) => Math.abs(one.y_m) <= one.diameter_m / 2 + 1e-9)
-      .map((one) => upright(one.x_m - one.diameter_m / 2, one.diameter_m, "channel"));
-    const slats = Array.from({ length: 6 }, (_, k) =>
-      svg("rect", {
-        x: left + ((k + 0.2) * across_m) / 6,
-        y: 0.15 * gap,
-        width: (0.6 * across_m) / 6,
-        height: 0.3 * gap,
-        class: "slat",
-      }),
-    );
     const farthest = stale ? null : far(draft);
-    return [
-      upright(left, across_m, "heap"),
-      colours(design, across_m),
-      ...channels,
-      svg("path", { d: `M${left} ${top}V${gap}M${-left} ${top}V${gap}M${left} 0H${-left}`, class: "outline" }),
-      svg("path", { d: `M${left} ${top}H${-left}`, class: "outline brim" }),
-      ...slats,
-      ...(farthest
-        ? [svg("circle", { cx: farthest.x, cy: -farthest.up, r: 0.03 * across_m, class: "far-point" })]
-        : []),
-    ];
+    return {
+      below: [svg("rect", { x: left, y: top, width: across_m, height: -top, class: "heap" })],
+      above: [
+        ...cutChannels(design, top, -top),
+        svg("path", { d: `M${left} ${top}V${gap}M${-left} ${top}V${gap}M${left} 0H${-left}`, class: "outline" }),
+        svg("path", { d: `M${left} ${top}H${-left}`, class: "outline brim" }),
+        ...slats(across_m, 0, gap),
+        ...(farthest
+          ? [svg("circle", { cx: farthest.x, cy: -farthest.up, r: 0.03 * across_m, class: "far-point" })]
+          : []),
+      ],
+    };
   };
   const section = new Drawing(
     "cut-open",
     t.bench.section,
+    heat,
     () => {
       const design = hands.design();
-      const { across_m } = sizes(design);
+      const { across_m } = sizeOf(design);
       return [-across_m / 2, -design.fill_height_m, across_m, design.fill_height_m + gapOf(design)];
     },
     cutOpen,
     () => [
       {
+        key: "top",
         name: t.bench.high,
         at: () => ({ x: 0, y: -hands.design().fill_height_m }),
         drag: (_, y) => hands.high(-y),
@@ -325,7 +329,7 @@ export function bench(hands: Hands): Bench {
   slider.addEventListener("input", () => {
     day = Number(slider.value);
     tellDay();
-    section.draw();
+    paintHeat();
   });
   const dayField = field(t.inside.dayName, slider);
   dayField.querySelector("label")!.append(": ", words);
@@ -355,6 +359,7 @@ export function bench(hands: Hands): Bench {
       day = Math.min(Math.max(day, 0), Math.max(days.length - 1, 0));
       slider.value = String(day);
       tellDay();
+      paintHeat();
       draw();
     },
   };

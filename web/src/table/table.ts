@@ -14,6 +14,7 @@ import { theSite } from "../state";
 import { cautionBox } from "../ui/cautions";
 import { button, field, h, select } from "../ui/dom";
 import { say, sayError } from "../ui/say";
+import { sizeOf } from "../ui/vessel-drawing";
 import { type Kind, show, typeset, unit } from "../units/units";
 import { answerCard, fillCard, waterYear } from "../vessel/cards";
 import { forecastOf } from "../vessel/forecast";
@@ -56,15 +57,8 @@ function begin(site: Site, design: Design, from: Change | null): Table {
   return { site, design, change, pattern: patternOf(designNow({ design, change })), follow: [] };
 }
 
-const sizeOf = (table: Table): { across_m: number; deep_m: number } => {
-  const { design, change } = table;
-  return design.shape === "round"
-    ? { across_m: change.diameter_m ?? design.diameter_m, deep_m: change.diameter_m ?? design.diameter_m }
-    : { across_m: change.length_m ?? design.length_m, deep_m: change.width_m ?? design.width_m };
-};
-
 function layChannels(table: Table): void {
-  const { across_m, deep_m } = sizeOf(table);
+  const { across_m, deep_m } = sizeOf(designNow(table));
   table.change.channels = isRing(table.pattern)
     ? ringChannels(table.pattern)
     : gridChannels(table.pattern, across_m, deep_m);
@@ -366,19 +360,19 @@ const within = (m: number, { least, most }: Range): number =>
 
 /** What the hands on the drawing do to the change. */
 function handsOf(table: Table, moved: () => void): Hands {
-  const put = (key: "diameter_m" | "length_m" | "width_m" | "fill_height_m", value: number): void => {
-    table.change[key] = value;
+  const put = (sizes: Partial<Pick<Change, "diameter_m" | "length_m" | "width_m" | "fill_height_m">>): void => {
+    Object.assign(table.change, sizes);
     if (!isRing(table.pattern)) layChannels(table);
     moved();
   };
+  const side = (m: number): number => within(m, limit(table.site, "side"));
   return {
     design: () => designNow(table),
-    across: (m) =>
+    wall: (across_m, deep_m) =>
       table.design.shape === "round"
-        ? put("diameter_m", within(m, limit(table.site, "diameter")))
-        : put("length_m", within(m, limit(table.site, "side"))),
-    deep: (m) => put("width_m", within(m, limit(table.site, "side"))),
-    high: (m) => put("fill_height_m", within(m, limit(table.site, "fill_height"))),
+        ? put({ diameter_m: within(across_m, limit(table.site, "diameter")) })
+        : put({ length_m: side(across_m), ...(deep_m === undefined ? {} : { width_m: side(deep_m) }) }),
+    high: (m) => put({ fill_height_m: within(m, limit(table.site, "fill_height")) }),
     channel: (i, x_m, y_m) => {
       const all = designNow(table).channels;
       const was = all[i];

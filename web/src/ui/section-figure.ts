@@ -1,6 +1,7 @@
 import type { Design, Reading } from "../api/client";
 import { svg } from "./dom";
 import { heatCss, heat_limits_c } from "./heat";
+import { baseRoom, cutChannels, sizeOf, slats } from "./vessel-drawing";
 
 const spread = 0.34; // chosen: how far from its probe a reading is coloured, as a share of the vessel's width
 
@@ -38,21 +39,12 @@ function glow(spot: Spot, id: string, reach_m: number, height_m: number): SVGEle
   return [gradient, svg("circle", { cx: spot.x, cy: height_m - spot.y, r: reach_m, fill: `url(#${id})` })];
 }
 
-/** Channels that the section through the middle cuts. */
-function cutChannels(design: Design, height_m: number): SVGElement[] {
-  return design.channels
-    .filter((one) => Math.abs(one.y_m) <= one.diameter_m / 2 + 1e-9)
-    .map((one) =>
-      svg("rect", { x: one.x_m - one.diameter_m / 2, y: 0, width: one.diameter_m, height: height_m, class: "channel" }),
-    );
-}
-
 /** A vessel cut through its middle, to scale: slatted base, mesh wall, channels, and the last temperatures where they were
  *  read, fading out where nothing is known. An empty vessel is drawn empty. */
 export function sectionFigure(design: Design | undefined, readings: readonly Reading[] | null): SVGElement {
-  const width_m = design ? (design.shape === "round" ? design.diameter_m : design.length_m) : 1.2;
+  const width_m = design ? sizeOf(design).across_m : 1.2;
   const height_m = design?.fill_height_m ?? 1.2;
-  const gap_m = Math.max(0.08 * height_m, design?.base_gap_m ?? 0.1);
+  const gap_m = baseRoom(height_m, design?.base_gap_m ?? 0.1);
   const edge = 0.05 * width_m;
   const box = [-width_m / 2 - edge, -edge, width_m + 2 * edge, height_m + gap_m + 2 * edge]
     .map((one) => one.toFixed(3))
@@ -70,7 +62,7 @@ export function sectionFigure(design: Design | undefined, readings: readonly Rea
     // the hottest lies on top
     for (const [i, spot] of spots.sort((a, b) => a.celsius - b.celsius).entries())
       heap.append(...glow(spot, `${clip}g${i}`, spread * Math.max(width_m, height_m), height_m));
-    heap.append(...(design ? cutChannels(design, height_m) : []));
+    heap.append(...(design ? cutChannels(design, 0, height_m) : []));
     for (const spot of spots)
       heap.append(
         svg("circle", {
@@ -84,16 +76,6 @@ export function sectionFigure(design: Design | undefined, readings: readonly Rea
   }
   const lines = `M${left} 0V${height_m + gap_m}M${-left} 0V${height_m + gap_m}M${left} ${height_m}H${-left}`;
   figure.append(svg("path", { d: lines, class: readings ? "wall" : "wall bare" }));
-  const slats = 6;
-  for (let k = 0; k < slats; ++k)
-    figure.append(
-      svg("rect", {
-        x: left + ((k + 0.2) * width_m) / slats,
-        y: height_m + 0.15 * gap_m,
-        width: (0.6 * width_m) / slats,
-        height: 0.3 * gap_m,
-        class: "slat",
-      }),
-    );
+  figure.append(...slats(width_m, height_m, gap_m));
   return figure;
 }
