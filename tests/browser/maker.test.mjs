@@ -92,6 +92,8 @@ describe("sixty vessels", () => {
     const task = await lineOf(page, group);
     await task.waitFor();
     await task.getByText("More").click();
+    await task.getByLabel("Water for each, L").fill("0");
+    await task.getByText(/^Give amounts above 0, at most 1600 m³ and 168 hours/).waitFor(); // as the records take them
     await task.getByLabel("Water for each, L").fill("2");
     await task.getByRole("button", { name: "Done" }).click();
     await page.getByText(/Noted\.$/).waitFor();

@@ -218,6 +218,7 @@ for (const width of [1440, 390]) {
       await path.waitFor();
       await page.getByText(/^Quick forecast with/).waitFor();
       const was = await path.textContent();
+      assert.equal(await page.getByLabel(/^Sprinkle at most a day/).inputValue(), "", "a number that nobody gave");
       await page.getByLabel("Channels on the ring").fill("2");
       await untilText(page, (text) => !text.includes(was), "another longest air path");
       assert.notEqual(await path.textContent(), was);

@@ -1,5 +1,5 @@
 import { describe, expect, test } from "vitest";
-import type { Forecast, Series, Task } from "../src/api/client";
+import type { Forecast, Series, Site, Task } from "../src/api/client";
 import { judge } from "../src/note/check";
 import { withdrawalOf } from "../src/queue/queue";
 import { isOver, next, planRound, skip, skipVessel } from "../src/round/plan";
@@ -9,6 +9,7 @@ import { byName } from "../src/ui/order";
 import { csvText } from "../src/ui/save-file";
 import { placeIn } from "../src/ui/section-figure";
 import { dailyPeaks } from "../src/ui/sparkline";
+import { holds, limit } from "../src/units/limits";
 import { chartHeadline, outsideBand, valueAt } from "../src/vessel/chart-words";
 import { answered, grouped } from "../src/yard/tasks";
 import { type SeenGlance, firstSentence, standings } from "../src/yard/verdict";
@@ -28,6 +29,31 @@ function task(name: string, id: string, weight: Task["weight"], what = "do it", 
   const rest = { why: "", rule: "", source: "", caution: "", entry: "" };
   return { weight, vessel: name, fill: `fill-${name}`, id, what, since, ...rest };
 }
+
+describe("a limit of the server's table", () => {
+  const site = {
+    limits: {
+      event_volume: { least: 0, least_itself: false, most: 1600, unit: "m3" },
+      soaked_moisture: { least: 0.2, least_itself: true, most: 0.85, unit: "1" },
+    },
+  } as unknown as Site;
+
+  test("holds what lies within, its ends as they are told", () => {
+    const volume = limit(site, "event_volume");
+    expect([0, 0.002, 1600, 1600.1, Number.NaN].map((one) => holds(volume, one))).toEqual([
+      false,
+      true,
+      true,
+      false,
+      false,
+    ]);
+    expect(holds(limit(site, "soaked_moisture"), 0.2)).toBe(true);
+  });
+
+  test("that is not there is a fault, not a guess", () => {
+    expect(() => limit(site, "weight")).toThrow(/no limit "weight"/);
+  });
+});
 
 describe("the verdict", () => {
   const levels = (vessels: SeenGlance[], tasks: Task[] | null): string[] =>

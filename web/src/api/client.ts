@@ -41,15 +41,21 @@ export type Problem = Schemas["Problem"];
 export type Measure = Reading["measure"];
 export type EventKind = YardEvent["kind"];
 
+/** What is wrong and how to mend it, in one sentence. */
+export const problemWords = ({ where, what, mend }: Problem): string => `${where} ${what}: ${mend}`;
+
 /** The server said no, and why. */
 export class Refused extends Error {
   constructor(
     readonly status: number,
     readonly problems: Problem[],
   ) {
-    super(problems.map((one) => `${one.where} ${one.what}; ${one.mend}`).join("\n"));
+    super(problems.map(problemWords).join("\n"));
   }
 }
+
+/** The maker stopped it: nothing failed. */
+export class Stopped extends Error {}
 
 /** No answer at all: out of reach. */
 export class OutOfReach extends Error {}

@@ -4,6 +4,7 @@ import { designOf, initials, keep, theSite, theYard } from "../state";
 import { cautionBox } from "../ui/cautions";
 import { field, h } from "../ui/dom";
 import { sayError } from "../ui/say";
+import { limit } from "../units/limits";
 import { isoDay } from "../units/when";
 import { t } from "../words/words";
 
@@ -21,10 +22,11 @@ export async function fillView(vessel: string): Promise<HTMLElement> {
   const today = isoDay(Date.now() / 1000);
   const batch = h("input", { value: `${glance.vessel.name} ${today}`, required: true, maxlength: 80 });
   const day = h("input", { type: "date", value: today, max: today, required: true });
+  const soaked = limit(site, "soaked_moisture");
   const moisture = h("input", {
     type: "number",
-    min: 30,
-    max: 85,
+    min: Math.round(soaked.least * 100),
+    max: Math.round(soaked.most * 100),
     step: 1,
     value: Math.round(site.moisture_target_wet * 100),
   });

@@ -53,7 +53,11 @@ function fields(entry: Entry): { nodes: HTMLElement[]; read: () => Entry } {
   };
   return {
     nodes: inputs.map(({ key, input, moment }) =>
-      field(t.mend.fields[key] ?? key.replaceAll("_", " "), input, moment ? t.mend.utc : ""),
+      field(
+        key === "batch" ? t.fill.batch : (t.mend.fields[key] ?? key.replaceAll("_", " ")),
+        input,
+        moment ? t.mend.utc : "",
+      ),
     ),
     read,
   };

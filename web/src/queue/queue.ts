@@ -1,4 +1,4 @@
-import { type NewEntry, OutOfReach, type Outcome, Refused, post } from "../api/client";
+import { type NewEntry, OutOfReach, type Outcome, Refused, post, problemWords } from "../api/client";
 
 export type Entry = NewEntry & Record<string, unknown>;
 
@@ -114,7 +114,7 @@ async function settle(one: Waiting, outcome: Outcome): Promise<void> {
     await inStore("readwrite", (store) => store.delete(one.entry.id));
     return;
   }
-  const why = (outcome.problems ?? []).map((problem) => `${problem.where} ${problem.what}; ${problem.mend}`).join(". ");
+  const why = (outcome.problems ?? []).map(problemWords).join(". ");
   await put({ ...one, refused: why || "refused", unlikely: outcome.unlikely === true });
 }
 

@@ -64,11 +64,7 @@ export function brief(draft: Draft, before: Draft | null, site: Site): HTMLEleme
       { class: "brief-pairs" },
       pair(t.table.hottest, hottest(draft), before && hottest(before)),
       pair(t.table.cool, cool(draft), before && cool(before)),
-      pair(
-        t.table.moisture,
-        show("share", draft.blend.moisture_wet),
-        before && show("share", before.blend.moisture_wet),
-      ),
+      pair(t.table.soaked, show("share", draft.blend.moisture_wet), before && show("share", before.blend.moisture_wet)),
       pair(
         t.table.carbon,
         draft.blend.carbon_to_nitrogen?.toFixed(0) ?? "–",

@@ -34,12 +34,12 @@ const lines: [name: string, value: (one: Draft) => string][] = [
   [t.compare.path, ({ air_path }) => show("length", air_path.length_m)],
   [t.table.hottest, ({ forecast }) => show("temperature", forecast.summary.peak_temperature_c.middle)],
   [t.table.cool, ({ forecast }) => day(forecast.summary.cool_day.middle)],
-  [t.table.moisture, ({ blend }) => show("share", blend.moisture_wet)],
+  [t.table.soaked, ({ blend }) => show("share", blend.moisture_wet)],
   [t.table.carbon, ({ blend }) => blend.carbon_to_nitrogen?.toFixed(0) ?? "–"],
   [t.compare.volume, ({ blend }) => show("volume", blend.volume_m3)],
   [
     t.compare.hours,
-    ({ fill }) => (fill.people_hours === null ? t.water.notKnown : t.compare.personHours(fill.people_hours.toFixed(1))),
+    ({ fill }) => (fill.people_hours === null ? t.notKnown : t.compare.personHours(fill.people_hours.toFixed(1))),
   ],
   [t.compare.water, ({ forecast }) => show("water", mostWater(forecast))],
 ];

@@ -8,16 +8,16 @@ import {
   type Site,
   type SiteProposal,
   post,
-  remove,
 } from "../api/client";
 import { theSite } from "../state";
 import { cautionBox } from "../ui/cautions";
 import { button, field, h, select } from "../ui/dom";
 import { say, sayError } from "../ui/say";
 import { sizeOf } from "../ui/vessel-drawing";
-import { type Kind, show, typeset, unit } from "../units/units";
+import { type Range, limit } from "../units/limits";
+import { type Kind, capital, show, typeset, unit } from "../units/units";
 import { answerCard, fillCard, waterYear } from "../vessel/cards";
-import { forecastOf } from "../vessel/forecast";
+import { forecastLine } from "../vessel/forecast";
 import { t } from "../words/words";
 import { type Hands, bench } from "./bench";
 import { brief } from "./brief";
@@ -64,31 +64,24 @@ function layChannels(table: Table): void {
     : gridChannels(table.pattern, across_m, deep_m);
 }
 
-interface Range {
-  least: number;
-  most: number;
-}
-
-/** What the site file allows too; a name that the server does not know is a fault of this page. */
-function limit(site: Site, name: string): Range {
-  const found = site.limits[name];
-  if (!found) throw new Error(`the server names no limit "${name}"`);
-  return found;
-}
-
+/** A number of the table. With `clear` it may be left empty: nothing is asked for then. */
 function number(
   table: Table,
   words: string,
   kind: Kind | "count",
-  read: () => number,
+  read: () => number | undefined,
   range: Range,
   step: number,
   put: (si: number) => void,
   hint = "",
+  clear?: () => void,
 ): HTMLElement {
   const one = kind === "count" ? null : unit(kind);
   const digits = one ? Math.max(one.digits, 0) : 0;
-  const shown = (): string => (one ? one.fromSi(read()) : read()).toFixed(digits);
+  const shown = (): string => {
+    const value = read();
+    return value === undefined ? "" : (one ? one.fromSi(value) : value).toFixed(digits);
+  };
   const input = h("input", {
     type: "number",
     inputmode: "decimal",
@@ -97,6 +90,7 @@ function number(
     max: one ? one.fromSi(range.most).toFixed(digits) : range.most,
     step: one ? step : 1,
     input: () => {
+      if (input.value === "" && clear && !input.validity.badInput) return clear();
       if (input.value === "" || !Number.isFinite(Number(input.value))) return;
       put(one ? one.toSi(Number(input.value)) : Math.round(Number(input.value)));
     },
@@ -300,11 +294,12 @@ function waterFields(table: Table, changed: () => void): HTMLElement {
       table,
       t.table.sprinkle,
       "water",
-      () => change.most_water_kg_day ?? 40,
+      () => change.most_water_kg_day,
       limit(table.site, "water_a_day"),
       1,
       (si) => ((change.most_water_kg_day = si), changed()),
       t.table.sprinkleHint,
+      () => (delete change.most_water_kg_day, changed()),
     ),
   );
 }
@@ -340,8 +335,6 @@ function warningsPart(draft: Draft): HTMLElement | "" {
     rest.length ? h("details", {}, h("summary", {}, t.table.moreToLookAt(rest.length)), h("ul", {}, ...rest)) : null,
   );
 }
-
-const capital = (text: string): string => text.charAt(0).toUpperCase() + text.slice(1);
 
 /** The design as it is tried now. */
 function designNow({ design, change }: Pick<Table, "design" | "change">): Design {
@@ -425,33 +418,17 @@ const plainKey = (where: string): string =>
 
 /** The standard grid for the same change, in the background. */
 function fullForecast(table: Table, over: AbortSignal): HTMLElement {
-  const bar = h("progress", { max: 1, value: 0, "aria-label": t.table.thoroughLabel, hidden: true });
-  const line = h("p", { role: "status", class: "why" });
+  const line = forecastLine(t.table.thoroughLabel);
   const answer = h("div");
-  let running = "";
-  const stop = button(
-    t.inside.stop,
-    () => running && void remove(`/api/forecasts/${running}`).catch(sayError),
-    "small",
-  );
-  stop.hidden = true;
   const run = async (): Promise<void> => {
-    bar.hidden = stop.hidden = false;
     start.disabled = true;
     try {
-      const state = await forecastOf(
-        { change: structuredClone(table.change) },
-        "standard",
-        (share, doing, id) => ((running = id), (bar.value = share), (line.textContent = doing)),
-        over,
-      );
-      line.textContent = t.forecast.done("standard", state.forecast.solved.members);
+      const state = await line.run({ change: structuredClone(table.change) }, "standard", over);
       const { insidePanel } = await import("../inside/inside");
       answer.replaceChildren(answerCard(state, true), await insidePanel(state, over));
     } catch (error) {
-      line.textContent = error instanceof Error && !(error instanceof DOMException) ? error.message : "";
+      line.tell(error);
     } finally {
-      bar.hidden = stop.hidden = true;
       start.disabled = false;
     }
   };
@@ -461,8 +438,8 @@ function fullForecast(table: Table, over: AbortSignal): HTMLElement {
     { class: "panel", "aria-labelledby": "full-title" },
     h("h2", { id: "full-title" }, t.table.headThorough),
     start,
-    h("div", { class: "row" }, bar, stop),
-    line,
+    h("div", { class: "row" }, line.bar, line.stop),
+    line.words,
     answer,
   );
 }
@@ -550,7 +527,7 @@ function build(room: Room, design: Design, from: Change | null = null): void {
     } catch (error) {
       if (error instanceof Refused) short.replaceChildren(refusal(error));
       else if (error instanceof OutOfReach) short.replaceChildren(h("p", {}, t.table.outOfReach));
-      else if (!(error instanceof DOMException)) sayError(error);
+      else sayError(error);
     }
     answer.setAttribute("aria-busy", "false");
   };

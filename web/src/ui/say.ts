@@ -1,4 +1,4 @@
-import { Refused } from "../api/client";
+import { Refused, Stopped, problemWords } from "../api/client";
 import { h } from "./dom";
 
 const line = h("div", { id: "say", role: "status", "aria-live": "polite" });
@@ -33,16 +33,21 @@ export function say(words: string, { bad = false, action, stay_ms }: Manner = {}
   return { change: (other) => mine === turn && (text.textContent = other) };
 }
 
+/** What failed, in words; nothing when nothing did: a view was left, or the maker stopped it. */
+export function errorWords(error: unknown): string {
+  if (error instanceof DOMException && error.name === "AbortError") return "";
+  return error instanceof Error ? error.message : String(error);
+}
+
 export function sayError(error: unknown): void {
-  if (error instanceof DOMException && error.name === "AbortError") return;
-  say(error instanceof Error ? error.message : String(error), { bad: true });
+  const words = error instanceof Stopped ? "" : errorWords(error);
+  if (words) say(words, { bad: true });
 }
 
 /** What is wrong, as a list beside the place where it can be mended. */
 export function problemList(error: unknown): HTMLElement {
-  if (!(error instanceof Refused))
-    return h("p", { class: "wrong" }, error instanceof Error ? error.message : String(error));
+  if (!(error instanceof Refused)) return h("p", { class: "wrong" }, errorWords(error));
   const list = h("ul", { class: "wrong" });
-  for (const one of error.problems) list.append(h("li", {}, `${one.where} ${one.what}: ${one.mend}.`));
+  for (const one of error.problems) list.append(h("li", {}, `${problemWords(one)}.`));
   return list;
 }

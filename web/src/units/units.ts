@@ -1,4 +1,5 @@
 import type { Measure } from "../api/client";
+import { t } from "../words/words";
 
 /** How numbers are shown. What is stored and sent is always SI; see docs/openapi.json. */
 export type System = "metric" | "us";
@@ -69,7 +70,7 @@ export const measureWords: Record<Measure, string> = {
 
 /** "55 °C"; "not known" when there is no number. */
 export function show(kind: Kind, si: number | null | undefined, digits?: number): string {
-  if (si === null || si === undefined || !Number.isFinite(si)) return "not known";
+  if (si === null || si === undefined || !Number.isFinite(si)) return t.notKnown;
   const one = unit(kind);
   const text = one.fromSi(si).toFixed(digits ?? one.digits);
   return one.sign === "pH" ? `pH ${text}` : one.sign === "%" ? `${text} %` : `${text} ${one.sign}`;
@@ -77,7 +78,7 @@ export function show(kind: Kind, si: number | null | undefined, digits?: number)
 
 /** "48 to 57 °C" */
 export function showRange(kind: Kind, low: number | null, high: number | null): string {
-  if (low === null || high === null) return "not known";
+  if (low === null || high === null) return t.notKnown;
   const one = unit(kind);
   const [a, b] = [one.fromSi(low).toFixed(one.digits), one.fromSi(high).toFixed(one.digits)];
   return a === b ? show(kind, low) : `${a} to ${b} ${one.sign}`;
@@ -86,3 +87,5 @@ export function showRange(kind: Kind, low: number | null, high: number | null): 
 /** Sets a sentence of the server for print: "55 degC" -> "55 °C", "2026-05-03T14:05" -> "2026-05-03 14:05". */
 export const typeset = (text: string): string =>
   text.replace(/ deg([CF])\b/g, " °$1").replace(/(\d{4}-\d\d-\d\d)T(\d\d:\d\d)/g, "$1 $2");
+
+export const capital = (text: string): string => text.charAt(0).toUpperCase() + text.slice(1);

@@ -51,16 +51,16 @@ export function fillCard(plan: Pick<ForecastState, "fill" | "blend" | "air_path"
       [t.card.blend, parts],
       [t.card.pails, t.card.inLifts(fill.pails, fill.lifts)],
       [t.card.soak, show("water", fill.soak_water_kg)],
-      [t.card.work, fill.people_hours === null ? t.card.notKnown : t.compare.personHours(fill.people_hours.toFixed(1))],
+      [t.card.work, fill.people_hours === null ? t.notKnown : t.compare.personHours(fill.people_hours.toFixed(1))],
       [t.card.pail, t.card.lift(show("mass", fill.pail_mass_kg), show("mass", fill.pail_limit_kg))],
-      [t.table.moisture, show("share", blend.moisture_wet)],
+      [t.table.soaked, show("share", blend.moisture_wet)],
       [
         t.table.carbon,
         blend.carbon_to_nitrogen === null
-          ? t.card.notKnown
+          ? t.notKnown
           : t.card.degradable(
               blend.carbon_to_nitrogen.toFixed(0),
-              blend.degradable_carbon_to_nitrogen?.toFixed(0) ?? t.card.notKnown,
+              blend.degradable_carbon_to_nitrogen?.toFixed(0) ?? t.notKnown,
             ),
       ],
       [t.card.air, show("share", blend.free_air_space)],

@@ -56,7 +56,7 @@ export function chartHeadline(
   filled_s: number,
 ): string {
   const last = lastReading(series, measure);
-  if (!last) return t.chart.none;
+  if (!last) return t.reading.none;
   const said = `${last.place}, ${show(kindOf(measure), last.value)}`;
   if (measure !== "temperature") return said;
   const limit =

@@ -167,7 +167,7 @@ export function drawChart(
     danger: variable("--wrong"),
     today_s: Date.now() / 1000,
     today: t.chart.today,
-    limits: measure === "temperature" ? [{ value: unit("temperature").fromSi(hot), words: t.chart.tooHot }] : [],
+    limits: measure === "temperature" ? [{ value: unit("temperature").fromSi(hot), words: t.yard.heat.veryHot }] : [],
     events,
     points,
   };

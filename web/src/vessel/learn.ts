@@ -2,11 +2,12 @@ import { type Calibration, OutOfReach, type Outlook, Refused, get, post, remove 
 import { button, h } from "../ui/dom";
 import { sayError } from "../ui/say";
 import { show } from "../units/units";
+import { t } from "../words/words";
 
 const look_ms = 1500; // chosen: the work takes minutes
 
 /** A step of temperature: 1 K is 1.8 degF. */
-const step = (kelvin: number | null): string => (kelvin === null ? "not known" : show("temperature_step", kelvin, 1));
+const step = (kelvin: number | null): string => (kelvin === null ? t.notKnown : show("temperature_step", kelvin, 1));
 
 function row(name: string, one: Outlook): HTMLElement {
   const { low, middle, high } = one.cool_day;
@@ -14,8 +15,8 @@ function row(name: string, one: Outlook): HTMLElement {
     middle === null
       ? "not within a year in most courses"
       : `day ${middle.toFixed(0)} (${low?.toFixed(0)} to ${high?.toFixed(0)})`;
-  const share = one.cool_share_of_members === null ? "not known" : show("share", one.cool_share_of_members);
-  const never = one.never_warm_share === null ? "not known" : show("share", one.never_warm_share);
+  const share = one.cool_share_of_members === null ? t.notKnown : show("share", one.cool_share_of_members);
+  const never = one.never_warm_share === null ? t.notKnown : show("share", one.never_warm_share);
   return h(
     "tr",
     {},

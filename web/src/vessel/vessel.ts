@@ -10,7 +10,6 @@ import {
   type Readings,
   type Site,
   get,
-  remove,
 } from "../api/client";
 import { coreReading, designOf, theSite, theYard } from "../state";
 import { button, h } from "../ui/dom";
@@ -27,7 +26,7 @@ import { chartRows, saveChartPicture } from "./chart-files";
 import { toldEvents } from "./chart-marks";
 import { chartHeadline, outsideBand } from "./chart-words";
 import { earlierPanel } from "./earlier";
-import { type Grid, forecastOf } from "./forecast";
+import { type Grid, forecastLine } from "./forecast";
 import { learnPanel } from "./learn";
 import { papersPanel } from "./papers";
 import { eventForm, photoForm, recordList } from "./record";
@@ -182,22 +181,14 @@ const again_s = 15; // chosen: a server that was started again is found soon
 /** The forecast's part of the page: asked for quickly first, thoroughly at a press. Says when the server is gone, and
  *  tries again. */
 function forecastPart(page: Page, chart: HTMLElement): HTMLElement {
-  const line = h("p", { class: "why", role: "status" });
-  const bar = h("progress", { max: 1, value: 0, "aria-label": t.forecast.label });
+  const line = forecastLine(t.forecast.label);
   const cards = h("div", { class: "panels" });
   const inside = h("div");
   const finer = button(t.forecast.thorough, () => void ask("standard"));
-  let running = "";
-  const stop = button(
-    t.inside.stop,
-    () => running && void remove(`/api/forecasts/${running}`).catch(sayError),
-    "small",
-  );
-  stop.hidden = true;
   const root = h(
     "div",
     {},
-    h("div", { class: "panel row" }, bar, line, stop, finer),
+    h("div", { class: "panel row" }, line.bar, line.words, line.stop, finer),
     inside,
     h("details", {}, h("summary", {}, t.forecast.more), cards),
   );
@@ -210,36 +201,20 @@ function forecastPart(page: Page, chart: HTMLElement): HTMLElement {
     if (!page.over.signal.aborted) inside.replaceChildren(await insidePanel(state, page.over.signal, today));
   };
   const ask = async (grid: Grid): Promise<void> => {
-    bar.hidden = false;
     finer.hidden = true;
     try {
-      const fill = page.record.fill.thing ?? page.record.fill.id;
-      const state = await forecastOf(
-        { fill },
-        grid,
-        (share, doing, id) => {
-          running = id;
-          bar.value = share;
-          line.textContent = t.forecast.working(Math.round(100 * share), doing);
-          stop.hidden = grid !== "standard"; // a quick one is over before a hand is there
-        },
-        page.over.signal,
-      );
-      bar.hidden = stop.hidden = true;
+      const state = await line.run({ fill: page.record.fill.thing ?? page.record.fill.id }, grid, page.over.signal);
       finer.hidden = grid === "standard";
-      line.textContent = t.forecast.done(grid, state.forecast.solved.members);
       await put(state);
     } catch (error) {
-      bar.hidden = stop.hidden = true;
       if (page.over.signal.aborted) return;
-      finer.hidden = error instanceof OutOfReach;
-      line.textContent =
-        error instanceof OutOfReach ? t.forecast.gone : error instanceof Error ? error.message : t.forecast.failed;
-      if (!page.forecast) page.waits = line.textContent;
+      const away = error instanceof OutOfReach;
+      finer.hidden = away;
+      line.tell(away ? t.forecast.gone : error);
+      if (!page.forecast) page.waits = line.words.textContent ?? "";
       chart.dispatchEvent(new Event("redraw"));
-      if (error instanceof OutOfReach)
-        window.setTimeout(() => page.over.signal.aborted || void ask(grid), again_s * 1000);
-      else if (line.textContent !== t.forecast.stopped) sayError(error);
+      if (away) window.setTimeout(() => page.over.signal.aborted || void ask(grid), again_s * 1000);
+      else sayError(error);
     }
   };
   void ask("draft");

@@ -8,6 +8,7 @@ export const en = {
   linkSettings: "Settings",
   pages: "Pages",
   skip: "To the content",
+  notKnown: "not known",
 
   level: { danger: "Danger", warning: "Warning", unread: "Not read", fine: "Fine", empty: "Empty" },
   weight: { danger: "Danger", warning: "Warning", due: "Due", note: "Note" },
@@ -33,7 +34,6 @@ export const en = {
     empty: (n: number) => `${n} empty`,
     others: (n: number) => `${n} more need you`,
     allFine: (n: number) => (n === 1 ? "Your vessel is fine" : `All ${n} are fine`),
-    allEmpty: "No vessel is filled",
     unknown: "Not known: the server did not answer",
     unsent: "entered on this phone, not sent yet",
   },
@@ -63,7 +63,6 @@ export const en = {
     fill: (name: string) => `Note the filling of ${name}`,
     readShort: "Read",
     fillShort: "Fill",
-    insideOf: (name: string, words: string) => `${name} in section: ${words}`,
     heat: { fire: "fire risk", veryHot: "too hot", hot: "hot", warm: "warm", cool: "cool" },
     shownAs: (words: string) => `last read ${words}`,
   },
@@ -89,9 +88,9 @@ export const en = {
     water: (sign: string) => `Water for each, ${sign}`,
     minutes: "Minutes",
     when: "When",
-    note: "Note (optional)",
     which: "Which vessels",
-    wrongAmount: "An amount has to be 0 or more, and at most 2000 L for each vessel.",
+    wrongAmount: (water: string, hours: number) =>
+      `Give amounts above 0, at most ${water} and ${hours} hours for each vessel, or leave them empty.`,
     futureTime: "That time has not come yet.",
     doneWords: (what: string, names: string) => `${what}: ${names}`,
     ends: (name: string) => `This ends the batch in ${name}. Is it so?`,
@@ -143,7 +142,6 @@ export const en = {
     sureHigh: "Heaps seldom get this hot. If it is right, keep clear.",
     sureYes: (value: string) => `Yes, it is ${value}`,
     sureNo: "No, change it",
-    correctHead: (name: string) => `Correct: ${name}`,
   },
 
   round: {
@@ -160,8 +158,6 @@ export const en = {
     skipped: (names: string) => `Not read: ${names}`,
     hottest: (name: string, value: string) => `Hottest: ${name}, ${value}`,
     toYard: "Back to the yard",
-    again: "Start again",
-    undoLast: (words: string) => `Undo ${words}`,
   },
 
   reach: {
@@ -200,7 +196,6 @@ export const en = {
 
   chart: {
     headChart: "Readings over the forecast",
-    none: "No such reading yet",
     above: (limit: string) => `above ${limit}, too hot`,
     below: (limit: string) => `still below ${limit}`,
     within: "as forecast",
@@ -215,7 +210,6 @@ export const en = {
     forecast: (value: string, band: string) => `forecast ${value}${band ? ` (${band})` : ""}`,
     nothingThere: "nothing read or forecast",
     today: "today",
-    tooHot: "too hot",
     walk: "Slide over the chart, or use the arrow keys, to read its values.",
     waits: "The forecast is being worked out.",
     which: "What the chart shows",
@@ -235,11 +229,6 @@ export const en = {
     high: "band, high",
     reading: "reading",
     forecast: "forecast",
-    day: "day",
-    hottest: "hottest place",
-    core: "core",
-    mean: "mean",
-    outside: "outside air",
   },
 
   forecast: {
@@ -251,9 +240,9 @@ export const en = {
     done: (grid: string, runs: number) =>
       grid === "draft" ? `Quick forecast, ${runs} runs.` : `Thorough forecast, ${runs} runs.`,
     gone: "The server is gone. The forecast is worked out there; this page tries again every 15 seconds.",
-    failed: "The forecast failed.",
     failedWhy: (why: string) => `The forecast failed: ${why}`,
     stopped: "The forecast was stopped.",
+    stop: "Stop",
   },
 
   table: {
@@ -274,7 +263,8 @@ export const en = {
     filledTo: "Filled to a height of",
     soaked: "Moisture after soaking",
     sprinkle: "Sprinkle at most a day",
-    sprinkleHint: "The forecast puts on what the heap lost, up to this.",
+    sprinkleHint:
+      "The forecast replaces what the heap lost, up to this amount. Empty: as the site file says, or common practice.",
     along: "Channels along the length",
     rows: "Rows across the width",
     onRing: "Channels on the ring",
@@ -287,7 +277,6 @@ export const en = {
       `Hottest place over ${days} days; red line: too hot${before ? "; dashed: before" : ""}.`,
     hottest: "Hottest place",
     cool: "Cool enough for worms",
-    moisture: "Moisture after soaking",
     carbon: "C:N",
     was: (before: string) => `was ${before}`,
     notWithin: "not within the forecast",
@@ -361,7 +350,6 @@ export const en = {
 
   water: {
     year: (sign: string) => `Water a day through the year, ${sign}`,
-    notKnown: "not known",
     from: "From",
     set: "Set",
     rainKept: "Rain kept",
@@ -414,7 +402,6 @@ export const en = {
     headFill: "Fill",
     headWater: "Water",
     headForecast: "What the forecast says",
-    notKnown: "not known",
     blend: "Blend, as delivered",
     pails: "Pails",
     inLifts: (pails: number, lifts: number) => `${pails} in ${lifts} lifts`,
@@ -550,7 +537,6 @@ export const en = {
       value: "Value (SI)",
       at_s: "When",
       note: "Note",
-      batch: "Name of the batch",
       filled_s: "When it was filled",
       place: "Place",
       name: "Name",

@@ -7,7 +7,8 @@ import { button, field, h } from "../ui/dom";
 import { byName } from "../ui/order";
 import { say, sayError } from "../ui/say";
 import { stateIcon } from "../ui/state-icon";
-import { show, typeset, unit } from "../units/units";
+import { type Range, holds, limit } from "../units/limits";
+import { capital, show, typeset, unit } from "../units/units";
 import { ago } from "../units/when";
 import { t } from "../words/words";
 import { type TaskGroup, endsBatch, eventOf, grouped, keyOf, measureOf } from "./tasks";
@@ -15,7 +16,6 @@ import { firstSentence } from "./verdict";
 
 const later_hours = 3; // chosen
 const first_shown = 3; // chosen: the rest folds away
-const most_water_m3 = 2; // chosen: a vessel holds less
 
 const shelf = "later";
 const put_off = (): Record<string, number> => {
@@ -43,8 +43,6 @@ interface Amounts {
   wrong: string;
 }
 
-const capital = (text: string): string => text.charAt(0).toUpperCase() + text.slice(1);
-
 /** What the server said of the water for this task, where it says so. */
 const plannedVolume = (task: Task): number | undefined => (task as { volume_m3?: number }).volume_m3 || undefined;
 const plannedDuration = (task: Task): number | undefined => (task as { duration_s?: number }).duration_s || undefined;
@@ -69,19 +67,19 @@ function eventEntries(group: TaskGroup, kind: EventKind, amounts: Amounts): Entr
     }));
 }
 
-function amountFields(group: TaskGroup, amounts: Amounts, changed: () => void): HTMLElement {
+function amountFields(group: TaskGroup, site: Site, amounts: Amounts, changed: () => void): HTMLElement {
   const water = unit("water");
+  const [volume, duration] = [limit(site, "event_volume"), limit(site, "event_duration")];
   const localNow = new Date(Date.now() - new Date().getTimezoneOffset() * 60000).toISOString().slice(0, 16);
   const number = (put: (value: number | undefined) => void): HTMLInputElement => {
     const input = h("input", { type: "text", inputmode: "decimal", maxlength: 8, autocomplete: "off" });
     input.addEventListener("input", () => {
       const text = input.value.trim().replace(",", ".");
       put(text === "" ? undefined : Number(text));
-      const bad = (value: number | undefined, most: number): boolean =>
-        value !== undefined && !(value >= 0 && value <= most);
+      const bad = (value: number | undefined, range: Range): boolean => value !== undefined && !holds(range, value);
       amounts.wrong =
-        bad(amounts.volume_m3, most_water_m3) || bad(amounts.duration_s, 86400)
-          ? t.task.wrongAmount
+        bad(amounts.volume_m3, volume) || bad(amounts.duration_s, duration)
+          ? t.task.wrongAmount(show("volume", volume.most, 0), Math.round(duration.most / 3600))
           : amounts.at_s > Date.now() / 1000 + 60
             ? t.task.futureTime
             : "";
@@ -122,7 +120,7 @@ function amountFields(group: TaskGroup, amounts: Amounts, changed: () => void): 
       sprinkles ? field(t.task.water(water.sign), liters) : null,
       sprinkles ? field(t.task.minutes, minutes) : null,
       field(t.task.when, when),
-      field(t.task.note, note),
+      field(t.record.note, note),
     ),
     group.tasks.length > 1 ? which : null,
   );
@@ -245,7 +243,7 @@ function taskItem(group: TaskGroup, panel: Panel, bare = false): HTMLElement {
     bare ? null : weight,
     ...(bare && task.weight !== "danger" ? [acts, caution] : [caution, acts]),
     wrong,
-    behind(group, kind ? amountFields(group, amounts, () => (wrong.textContent = amounts.wrong)) : null),
+    behind(group, kind ? amountFields(group, panel.site, amounts, () => (wrong.textContent = amounts.wrong)) : null),
   );
 }
 

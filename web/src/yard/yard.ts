@@ -36,7 +36,7 @@ function verdictPanel(all: readonly Standing[], known: boolean, first: HTMLEleme
   if (countOf(all, "unread") && known) rest.push(t.verdict.unread(countOf(all, "unread")));
   if (countOf(all, "empty") && filled) rest.push(t.verdict.empty(countOf(all, "empty")));
   const whole = !filled
-    ? t.verdict.allEmpty
+    ? t.round.headNone
     : !known
       ? t.verdict.unknown
       : fine === filled
