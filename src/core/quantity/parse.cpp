@@ -122,6 +122,8 @@ double parse(std::string_view text, Dimension dimension, std::string_view where)
   return si;
 }
 
+std::string_view si_unit(Dimension dimension) noexcept { return kind_of(dimension).si; }
+
 std::string noun(Dimension dimension) { return std::string(kind_of(dimension).noun); }
 
 std::string example(Dimension dimension) { return std::string(kind_of(dimension).example); }

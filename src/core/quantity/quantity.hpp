@@ -65,6 +65,9 @@ namespace stillheap::quantity {
 /// Sets a formatted amount for print: "1.2 m3" -> "1.2 m\u00b3", "55 degC" -> "55 \u00b0C" (UTF-8). Only for show.
 [[nodiscard]] std::string typeset(std::string_view formatted);
 
+/// The SI unit of the parsed double, as UDUNITS-2 writes it: "m3", "kg"; "1" for a share.
+[[nodiscard]] std::string_view si_unit(Dimension dimension) noexcept;
+
 /// What a dimension is called in a sentence ("a length") and an amount as an example of it ("1.2 m").
 [[nodiscard]] std::string noun(Dimension dimension);
 [[nodiscard]] std::string example(Dimension dimension);

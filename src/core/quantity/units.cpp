@@ -22,7 +22,7 @@ constexpr std::array kinds{
     Kind{D::temperature, "a temperature", "18 degC", "degC"},
     Kind{D::temperature_step, "a temperature difference", "5 K", "K"},
     Kind{D::fraction, "a share", "60 %", "1"},
-    Kind{D::angle, "an angle", "30 deg", "radian"},
+    Kind{D::angle, "an angle", "30 deg", "rad"},
     Kind{D::pressure, "a pressure", "150 kPa", "Pa"},
     Kind{D::speed, "a speed", "2.5 m/s", "m/s"},
     Kind{D::flow, "a flow", "12 L/min", "m3/s"},

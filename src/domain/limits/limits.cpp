@@ -43,23 +43,7 @@ std::string allowed(const Limit& limit, UnitSystem system) {
 }
 
 std::string_view unit(const Limit& limit) noexcept {
-  if (!limit.dimension) return "1";
-  switch (*limit.dimension) {
-    case Dimension::length:
-      return "m";
-    case Dimension::area:
-      return "m2";
-    case Dimension::volume:
-      return "m3";
-    case Dimension::mass:
-      return "kg";
-    case Dimension::duration:
-      return "s";
-    case Dimension::angle:
-      return "rad";
-    default:
-      return "1";
-  }
+  return limit.dimension ? quantity::si_unit(*limit.dimension) : "1";
 }
 
 }  // namespace stillheap::limits
