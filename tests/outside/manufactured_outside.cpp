@@ -220,8 +220,8 @@ TEST(Manufactured, M01Oxygen) {
 
 // ---- liquid water ---------------------------------------------------------------------------------------------
 
-/// Creep held at a field between half and nearly all that is held; the source goes in before each step, which is
-/// backward Euler with a source.
+/// Capillary flux held at a field between half and nearly all that is held; the source goes in before each step, which
+/// is backward Euler with a source.
 double capillary_flux_error(int cut) {
   physics::Parameters parameters;
   parameters.holding_suction_m = 1e9;  // no height to lift against: spreading alone

@@ -285,7 +285,14 @@ TEST(VesselHeat, V07BooksWithAFaultPutIn) {
   const auto take_a_gram = [](double& kg) { kg -= 1e-3; };
   expect("V07", "solids", off([&](State& s) { take_a_gram(s.pool_kg[2][0]); }, &Balances::solids));
   expect("V07", "water", off([&](State& s) { take_a_gram(s.water_kg[0]); }, &Balances::water));
-  expect("V07", "energy", off([&](State& s) { s.temperature_c[0] += 10.0; }, &Balances::energy));
+  const auto warmed = [&](double by_k) {
+    return off([=](State& s) { s.temperature_c[0] += by_k; }, &Balances::energy);
+  };
+  outside::report_miss("V07", "energy", warmed(1.0),
+                       "1 K in one cell is less than 1e-6 of the heat that ten days move since the prior makes more "
+                       "heat; 10 K shows");
+  EXPECT_GT(warmed(10.0), 1e-6);
+  EXPECT_NEAR(warmed(10.0) / warmed(1.0), 10.0, 1.0) << "a fault is booked as large as it is";
   expect("V07", "salt", off([&](State& s) { s.salt_kg[0] *= 0.9; }, &Balances::salt));
 }
 
