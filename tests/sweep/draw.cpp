@@ -46,9 +46,7 @@ forecast::Request request_of(const site::Site& site) {
   const material::Blend as_delivered = plan::scaled_to(recipe, vessel::material_volume_m3(design));
   plan::VesselPlan vessel;
   vessel.design = design;
-  vessel.blend_soaked = as_delivered.moisture_wet >= recipe.moisture_wet
-                            ? as_delivered
-                            : material::at_moisture(as_delivered, recipe.moisture_wet);
+  vessel.blend_soaked = material::soaked_to(as_delivered, recipe.moisture_wet);
   return plan::request_for(site, plan::weather_of(site), vessel);
 }
 

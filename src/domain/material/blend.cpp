@@ -174,6 +174,10 @@ Blend at_moisture(const Blend& blend, double moisture_wet, const ParticleDensity
   return changed;
 }
 
+Blend soaked_to(const Blend& blend, double moisture_wet) {
+  return blend.moisture_wet >= moisture_wet ? blend : at_moisture(blend, moisture_wet);
+}
+
 double free_air_space(double bulk_density_kg_m3, double moisture_wet, double ash_dry, const ParticleDensity& density) {
   const double dry = 1.0 - moisture_wet;
   const double filled = moisture_wet / density.water_kg_m3 + dry * (1.0 - ash_dry) / density.organic_kg_m3 +

@@ -59,6 +59,9 @@ inline constexpr double default_mixing_volume_ratio = 1.0;
 /// delivered. Where the water is more than the pores hold, free air space is 0. Throws InputError outside 0 <= m < 1.
 [[nodiscard]] Blend at_moisture(const Blend& blend, double moisture_wet, const ParticleDensity& density = {});
 
+/// The blend as it comes out of the bath: at `moisture_wet`, or as it is where it was wetter. Throws as `at_moisture`.
+[[nodiscard]] Blend soaked_to(const Blend& blend, double moisture_wet);
+
 /// Air-filled porosity, 1 - rho_b [ M/rho_w + (1-M) OM/rho_om + (1-M)(1-OM)/rho_ash ].
 /// Source: Van Ginkel et al. 1999; Richard et al. 2002 (formula and densities from memory). Never below 0.
 [[nodiscard]] double free_air_space(double bulk_density_kg_m3, double moisture_wet, double ash_dry,

@@ -90,10 +90,7 @@ material::Found find(const site::Site& site, const std::vector<int>& counts) {
 /// How far the loose parts come down in the vessel, from the density that the site file says they have there.
 void settle(const site::Site& site, Recipe& recipe) {
   if (!site.settled_density_kg_m3) return;
-  const material::Blend loose = material::mix(recipe.parts);
-  const double soaked_kg_m3 = loose.moisture_wet >= recipe.moisture_wet
-                                  ? loose.bulk_density_kg_m3
-                                  : material::at_moisture(loose, recipe.moisture_wet).bulk_density_kg_m3;
+  const double soaked_kg_m3 = material::soaked_to(material::mix(recipe.parts), recipe.moisture_wet).bulk_density_kg_m3;
   recipe.volume_ratio = soaked_kg_m3 / *site.settled_density_kg_m3;
   constexpr double least = 0.4;  // chosen: pressed harder, shredded material holds no air
   constexpr double most =

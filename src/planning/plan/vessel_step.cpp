@@ -59,8 +59,7 @@ VesselPlan plan_vessel(const site::Site& site, const vessel::Design& laid_out, c
                        double moisture_wet) {
   VesselPlan plan;
   plan.blend_as_delivered = as_delivered;
-  plan.blend_soaked =
-      as_delivered.moisture_wet >= moisture_wet ? as_delivered : material::at_moisture(as_delivered, moisture_wet);
+  plan.blend_soaked = material::soaked_to(as_delivered, moisture_wet);
   const double soaked_kg_m3 = plan.blend_soaked.bulk_density_kg_m3;
   plan.design = vessel::with_base(laid_out, wish_for(site, laid_out, soaked_kg_m3));
   const vessel::Design& design = plan.design;
