@@ -11,7 +11,8 @@ using material::Kind;
 using physics::Parameters;
 
 constexpr double variance_of_one_heap = 0.3;  // of the prior's; chosen, as the decision says
-constexpr double rate_spread_of_wood = 1.6;   // wood's rate is known to a factor of five either way
+constexpr double rate_spread_of_wood =
+    1.6;  // chosen: known to a factor of five either way; tools/condition/inputs.py too
 
 /// Rates and temperatures belong to what makes the heat, the rest to all of the mass.
 bool goes_by_uptake(double Parameters::*constant) {

@@ -23,5 +23,6 @@ inline constexpr double work_year_days = 365.0;
 inline constexpr double drain_days_before_frost = 7.0;  // chosen
 inline constexpr double most_water_mm_day = 25.0;       // chosen
 inline constexpr double frost_in_normals_c = 2.0;       // chosen: mean lows hide single frosty nights
+inline constexpr int join_frosts_days = 60;             // chosen: the line is not put back for a short mild spell
 
 }  // namespace stillheap::plan::practice

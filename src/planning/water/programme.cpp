@@ -108,8 +108,8 @@ bool any_frost(const std::vector<DayOfHeap>& days, const Span& span) {
 
 Programme make_programme(date::Day filled, const std::vector<DayOfHeap>& days, const Way& way, int first_run_day) {
   check(way);
-  Programme programme{way, {}, std::vector<double>(days.size()), days.empty() ? 0.0 : days.front().wanted_kg};
-  Books books{0.0, programme.wanted_first_kg};
+  Programme programme{way, {}, std::vector<double>(days.size())};
+  Books books{0.0, days.empty() ? 0.0 : days.front().wanted_kg};  // held by the material as filled
   std::optional<std::size_t> last;
   const auto first_day = static_cast<std::size_t>(std::max(0, first_run_day));
   for (Span span; span.begin < days.size(); span.begin = span.end) {

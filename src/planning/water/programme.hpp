@@ -54,7 +54,6 @@ struct Programme {
   Way way;
   std::vector<Row> rows;            ///< in order of time; 24 or 25 for a year
   std::vector<double> reaching_kg;  ///< on each day since the fill, as the forecast is given it
-  double wanted_first_kg = 0.0;     ///< held by the material as filled
 };
 
 /// Fits whole runs to what a heap loses, half-month by half-month.
