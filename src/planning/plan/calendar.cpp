@@ -18,8 +18,6 @@
 namespace stillheap::plan {
 namespace {
 
-constexpr int join_frosts_days = 60;  // chosen: the line is not put back for a short mild spell
-
 /// Writes entries of one kind of vessel; `spread_days` later for the last vessel filled.
 struct Writer {
   std::vector<CalendarEntry>& entries;
@@ -125,7 +123,7 @@ double days_to_fill(const site::Site& site, const VesselPlan& vessel) {
 }  // namespace
 
 std::vector<FrostSeason> frost_seasons(const site::Site& site, const weather::Series& weather) {
-  const auto start = date::parse_iso(site.start_date).value_or(date::Day{});
+  const date::Day start = start_of(site);
   const bool normals = site.weather.source == site::WeatherSource::monthly;
   const double limit_c = normals ? practice::frost_in_normals_c : 0.0;
   std::vector<FrostSeason> seasons;
@@ -134,7 +132,7 @@ std::vector<FrostSeason> frost_seasons(const site::Site& site, const weather::Se
     double low_c = std::numeric_limits<double>::infinity();
     for (int hour = 0; hour < 24; ++hour) low_c = std::min(low_c, weather::at(weather, begin_s + hour * 3600.0).air_c);
     if (low_c >= limit_c) continue;
-    if (!seasons.empty() && day - seasons.back().last_day < join_frosts_days) {
+    if (!seasons.empty() && day - seasons.back().last_day < practice::join_frosts_days) {
       seasons.back().last_day = day;
     } else {
       seasons.push_back({day, day});
@@ -145,7 +143,7 @@ std::vector<FrostSeason> frost_seasons(const site::Site& site, const weather::Se
 
 std::vector<CalendarEntry> calendar_of(const Plan& plan) {
   std::vector<CalendarEntry> entries;
-  const date::Day start = date::parse_iso(plan.site.start_date).value_or(date::Day{});
+  const date::Day start = start_of(plan.site);
   const Writer yard{entries, start, 0.0, ""};
   yard.on(-practice::order_days_ahead, opening(rules::order_work) + ", mesh, cloth and the rest of the shopping list");
   yard.on(-practice::build_days_ahead, opening(rules::build_work) + ", build bases and cages, try the water line");

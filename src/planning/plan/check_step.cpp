@@ -81,9 +81,8 @@ void check_vessel(const site::Site& site, const vessel::Design& design, const Re
   const auto blend =
       tried(site, "blend", problems, [&] { return scaled_to(recipe, vessel::material_volume_m3(design)); });
   if (!blend) return;
-  const auto soaked = tried(site, "blend.soaked_moisture", problems, [&] {
-    return blend->moisture_wet >= recipe.moisture_wet ? *blend : material::at_moisture(*blend, recipe.moisture_wet);
-  });
+  const auto soaked =
+      tried(site, "blend.soaked_moisture", problems, [&] { return material::soaked_to(*blend, recipe.moisture_wet); });
   (void)tried(site, section, problems, [&] {
     return fill::plan_fill(design, *blend, recipe.moisture_wet, site.bath, site.practice, site.units);
   });
@@ -97,14 +96,15 @@ void check_vessel(const site::Site& site, const vessel::Design& design, const Re
 
 }  // namespace
 
-void check_plan(const site::Site& site) {
+Checked check_plan(const site::Site& site) {
   Problems problems;
-  const auto weather = tried(site, "weather", problems, [&] { return weather_of(site); });
-  const auto recipe = tried(site, "blend", problems, [&] { return choose_recipe(site, starting_counts(site)); });
+  auto weather = tried(site, "weather", problems, [&] { return weather_of(site); });
+  auto recipe = tried(site, "blend", problems, [&] { return choose_recipe(site, starting_counts(site)); });
   if (recipe) {
     for (const vessel::Design& design : site.vessels) check_vessel(site, design, *recipe, weather, problems);
   }
   if (!problems.empty()) throw InputError(std::move(problems));
+  return {std::move(*weather), std::move(*recipe)};
 }
 
 }  // namespace stillheap::plan

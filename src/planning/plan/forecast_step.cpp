@@ -20,15 +20,6 @@ namespace {
 
 constexpr double finding_share = 0.1;  // of the progress shown; chosen
 
-date::Day start_of(const site::Site& site) {
-  const auto day = date::parse_iso(site.start_date);
-  if (!day) {
-    throw InputError(site::where(site, "site.first_fill"), "\"" + site.start_date + "\" is no date of the calendar",
-                     "write it as 2025-03-31");
-  }
-  return *day;
-}
-
 int start_day_of_year(const site::Site& site) { return std::min(365, date::day_of_year(start_of(site))); }
 
 double fill_temperature_c(const site::Site& site, const weather::Series& weather) {
@@ -88,12 +79,6 @@ double coldest_ahead_c(const site::Site& site, const std::vector<double>& means_
   return coldest_c;
 }
 
-std::vector<double> daily_means_c(const weather::Series& weather) {
-  std::vector<double> means_c;
-  for (const weather::Hour& day : weather::daily_means(weather).hours) means_c.push_back(day.air_c);
-  return means_c;
-}
-
 std::vector<rules::worms::Day> worm_days(const forecast::Result& result, const site::Site& site,
                                          const weather::Series& weather) {
   const std::vector<double> means_c = daily_means_c(weather);
@@ -128,6 +113,21 @@ WormWindow worms_of(const forecast::Result& result, const site::Site& site, cons
 }
 
 }  // namespace
+
+date::Day start_of(const site::Site& site) {
+  const auto day = date::parse_iso(site.start_date);
+  if (!day) {
+    throw InputError(site::where(site, "site.first_fill"), "\"" + site.start_date + "\" is no date of the calendar",
+                     "write it as 2025-03-31");
+  }
+  return *day;
+}
+
+std::vector<double> daily_means_c(const weather::Series& weather) {
+  std::vector<double> means_c;
+  for (const weather::Hour& day : weather::daily_means(weather).hours) means_c.push_back(day.air_c);
+  return means_c;
+}
 
 ForecastFunction forecast_engine(unsigned most_threads) {
   return [most_threads](const forecast::Request& request, const Progress& progress) {

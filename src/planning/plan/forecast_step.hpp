@@ -6,6 +6,12 @@ namespace stillheap::plan {
 /// The weather the site file chose, as an hourly year. Throws InputError when a weather file cannot be read.
 [[nodiscard]] weather::Series weather_of(const site::Site& site);
 
+/// The day of the first fill. Throws InputError when it is no date of the calendar.
+[[nodiscard]] date::Day start_of(const site::Site& site);
+
+/// Mean air of each day of the year, degC.
+[[nodiscard]] std::vector<double> daily_means_c(const weather::Series& weather);
+
 /// What the engine is asked for one kind of vessel.
 [[nodiscard]] forecast::Request request_for(const site::Site& site, const weather::Series& weather,
                                             const VesselPlan& vessel);

@@ -81,9 +81,8 @@ bool may_need_second_pass(const site::Site& site) {
 }
 
 /// Stock may last for a few vessels and not for all: the blend of all is then another, and so is its forecast.
-Recipe forecast_and_count(Plan& plan, const ForecastFunction& forecast, const Progress& progress) {
+Recipe forecast_and_count(Plan& plan, Recipe recipe, const ForecastFunction& forecast, const Progress& progress) {
   const double first_share = may_need_second_pass(plan.site) ? 0.5 : 1.0;
-  Recipe recipe = choose_recipe(plan.site, starting_counts(plan.site));
   plan_kinds(plan, recipe, forecast, part_of(progress, 0.0, first_share));
   if (plan.stopped) return recipe;
   std::vector<int> counts = count_vessels(plan);
@@ -114,11 +113,11 @@ bool HygieneOutlook::met_everywhere() const noexcept {
 
 Plan make_plan(const site::Site& site, const Progress& progress, const ForecastFunction& forecast) {
   check_goal(site);
-  check_plan(site);
+  Checked start = check_plan(site);
   Plan plan;
   plan.site = site;
-  plan.weather = weather_of(site);
-  const Recipe recipe = forecast_and_count(plan, forecast, progress);
+  plan.weather = std::move(start.weather);
+  const Recipe recipe = forecast_and_count(plan, std::move(start.recipe), forecast, progress);
   if (plan.stopped) return plan;
   plan.blend_was_found = recipe.by_programme;
   plan.found = recipe.found;

@@ -153,8 +153,8 @@ const char* setting_name(water::Setting setting) {
 
 Json row_json(const VesselPlan& vessel, std::size_t index) {
   const water::Row& row = vessel.programme.rows[index];
-  const bool known = index < vessel.drained_kg_day.size();
-  const forecast::Banded drained = drained_in(vessel, index);
+  const std::optional<forecast::Banded> known = drained_in(vessel, index);
+  const forecast::Banded drained = known.value_or(forecast::Banded{});
   const double salt_g_kg = drained_salt_g_kg(vessel);
   const forecast::Banded salt{drained.middle * salt_g_kg, drained.low * salt_g_kg, drained.high * salt_g_kg};
   return {{"first_day", date::to_iso(row.first)},

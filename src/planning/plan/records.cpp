@@ -101,13 +101,16 @@ std::string water_csv(const Plan& plan) {
     const water::Programme& programme = vessel.programme;
     for (std::size_t i = 0; i < programme.rows.size(); ++i) {
       const water::Row& one = programme.rows[i];
-      const forecast::Banded drained = drained_in(vessel, i);
+      const std::optional<forecast::Banded> drained = drained_in(vessel, i);
+      const auto known = [&](double forecast::Banded::*part, double scale = 1.0) {
+        return drained ? cell((*drained).*part * scale) : "";
+      };
       text +=
           row({cell(vessel.design.name), date::to_iso(one.first), date::to_iso(one.last), cell(water::rhythm_text(one)),
                cell(one.every_days), cell(one.steps), programme.way.by_hand ? "" : cell(water::run_s(programme, one)),
                cell(one.runs), cell(one.run_kg), cell(one.run_reaching_kg), cell(one.lost_kg), cell(one.rain_kg),
-               cell(one.rain_credited_kg), cell(drained.middle), cell(drained.low), cell(drained.high),
-               cell(drained.middle * drained_salt_g_kg(vessel))});
+               cell(one.rain_credited_kg), known(&forecast::Banded::middle), known(&forecast::Banded::low),
+               known(&forecast::Banded::high), known(&forecast::Banded::middle, drained_salt_g_kg(vessel))});
     }
   }
   return text;

@@ -7,12 +7,11 @@
 #include "domain/material/salts.hpp"
 #include "model/forecast/band.hpp"
 #include "planning/plan/calendar.hpp"
+#include "planning/plan/forecast_step.hpp"
 #include "planning/plan/practice.hpp"
 
 namespace stillheap::plan {
 namespace {
-
-date::Day start_of(const site::Site& site) { return date::parse_iso(site.start_date).value_or(date::Day{}); }
 
 std::array<bool, 24> drained_half_months(const site::Site& site, const weather::Series& weather) {
   std::array<bool, 24> drained{};
@@ -28,10 +27,9 @@ std::array<bool, 24> drained_half_months(const site::Site& site, const weather::
 std::array<bool, 24> freezing_half_months(const weather::Series& weather) {
   const date::Day first{std::chrono::year{2025} / std::chrono::January / 1};  // any year of 365 days
   std::array<double, 24> sum_c{};
-  for (int hour = 0; hour < 8760; ++hour) {
-    const auto part = static_cast<std::size_t>(date::half_month_of(first + std::chrono::days{hour / 24}));
-    sum_c[part] += weather::at(weather, hour * constant::seconds_per_hour).air_c;
-  }
+  int day = 0;
+  for (const double mean_c : daily_means_c(weather))
+    sum_c[static_cast<std::size_t>(date::half_month_of(first + std::chrono::days{day++}))] += mean_c;
   std::array<bool, 24> freezing{};
   std::transform(sum_c.begin(), sum_c.end(), freezing.begin(), [](double sum) { return sum < 0.0; });
   return freezing;
@@ -120,15 +118,19 @@ std::vector<forecast::Banded> drained_by_row(const water::Programme& programme, 
     drained[row].high +=
         span * (i < result.history_high.size() ? result.history_high : result.history)[i].drained_kg_day;
   }
+  // Rows that a stopped forecast never came to are not known.
+  while (!days.empty() && days.back() <= 0.0) {
+    days.pop_back();
+    drained.pop_back();
+  }
   for (std::size_t i = 0; i < drained.size(); ++i) {
-    if (days[i] <= 0.0) continue;
     drained[i] = forecast::in_order(drained[i].middle / days[i], drained[i].low / days[i], drained[i].high / days[i]);
   }
   return drained;
 }
 
-forecast::Banded drained_in(const VesselPlan& vessel, std::size_t row) noexcept {
-  return row < vessel.drained_kg_day.size() ? vessel.drained_kg_day[row] : forecast::Banded{};
+std::optional<forecast::Banded> drained_in(const VesselPlan& vessel, std::size_t row) noexcept {
+  return row < vessel.drained_kg_day.size() ? std::optional(vessel.drained_kg_day[row]) : std::nullopt;
 }
 
 double drained_salt_g_kg(const VesselPlan& vessel) {
@@ -148,15 +150,36 @@ std::string programme_limits(const VesselPlan& vessel, UnitSystem units) {
 }
 
 Assumptions water_choices(const site::Site& site) {
+  const auto amount = [&](double value, Dimension dimension) { return quantity::format(value, dimension, site.units); };
   Assumptions choices = water::programme_choices();
-  choices.push_back({"plan: most water a day",
-                     quantity::format(practice::most_water_mm_day / 1000.0, Dimension::length, site.units) +
-                         " over the footprint reaching the material",
-                     "chosen: no more than soaks in without running off"});
   choices.push_back(
-      site.water.by_hand
-          ? Assumption{"plan: frost", "no watering by hand in half-months with a mean below freezing", "chosen"}
-          : Assumption{"plan: frost", "no runs in half-months in which the line is drained", "chosen"});
+      site.water.most_reaching_kg_day
+          ? Assumption{"plan: most water a day",
+                       quantity::format_water(*site.water.most_reaching_kg_day, site.units) + " reaching the material",
+                       "given"}
+          : Assumption{"plan: most water a day",
+                       amount(practice::most_water_mm_day / 1000.0, Dimension::length) +
+                           " over the footprint reaching the material",
+                       "chosen: no more than soaks in without running off"});
+  choices.push_back({"plan: first run",
+                     "from day " + std::to_string(first_run_day(site)) + " after the fill, once the forms are out",
+                     "chosen"});
+  if (site.water.by_hand) {
+    choices.push_back({"plan: frost", "no watering by hand in half-months with a mean below freezing", "chosen"});
+    choices.push_back({"plan: watering by hand",
+                       amount(practice::minutes_a_can * 60.0, Dimension::duration) + " a can: fill, carry, pour",
+                       "chosen"});
+    return choices;
+  }
+  const bool normals = site.weather.source == site::WeatherSource::monthly;
+  choices.push_back({"plan: frost",
+                     "no runs in any half-month that touches a frosty season or the " +
+                         std::to_string(static_cast<int>(practice::drain_days_before_frost)) +
+                         " days before it; a day counts with a low under " +
+                         amount(normals ? practice::frost_in_normals_c : 0.0, Dimension::temperature) +
+                         ", days less than " + std::to_string(practice::join_frosts_days) +
+                         " days apart are one season",
+                     "chosen"});
   return choices;
 }
 

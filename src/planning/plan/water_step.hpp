@@ -1,5 +1,6 @@
 #pragma once
 #include <array>
+#include <optional>
 
 #include "planning/plan/plan.hpp"
 
@@ -23,12 +24,12 @@ namespace stillheap::plan {
 /// Lets a forecast sprinkle exactly the programme.
 void follow_programme(forecast::Request& request, const water::Programme& programme);
 
-/// What drains a day, mean of each row of the programme, from the forecast that ran it.
+/// What drains a day, mean of each row of the programme as far as the forecast that ran it came.
 [[nodiscard]] std::vector<forecast::Banded> drained_by_row(const water::Programme& programme,
                                                            const forecast::Result& result);
 
 /// The same of one row; nothing where no forecast has run the programme.
-[[nodiscard]] forecast::Banded drained_in(const VesselPlan& vessel, std::size_t row) noexcept;
+[[nodiscard]] std::optional<forecast::Banded> drained_in(const VesselPlan& vessel, std::size_t row) noexcept;
 
 /// Salt in what drains, g a kg of water, mean of the forecast.
 [[nodiscard]] double drained_salt_g_kg(const VesselPlan& vessel);

@@ -87,9 +87,9 @@ void wall_table(Flow& flow, const Plan& plan, const VesselPlan& vessel) {
 
 /// Whole likely range of what drains on one day of the year's wettest half-month.
 std::string drained_words(const VesselPlan& vessel, UnitSystem units) {
+  if (vessel.drained_kg_day.empty()) return {};
   double most_kg = 0.0;
-  for (std::size_t i = 0; i < vessel.programme.rows.size(); ++i)
-    most_kg = std::max(most_kg, plan::drained_in(vessel, i).high);
+  for (const forecast::Banded& drained : vessel.drained_kg_day) most_kg = std::max(most_kg, drained.high);
   return "At most " + water_volume(most_kg, units) +
          " a day drains in the wettest half-month (likely range; all in water.csv). ";
 }
