@@ -149,10 +149,6 @@ void check(const EntryMetadata& mark, const char* word, Problems& problems) {
   if (mark.by.empty() || mark.by.size() > most_initials || !is_plain_text(mark.by)) {
     problems.push_back({where + "by", "are not initials", "say who notes this, in 1 to 12 letters"});
   }
-  if (mark.noted_at < earliest || mark.noted_at > now() + std::chrono::days{1}) {
-    problems.push_back({where + "noted at", "is not a time that can have been noted",
-                        "give a time from 1990 to now; is the clock of this device right?"});
-  }
   if (!is_zone(mark.zone)) {
     problems.push_back({where + "zone", "= \"" + mark.zone + "\" is not known",
                         "give an IANA zone (\"Europe/Paris\") or an offset (\"+02:00\")"});

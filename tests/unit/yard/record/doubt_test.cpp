@@ -100,6 +100,19 @@ TEST(Impossible, AreDaysNobodyPlansForAndTimesNobodyNotes) {
   EXPECT_THROW((void)add(yard.store, noted), InputError);
 }
 
+TEST(Impossible, IsAWrongClockAndToldOnceByTheNameOfItsKey) {
+  Yard yard;
+  Reading noted = reading(yard.fill_id, 55.0, "2025-03-05T09:00Z");
+  noted.mark.noted_at = Instant{std::chrono::seconds{-1}};
+  try {
+    (void)add(yard.store, noted);
+    FAIL() << "was taken";
+  } catch (const InputError& error) {
+    ASSERT_EQ(error.problems().size(), 1U);
+    EXPECT_EQ(error.problems().front().where, "reading: noted_at_s");
+  }
+}
+
 TEST(Unlikely, IsAPlaceOutsideTheVesselsOwnHeap) {
   Yard yard;
   EXPECT_TRUE(doubts(yard.store, deep(yard, 1.2), facts()).empty());
