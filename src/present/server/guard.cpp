@@ -32,15 +32,6 @@ bool same_but_for_case(std::string_view a, std::string_view b) {
   return std::equal(a.begin(), a.end(), b.begin(), b.end(), [&](char x, char y) { return low(x) == low(y); });
 }
 
-/// Body length as announced; nothing when it is not announced or no number.
-std::optional<std::size_t> announced_bytes(const Request& ask) {
-  const std::string text = text_of(ask, "content-length");
-  std::size_t bytes = 0;
-  const auto read = std::from_chars(text.data(), text.data() + text.size(), bytes);
-  if (text.empty() || read.ec != std::errc{} || read.ptr != text.data() + text.size()) return std::nullopt;
-  return bytes;
-}
-
 std::optional<Response> refuse_body(const Request& ask, const Route& route) {
   const auto bytes = announced_bytes(ask);
   if (!bytes && ask.method != "POST") return std::nullopt;
@@ -50,6 +41,14 @@ std::optional<Response> refuse_body(const Request& ask, const Route& route) {
 }
 
 }  // namespace
+
+std::optional<std::size_t> announced_bytes(const Request& ask) {
+  const std::string text = text_of(ask, "content-length");
+  std::size_t bytes = 0;
+  const auto read = std::from_chars(text.data(), text.data() + text.size(), bytes);
+  if (text.empty() || read.ec != std::errc{} || read.ptr != text.data() + text.size()) return std::nullopt;
+  return bytes;
+}
 
 bool host_is_ours(std::string_view host, bool lan, std::string_view machine_name) {
   const std::string_view name = without_port(host);

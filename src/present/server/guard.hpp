@@ -10,6 +10,9 @@
 /// What every request has to pass before it is looked at.
 namespace stillheap::server {
 
+/// Body length as announced; nothing when it is not announced or no number.
+[[nodiscard]] std::optional<std::size_t> announced_bytes(const Request& ask);
+
 /// Whether a Host header may name this server: a name of this machine's loopback, and with `lan` also a plain address
 /// or this machine's own name. A page elsewhere that points its own name at us fails here.
 [[nodiscard]] bool host_is_ours(std::string_view host, bool lan, std::string_view machine_name);

@@ -4,11 +4,11 @@
 #include <array>
 #include <boost/asio/buffer.hpp>
 #include <boost/beast/http.hpp>
-#include <charconv>
 #include <cstdint>
 #include <limits>
 #include <optional>
 
+#include "present/server/guard.hpp"
 #include "present/server/json.hpp"
 
 namespace stillheap::server {
@@ -81,29 +81,21 @@ bool take_target(std::string_view target, Request& ask) {
   return true;
 }
 
-std::optional<std::size_t> whole_number(const std::string& text) {
-  std::size_t value = 0;
-  const auto read = std::from_chars(text.data(), text.data() + text.size(), value);
-  if (text.empty() || read.ec != std::errc{} || read.ptr != text.data() + text.size()) return std::nullopt;
-  return value;
-}
-
 /// How long the body is and how it comes; the refusal when that cannot be.
 std::optional<Response> take_body_facts(Head& head) {
   const auto& header = head.ask.header;
-  const auto told = header.find("content-length");
+  const bool told = header.contains("content-length");
   if (header.contains("transfer-encoding")) {
-    if (told != header.end()) return bad("tells its length in two ways");
+    if (told) return bad("tells its length in two ways");
     return problem(411, "request", "does not say how long it is", "send Content-Length");
   }
   const auto encoding = header.find("content-encoding");
   if (encoding != header.end() && low(encoding->second) != "identity") {
     return problem(415, "request", "is compressed", "send it as it is");
   }
-  if (told != header.end()) {
-    const auto bytes = whole_number(told->second);
+  if (told) {
+    const auto bytes = announced_bytes(head.ask);
     if (!bytes) return bad("has a length that is no number");
-    head.sized = true;
     head.body_bytes = *bytes;
   }
   const auto expects = header.find("expect");

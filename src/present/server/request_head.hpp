@@ -16,7 +16,6 @@ struct HeadLimits {
 
 struct Head {
   Request ask;                   ///< without its body
-  bool sized = false;            ///< the length of the body was told
   std::size_t body_bytes = 0;    ///< as told
   bool keeps_open = false;       ///< the connection may serve another request
   bool waits_for_leave = false;  ///< "Expect: 100-continue": the body comes when it is asked for
