@@ -99,8 +99,7 @@ std::optional<Response> refuse(ServerContext& context, const Request& ask, const
   if (!host_is_ours(text_of(ask, "host"), safety.lan, safety.machine_name)) {
     return problem(421, "request", "is meant for another host", "open the address that the program printed");
   }
-  const bool reads = ask.method == "GET" || ask.method == "HEAD";
-  if (comes_from_elsewhere(ask, safety.tls) || (!reads && !origin_is_ours(ask, safety.tls))) {
+  if (comes_from_elsewhere(ask, safety.tls) || (!reads(ask) && !origin_is_ours(ask, safety.tls))) {
     return problem(403, "request", "does not come from this page", "open the page at the address it is sent to");
   }
   if (found.route == nullptr) return std::nullopt;

@@ -6,6 +6,8 @@
 
 namespace stillheap::server {
 
+bool reads(const Request& ask) noexcept { return ask.method == "GET" || ask.method == "HEAD"; }
+
 Response answer_by_file(const std::string& name, std::string type, const std::function<void(std::ostream&)>& write) {
   const auto scratch = std::make_shared<const Scratch>(name);
   std::ofstream out(scratch->file(), std::ios::binary);

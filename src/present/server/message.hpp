@@ -23,6 +23,9 @@ struct Request {
   std::string address;  ///< of who asks
 };
 
+/// Whether it only asks to see something: GET or HEAD.
+[[nodiscard]] bool reads(const Request& ask) noexcept;
+
 struct Response {
   int status = 200;
   std::string type = "application/json";

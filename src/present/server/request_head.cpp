@@ -101,8 +101,7 @@ std::optional<Response> take_body_facts(Head& head) {
   const auto expects = header.find("expect");
   head.waits_for_leave = expects != header.end() && low(expects->second) == "100-continue";
   if (expects != header.end() && !head.waits_for_leave) return bad("expects what is not known here", 417);
-  const bool reads = head.ask.method == "GET" || head.ask.method == "HEAD";
-  if (reads && head.body_bytes > 0) return bad("asks with a body");
+  if (reads(head.ask) && head.body_bytes > 0) return bad("asks with a body");
   return std::nullopt;
 }
 

@@ -43,8 +43,6 @@ Response run_route(ServerContext& context, const Found& found, Request ask) {
   }
 }
 
-bool reads(const Request& ask) { return ask.method == "GET" || ask.method == "HEAD"; }
-
 Found route_of(const Request& ask) { return find_route(ask.method == "HEAD" ? "GET" : ask.method, ask.path); }
 
 /// Where no route is: the page's file, which everybody may have, or that there is none, which not everybody may know.
