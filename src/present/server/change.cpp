@@ -108,12 +108,7 @@ bool read_text(const Json& json, const std::string& key, Change& change, Problem
 }
 
 vessel::Design design_of(const site::Site& site, const Change& change) {
-  const auto found = std::find_if(site.vessels.begin(), site.vessels.end(),
-                                  [&](const vessel::Design& one) { return one.name == change.design; });
-  if (found == site.vessels.end()) {
-    throw InputError("design", "= \"" + change.design + "\" is not in the site file", "name one of its vessels");
-  }
-  vessel::Design design = *found;
+  vessel::Design design = named_design(site, change.design);
   design.diameter_m = change.diameter_m.value_or(design.diameter_m);
   design.length_m = change.length_m.value_or(design.length_m);
   design.width_m = change.width_m.value_or(design.width_m);
@@ -145,6 +140,15 @@ void check_shares(const site::Site& site, const std::map<std::string, double>& s
 }
 
 }  // namespace
+
+const vessel::Design& named_design(const site::Site& site, const std::string& name) {
+  const auto found = std::find_if(site.vessels.begin(), site.vessels.end(),
+                                  [&](const vessel::Design& one) { return one.name == name; });
+  if (found == site.vessels.end()) {
+    throw InputError("design", "= \"" + name + "\" is not in the site file", "name one of its vessels");
+  }
+  return *found;
+}
 
 Change read_change(const Json& json) {
   if (!json.is_object()) throw InputError("change", "is no object", "send a JSON object");

@@ -9,6 +9,9 @@
 /// What somebody wants to try at the planning table: the site file with a few things changed.
 namespace stillheap::server {
 
+/// The vessel of this name in the site file. Throws InputError when there is none.
+[[nodiscard]] const vessel::Design& named_design(const site::Site& site, const std::string& name);
+
 /// Everything not given stays as the site file has it.
 struct Change {
   std::string design;  ///< name of a vessel of the site file

@@ -30,15 +30,6 @@ std::string length_text(double m, UnitSystem units) {
 
 std::string percent_text(double share) { return quoted(formatted("%.2f", 100.0 * share) + " %"); }
 
-const vessel::Design& design_of(const site::Site& site, const std::string& name) {
-  const auto found = std::find_if(site.vessels.begin(), site.vessels.end(),
-                                  [&](const vessel::Design& one) { return one.name == name; });
-  if (found == site.vessels.end()) {
-    throw InputError("design", "= \"" + name + "\" is not in the site file", "name one of its vessels");
-  }
-  return *found;
-}
-
 bool same(const std::vector<vessel::Channel>& a, const std::vector<vessel::Channel>& b) {
   return std::equal(
       a.begin(), a.end(), b.begin(), b.end(), [](const vessel::Channel& one, const vessel::Channel& other) {
@@ -142,7 +133,7 @@ void add_shares(std::vector<site::Edit>& edits, const site::Site& site, const st
 }  // namespace
 
 std::vector<site::Edit> edits_of(const site::Site& site, const Change& change) {
-  const vessel::Design& design = design_of(site, change.design);
+  const vessel::Design& design = named_design(site, change.design);
   std::vector<site::Edit> edits;
   add_sizes(edits, design, change, site.units);
   if (change.channels && !same(*change.channels, design.channels)) {
