@@ -6,7 +6,6 @@
 #include "present/server/scratch.hpp"
 #include "yard/record/csv_import.hpp"
 #include "yard/record/read.hpp"
-#include "yard/state/yard_facts.hpp"
 
 namespace stillheap::server {
 namespace {
@@ -40,9 +39,9 @@ bool flag_at(const Json& json, const char* key) {
   return found != json.end() && found->is_boolean() && found->get<bool>();
 }
 
-record::CsvRequest request_of(const Json& json, const SentFile& file, const site::Site& site) {
+record::CsvRequest request_of(const Json& json, const SentFile& file, const record::YardFacts& facts) {
   record::CsvRequest request;
-  request.facts = yard::facts_of(site);
+  request.facts = facts;
   request.sure = flag_at(json, "sure");
   request.file = file.path();
   request.source = text_at(json, "source", true);
@@ -101,7 +100,7 @@ Response preview_import(ServerContext& context, const Request& ask) {
   if (!json.is_object()) throw InputError("import", "is no object", "send a JSON object");
   const SentFile file(text_at(json, "text", true));
   const auto store = context.stores.take();
-  return answer(preview_json(record::preview_csv(*store, request_of(json, file, context.site)), context.site.units));
+  return answer(preview_json(record::preview_csv(*store, request_of(json, file, context.facts)), context.site.units));
 }
 
 Response import_file(ServerContext& context, const Request& ask) {
@@ -110,7 +109,7 @@ Response import_file(ServerContext& context, const Request& ask) {
   context.store_watch.refuse_damaged();
   const SentFile file(text_at(json, "text", true));
   const auto store = context.stores.take();
-  const record::CsvPreview preview = record::preview_csv(*store, request_of(json, file, context.site));
+  const record::CsvPreview preview = record::preview_csv(*store, request_of(json, file, context.facts));
   if (!preview.refused.empty() && !flag_at(json, "take_good")) {
     throw InputError("file", "holds " + std::to_string(preview.refused.size()) + " cells that are refused",
                      "mend them, or store the others alone; nothing was stored");

@@ -16,7 +16,6 @@
 #include "yard/record/read.hpp"
 #include "yard/record/series_rows.hpp"
 #include "yard/record/write.hpp"
-#include "yard/state/yard_facts.hpp"
 
 namespace stillheap::server {
 namespace {
@@ -211,9 +210,8 @@ Response add_entries(ServerContext& context, const Request& ask) {
   }
   context.store_watch.refuse_damaged();
   Json results = Json::array();
-  const record::YardFacts facts = yard::facts_of(context.site);
   context.writes.run([&](record::Store& store) {
-    for (const Json& one : json["entries"]) results.push_back(add_or_refuse(store, one, facts));
+    for (const Json& one : json["entries"]) results.push_back(add_or_refuse(store, one, context.facts));
   });
   return answer({{"results", results}});
 }

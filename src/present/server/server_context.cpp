@@ -2,6 +2,7 @@
 
 #include "planning/plan/forecast_step.hpp"
 #include "yard/state/water_due.hpp"
+#include "yard/state/yard_facts.hpp"
 
 namespace stillheap::server {
 
@@ -9,6 +10,7 @@ ServerContext::ServerContext(site::Site the_site, Safety the_safety, std::filesy
     : site(std::move(the_site)),
       weather(std::make_shared<const weather::Series>(plan::weather_of(site))),
       setting(&site),
+      facts(yard::facts_of(site)),
       rhythm{.water =
                  yard::water_lookup(std::make_shared<plan::Programmes>(site), record::here(), yard::Patience::none)},
       safety(std::move(the_safety)),

@@ -13,6 +13,7 @@
 #include "present/server/store_pool.hpp"
 #include "present/server/store_watch.hpp"
 #include "present/server/write_queue.hpp"
+#include "yard/record/doubt.hpp"
 #include "yard/record/due.hpp"
 
 namespace stillheap::server {
@@ -33,7 +34,8 @@ struct ServerContext {
   site::Site site;
   std::shared_ptr<const weather::Series> weather;  ///< read once
   yard::Setting setting;
-  record::Rhythm rhythm;  ///< with the water programmes of the site
+  record::YardFacts facts;  ///< what the site says of entries, to ask the unlikely back
+  record::Rhythm rhythm;    ///< with the water programmes of the site
   Safety safety;
   int port = 0;  ///< once a server listens
   StorePool stores;
