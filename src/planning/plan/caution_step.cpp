@@ -3,15 +3,14 @@
 #include <algorithm>
 #include <limits>
 
+#include "core/base/ascii_low.hpp"
 #include "domain/rules/cautions.hpp"
 
 namespace stillheap::plan {
 namespace {
 
 bool named_like(const material::Feedstock& feedstock, std::initializer_list<std::string_view> words) {
-  std::string text = feedstock.id + " " + feedstock.name;
-  std::transform(text.begin(), text.end(), text.begin(),
-                 [](char c) { return c >= 'A' && c <= 'Z' ? static_cast<char>(c - 'A' + 'a') : c; });
+  const std::string text = ascii_low(feedstock.id + " " + feedstock.name);
   return std::any_of(words.begin(), words.end(),
                      [&](std::string_view word) { return text.find(word) != std::string::npos; });
 }

@@ -5,6 +5,7 @@
 #include <algorithm>
 #include <charconv>
 
+#include "core/base/ascii_low.hpp"
 #include "present/server/json.hpp"
 
 namespace stillheap::server {
@@ -28,8 +29,8 @@ bool is_address(const std::string& host) {
 }
 
 bool same_but_for_case(std::string_view a, std::string_view b) {
-  const auto low = [](char c) { return c >= 'A' && c <= 'Z' ? static_cast<char>(c - 'A' + 'a') : c; };
-  return std::equal(a.begin(), a.end(), b.begin(), b.end(), [&](char x, char y) { return low(x) == low(y); });
+  return std::equal(a.begin(), a.end(), b.begin(), b.end(),
+                    [](char x, char y) { return ascii_low(x) == ascii_low(y); });
 }
 
 std::optional<Response> refuse_body(const Request& ask, const Route& route) {

@@ -12,6 +12,7 @@
 #include <iostream>
 #include <mutex>
 
+#include "core/base/ascii_low.hpp"
 #include "core/base/error.hpp"
 
 namespace stillheap::server {
@@ -78,9 +79,7 @@ class NoEcho {
 }  // namespace
 
 std::size_t guessing_length(std::string_view passphrase) {
-  std::string low(passphrase.substr(0, 256));
-  std::transform(low.begin(), low.end(), low.begin(),
-                 [](char c) { return c >= 'A' && c <= 'Z' ? static_cast<char>(c - 'A' + 'a') : c; });
+  const std::string low = ascii_low(passphrase.substr(0, 256));
   std::size_t signs = 0;
   for (std::size_t at = 0; at < low.size(); at += cheap_at(low, at)) ++signs;
   return signs;

@@ -8,6 +8,7 @@
 #include <limits>
 #include <optional>
 
+#include "core/base/ascii_low.hpp"
 #include "present/server/guard.hpp"
 #include "present/server/json.hpp"
 
@@ -24,13 +25,6 @@ constexpr std::array once{"host",   "origin", "content-length", "content-type", 
 
 Response bad(const char* what, int status = 400) {
   return problem(status, "request", what, "ask as docs/openapi.json says");
-}
-
-std::string low(std::string_view text) {
-  std::string made(text);
-  std::transform(made.begin(), made.end(), made.begin(),
-                 [](char c) { return c >= 'A' && c <= 'Z' ? static_cast<char>(c - 'A' + 'a') : c; });
-  return made;
 }
 
 int digit(char c) {
@@ -90,7 +84,7 @@ std::optional<Response> take_body_facts(Head& head) {
     return problem(411, "request", "does not say how long it is", "send Content-Length");
   }
   const auto encoding = header.find("content-encoding");
-  if (encoding != header.end() && low(encoding->second) != "identity") {
+  if (encoding != header.end() && ascii_low(encoding->second) != "identity") {
     return problem(415, "request", "is compressed", "send it as it is");
   }
   if (told) {
@@ -99,7 +93,7 @@ std::optional<Response> take_body_facts(Head& head) {
     head.body_bytes = *bytes;
   }
   const auto expects = header.find("expect");
-  head.waits_for_leave = expects != header.end() && low(expects->second) == "100-continue";
+  head.waits_for_leave = expects != header.end() && ascii_low(expects->second) == "100-continue";
   if (expects != header.end() && !head.waits_for_leave) return bad("expects what is not known here", 417);
   if (reads(head.ask) && head.body_bytes > 0) return bad("asks with a body");
   return std::nullopt;
@@ -114,7 +108,7 @@ std::optional<Response> take_fields(const Parser& parser, const HeadLimits& limi
   std::size_t count = 0;
   for (const auto& field : message) {
     if (++count > limits.most_fields) return bad("has too many headers", 431);
-    const std::string name = low(text(field.name_string()));
+    const std::string name = ascii_low(text(field.name_string()));
     const bool is_new = head.ask.header.emplace(name, text(field.value())).second;
     if (!is_new && std::find(once.begin(), once.end(), name) != once.end()) return bad("has a header twice");
   }
