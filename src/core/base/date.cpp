@@ -40,6 +40,8 @@ std::string to_iso(Day day) {
   return text;
 }
 
+int year_of(Day day) noexcept { return static_cast<int>(civil(day).year()); }
+
 int day_of_year(Day day) noexcept {
   const Day first{civil(day).year() / std::chrono::January / 1};
   return static_cast<int>((day - first).count()) + 1;

@@ -23,6 +23,8 @@ inline constexpr std::array<int, 12> month_days{31, 28, 31, 30, 31, 30, 31, 31, 
 /// Writes a date as "2025-03-31".
 [[nodiscard]] std::string to_iso(Day day);
 
+[[nodiscard]] int year_of(Day day) noexcept;
+
 /// 1 for 1 January; 366 for 31 December of a leap year.
 [[nodiscard]] int day_of_year(Day day) noexcept;
 

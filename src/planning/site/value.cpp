@@ -229,7 +229,7 @@ bool read_date(const Reading& reading, const toml::node& node, Value& value) {
     refuse(reading, "is not a day of the calendar");
     return false;
   }
-  if (!limits::holds(limits::year, static_cast<int>(std::chrono::year_month_day{*day}.year()))) {
+  if (!limits::holds(limits::year, date::year_of(*day))) {
     refuse(reading, "lies outside the years " + limits::allowed(limits::year));
     return false;
   }

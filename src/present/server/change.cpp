@@ -91,7 +91,7 @@ void read_shares(const Json& json, Change& change, Problems& problems) {
 
 bool is_date(const std::string& text) {
   const std::optional<date::Day> day = date::parse_iso(text);
-  return day && limits::holds(limits::year, static_cast<int>(std::chrono::year_month_day{*day}.year()));
+  return day && limits::holds(limits::year, date::year_of(*day));
 }
 
 bool read_text(const Json& json, const std::string& key, Change& change, Problems& problems) {

@@ -94,8 +94,7 @@ void need_within(const std::optional<double>& value, const limits::Limit& limit,
 
 void need_date(const std::string& text, const std::string& where, Problems& problems) {
   const std::optional<date::Day> day = date::parse_iso(text);
-  const auto year_of = [](date::Day one) { return static_cast<int>(std::chrono::year_month_day{one}.year()); };
-  if (day && limits::holds(limits::year, year_of(*day))) return;
+  if (day && limits::holds(limits::year, date::year_of(*day))) return;
   problems.push_back(
       {where, "= \"" + text + "\"", "give a date as 2026-05-03, of the years " + limits::allowed(limits::year)});
 }

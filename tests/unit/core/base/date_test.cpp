@@ -28,6 +28,14 @@ TEST(Date, CountsDaysOfTheYear) {
   EXPECT_EQ(month_index(*parse_iso("2024-03-01")), 2);
 }
 
+TEST(Date, TellsTheYearOfItsFirstAndLastDay) {
+  for (const int year : {1, 1900, 2024, 9999}) {
+    const auto first = std::chrono::sys_days{std::chrono::year{year} / 1 / 1};
+    EXPECT_EQ(year_of(first), year);
+    EXPECT_EQ(year_of(first - std::chrono::days{1}), year - 1);
+  }
+}
+
 TEST(Date, AddsAcrossMonthsAndYears) {
   EXPECT_EQ(to_iso(add_days(*parse_iso("2024-12-30"), 3.4)), "2025-01-02");
   EXPECT_EQ(to_iso(add_days(*parse_iso("2025-01-02"), -3.0)), "2024-12-30");
