@@ -28,6 +28,14 @@ double ring_radius_inside_hoop_m(double hoop_diameter_m, double pipe_diameter_m)
   return (hoop_diameter_m - pipe_diameter_m) / 2.0;
 }
 
+double across_m(const Design& design) noexcept {
+  return design.footprint == Footprint::round ? design.diameter_m : design.length_m;
+}
+
+double deep_m(const Design& design) noexcept {
+  return design.footprint == Footprint::round ? design.diameter_m : design.width_m;
+}
+
 double perimeter_m(const Design& design) noexcept {
   return design.footprint == Footprint::round ? constant::pi * design.diameter_m
                                               : 2.0 * (design.length_m + design.width_m);

@@ -71,6 +71,10 @@ struct Design {
 /// Radius of a ring of pipes tied inside a hoop: (hoop - pipe) / 2.
 [[nodiscard]] double ring_radius_inside_hoop_m(double hoop_diameter_m, double pipe_diameter_m) noexcept;
 
+/// Sides of the frame around the footprint: along x and along y.
+[[nodiscard]] double across_m(const Design& design) noexcept;
+[[nodiscard]] double deep_m(const Design& design) noexcept;
+
 /// Length of the wall around the footprint.
 [[nodiscard]] double perimeter_m(const Design& design) noexcept;
 

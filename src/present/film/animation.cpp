@@ -82,9 +82,9 @@ void draw_frame(Canvas& canvas, const plan::Plan& plan, const plan::VesselPlan& 
   const double panel = (all.width - 2.0 * gap_pt) / 3.0;
   const double room = all.height - head_pt - foot_pt - colour_bar_height_pt - 2.0 * cell_gap_pt;
   const vessel::Design& design = vessel.design;
-  const double scale = std::min(panel / plan_width_m(design), room / (design.height_m + plan_depth_m(design)));
+  const double scale = std::min(panel / vessel::across_m(design), room / (design.height_m + vessel::deep_m(design)));
   const double upright = design.height_m * scale;
-  const double deep = plan_depth_m(design) * scale;
+  const double deep = vessel::deep_m(design) * scale;
   for (std::size_t f = 0; f < fields.size(); ++f) {
     const double x = all.x + static_cast<double>(f) * (panel + gap_pt);
     const double top = all.y + head_pt;

@@ -185,10 +185,6 @@ Json layout_json(const plan::VesselPlan& plan) {
             {"uniformity", number(plan.line_flow.christiansen_uniformity)}}}};
 }
 
-double section_width_m(const vessel::Design& design) {
-  return design.footprint == vessel::Footprint::round ? design.diameter_m : design.length_m;
-}
-
 Json maybe(const std::optional<double>& value) { return value ? number(*value) : Json(nullptr); }
 
 Json outcome_json(const plan::VesselPlan& plan, std::size_t most_rows) {
@@ -199,7 +195,7 @@ Json outcome_json(const plan::VesselPlan& plan, std::size_t most_rows) {
           {"assumptions", all.at("assumptions")},
           {"history", history_json(plan.forecast, most_rows)},
           {"water_programme", Json(plan::programme_json(plan))},
-          {"section", section_json(plan.forecast, section_width_m(plan.design))},
+          {"section", section_json(plan.forecast, vessel::across_m(plan.design))},
           {"end_state", plan::words_of(plan::end_state(plan.forecast.summary))},
           {"worms",
            {{"early_day", maybe(plan.worms.early_day)},

@@ -116,7 +116,7 @@ std::vector<Callout> base_notes(const Drawing& drawing, quantity::WorkshopLength
                      std::to_string(design.slats.size()) + " slats, " + lengths(slat.width_m) + " wide, " +
                          lengths(vessel::deck_thickness_m) + " thick"});
   } else {
-    notes.push_back({drawing.spot(0.45 * across_m(design), 0.1 * deep_m(design)),
+    notes.push_back({drawing.spot(0.45 * vessel::across_m(design), 0.1 * vessel::deep_m(design)),
                      design.base_open ? "slatted deck or pallet deck, open under each channel" : "closed base"});
   }
   if (!design.bearers.empty()) {
@@ -229,7 +229,7 @@ void deck_words(Flow& flow, const vessel::Design& design, quantity::WorkshopLeng
 /// The base from the front, with a straight board and a level on it.
 void draw_levelling(Flow& flow, const plan::VesselPlan& vessel, quantity::WorkshopLengths& lengths, double level_m) {
   const vessel::Design& design = vessel.design;
-  const double half = 0.5 * across_m(design);
+  const double half = 0.5 * vessel::across_m(design);
   const double gap = design.base_gap_m;
   const double under = -gap - vessel::deck_thickness_m;
   const Frame frame{-half - 0.08, under - 0.03, half + 0.08, 0.26};

@@ -59,19 +59,11 @@ Span shared_scale(const std::vector<Snapshot>& snapshots, const ShownField& show
   return {(round.low - unit.offset) / unit.scale, (round.high - unit.offset) / unit.scale, round.step / unit.scale};
 }
 
-double plan_width_m(const vessel::Design& design) noexcept {
-  return design.footprint == vessel::Footprint::round ? design.diameter_m : design.length_m;
-}
-
-double plan_depth_m(const vessel::Design& design) noexcept {
-  return design.footprint == vessel::Footprint::round ? design.diameter_m : design.width_m;
-}
-
 void draw_plan_cell(Canvas& canvas, const Box& box, const vessel::Design& design, const forecast::FieldMesh& mesh,
                     const Snapshot& snapshot, const ShownField& shown, Span scale, double scale_pt_m) {
   const Projection view{{box.middle_x(), box.middle_y()}, scale_pt_m};
-  const double wide = plan_width_m(design) * scale_pt_m;
-  const double deep = plan_depth_m(design) * scale_pt_m;
+  const double wide = vessel::across_m(design) * scale_pt_m;
+  const double deep = vessel::deep_m(design) * scale_pt_m;
   draw_cut(canvas, {box.middle_x() - 0.5 * wide, box.middle_y() - 0.5 * deep, wide, deep},
            plan_cut(mesh, snapshot, snapshot.*shown.field, 0.5), view, shown, scale);
   outline_plan(canvas, design, view);
@@ -79,7 +71,7 @@ void draw_plan_cell(Canvas& canvas, const Box& box, const vessel::Design& design
 
 void draw_upright_cell(Canvas& canvas, const Box& box, const vessel::Design& design, const forecast::FieldMesh& mesh,
                        const Snapshot& snapshot, const ShownField& shown, Span scale, double scale_pt_m) {
-  const double wide = plan_width_m(design) * scale_pt_m;
+  const double wide = vessel::across_m(design) * scale_pt_m;
   const double high = design.height_m * scale_pt_m;
   const Box cell{box.middle_x() - 0.5 * wide, box.bottom() - high, wide, high};
   const Projection view{{box.middle_x(), box.bottom()}, scale_pt_m};

@@ -30,9 +30,6 @@ struct ShownField {
 [[nodiscard]] Span shared_scale(const std::vector<forecast::Snapshot>& snapshots, const ShownField& shown,
                                 UnitSystem units);
 
-[[nodiscard]] double plan_width_m(const vessel::Design& design) noexcept;
-[[nodiscard]] double plan_depth_m(const vessel::Design& design) noexcept;
-
 /// The cut in the middle of the box, at the scale, with the vessel's outline.
 void draw_plan_cell(Canvas& canvas, const Box& box, const vessel::Design& design, const forecast::FieldMesh& mesh,
                     const forecast::Snapshot& snapshot, const ShownField& shown, Span scale, double scale_pt_m);

@@ -17,16 +17,8 @@ constexpr double widest_share = 0.56;       ///< of the page, the rest is for ca
 
 }  // namespace
 
-double across_m(const vessel::Design& design) noexcept {
-  return design.footprint == vessel::Footprint::round ? design.diameter_m : design.length_m;
-}
-
-double deep_m(const vessel::Design& design) noexcept {
-  return design.footprint == vessel::Footprint::round ? design.diameter_m : design.width_m;
-}
-
 double plan_view_height(const vessel::Design& design, const Scale& scale) noexcept {
-  return deep_m(design) * scale.pt_m + plan_margin_pt;
+  return vessel::deep_m(design) * scale.pt_m + plan_margin_pt;
 }
 
 double upright_view_height(const vessel::Design& design, const Scale& scale) noexcept {
@@ -48,7 +40,7 @@ Scale figure_scale(const vessel::Design& design, UnitSystem units, double width_
       units == UnitSystem::us ? std::span<const double>(us_scales) : std::span<const double>(metric_scales);
   for (const double denominator : scales) {
     const Scale scale{denominator, points_a_metre / denominator};
-    const bool wide = across_m(design) * scale.pt_m > widest_share * width_pt;
+    const bool wide = vessel::across_m(design) * scale.pt_m > widest_share * width_pt;
     if (!wide && plan_view_height(design, scale) + upright_view_height(design, scale) <= height_pt) return scale;
   }
   return {scales.back(), points_a_metre / scales.back()};

@@ -104,7 +104,7 @@ void draw_plan(Flow& flow, const plan::VesselPlan& vessel, quantity::WorkshopLen
 
 void draw_side(Flow& flow, const plan::VesselPlan& vessel, quantity::WorkshopLengths& lengths) {
   const vessel::Design& design = vessel.design;
-  const double half = 0.5 * across_m(design);
+  const double half = 0.5 * vessel::across_m(design);
   const double tall = design.height_m + handhold_m;
   const double foot = tall - vessel::form_length_m(design);  // on the stop under the deck
   const Frame frame{-half, -design.base_gap_m - vessel::deck_thickness_m, half, tall};

@@ -178,7 +178,7 @@ void dimension_outside(const View& view) {
   const std::string across = round ? "inside diameter " : "inside length ";
   draw_dimension(view.canvas, {o.x - view.half_wide_pt, round ? o.y : bottom},
                  {o.x + view.half_wide_pt, round ? o.y : bottom}, round ? -(view.half_deep_pt + 30.0) : -18.0,
-                 across + view.length(across_m(view.design())));
+                 across + view.length(vessel::across_m(view.design())));
   if (!round) {
     draw_dimension(view.canvas, {o.x - view.half_wide_pt, o.y + view.half_deep_pt},
                    {o.x - view.half_wide_pt, o.y - view.half_deep_pt}, 50.0,
@@ -225,8 +225,8 @@ std::vector<Callout> callouts_of(const View& view) {
 void draw_plan_view(Canvas& canvas, const Box& box, const plan::VesselPlan& vessel, const Scale& scale,
                     UnitSystem units) {
   View view{canvas, vessel, units, {{}, scale.pt_m}};
-  view.half_wide_pt = 0.5 * across_m(vessel.design) * scale.pt_m;
-  view.half_deep_pt = 0.5 * deep_m(vessel.design) * scale.pt_m;
+  view.half_wide_pt = 0.5 * vessel::across_m(vessel.design) * scale.pt_m;
+  view.half_deep_pt = 0.5 * vessel::deep_m(vessel.design) * scale.pt_m;
   view.on_page.origin = {box.x + left_room_pt + view.half_wide_pt, box.y + 46.0 + view.half_deep_pt};
   draw_slats(view);
   draw_axes(view);

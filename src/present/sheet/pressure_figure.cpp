@@ -21,16 +21,16 @@ struct Frame {
 Frame frame_of(const Box& box, const plan::VesselPlan& vessel) {
   const double tall_m = vessel.design.height_m + vessel.design.base_gap_m;
   const double room_pt = 0.46 * box.width - left_room_pt;
-  const double scale = std::min((box.height - 26.0) / tall_m, room_pt / across_m(vessel.design));
+  const double scale = std::min((box.height - 26.0) / tall_m, room_pt / vessel::across_m(vessel.design));
   const double most_pa = std::max(vessel.loads.side_pressure_no_friction_pa, 1.0);
-  return {
-      {box.x + left_room_pt + across_m(vessel.design) * scale, box.bottom() - 14.0 - vessel.design.base_gap_m * scale},
-      scale,
-      pressure_room_pt / most_pa};
+  return {{box.x + left_room_pt + vessel::across_m(vessel.design) * scale,
+           box.bottom() - 14.0 - vessel.design.base_gap_m * scale},
+          scale,
+          pressure_room_pt / most_pa};
 }
 
 void draw_vessel(Canvas& canvas, const Frame& frame, const vessel::Design& design) {
-  const double wide = across_m(design) * frame.scale_pt_m;
+  const double wide = vessel::across_m(design) * frame.scale_pt_m;
   const double fill_pt = design.fill_height_m * frame.scale_pt_m;
   const double tall = design.height_m * frame.scale_pt_m;
   fill(canvas, {frame.foot.x - wide, frame.foot.y - fill_pt, wide, fill_pt}, wash);
@@ -78,7 +78,7 @@ void draw_pressure_figure(Canvas& canvas, const Box& box, const plan::VesselPlan
   draw_arrows(canvas, frame, alone);
   polyline(canvas, alone, {accent, 1.3});
   polyline(canvas, helped, {ink, 1.0, {4.0, 3.0}});
-  const double wide = across_m(vessel.design) * frame.scale_pt_m;
+  const double wide = vessel::across_m(vessel.design) * frame.scale_pt_m;
   const double left = frame.foot.x - wide;
   draw_dimension(canvas, {left, frame.foot.y}, {left, frame.foot.y - vessel.design.fill_height_m * frame.scale_pt_m},
                  20.0, quantity::format_workshop(vessel.design.fill_height_m, units) + " filled");

@@ -30,8 +30,8 @@ Layout layout_for(double width_pt, const vessel::Design& design) {
   layout.column_pt = (width_pt - name_width_pt - 3.0 * column_gap_pt) / static_cast<double>(most_columns);
   const double room = (most_height_pt - head_height_pt - colour_bar_height_pt) / fields - row_gap_pt - field_gap_pt;
   layout.scale_pt_m =
-      std::min(layout.column_pt / plan_width_m(design), room / (plan_depth_m(design) + design.height_m));
-  layout.plan_pt = plan_depth_m(design) * layout.scale_pt_m;
+      std::min(layout.column_pt / vessel::across_m(design), room / (vessel::deep_m(design) + design.height_m));
+  layout.plan_pt = vessel::deep_m(design) * layout.scale_pt_m;
   layout.upright_pt = design.height_m * layout.scale_pt_m;
   return layout;
 }

@@ -136,7 +136,7 @@ std::vector<Callout> callouts_of(const View& view) {
 
 void draw_upright_view(Canvas& canvas, const Box& box, const plan::VesselPlan& vessel, const Scale& scale,
                        UnitSystem units) {
-  View view{canvas, vessel, units, {{}, scale.pt_m}, 0.5 * across_m(vessel.design)};
+  View view{canvas, vessel, units, {{}, scale.pt_m}, 0.5 * vessel::across_m(vessel.design)};
   const double half_pt = view.half_m * scale.pt_m;
   view.on_page.origin = {box.x + left_room_pt + half_pt, box.y + 22.0 + vessel.design.height_m * scale.pt_m};
   draw_filling(view);

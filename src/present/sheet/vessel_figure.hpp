@@ -6,10 +6,6 @@
 
 namespace stillheap::sheet {
 
-/// Size in metres of the footprint's frame.
-[[nodiscard]] double across_m(const vessel::Design& design) noexcept;
-[[nodiscard]] double deep_m(const vessel::Design& design) noexcept;
-
 /// Room left of both views for dimension lines; both stand on the same left edge.
 inline constexpr double left_room_pt = 72.0;
 

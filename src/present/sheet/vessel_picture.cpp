@@ -70,14 +70,14 @@ void draw_mesh(Canvas& canvas, const Slant& slant, const vessel::Design& design)
 }  // namespace
 
 double picture_height_share(const vessel::Design& design) noexcept {
-  return (design.height_m + design.base_gap_m + tilt * deep_m(design)) / across_m(design);
+  return (design.height_m + design.base_gap_m + tilt * vessel::deep_m(design)) / vessel::across_m(design);
 }
 
 void draw_vessel_picture(Canvas& canvas, const Box& box, const vessel::Design& design) {
-  const double deep = tilt * deep_m(design);
+  const double deep = tilt * vessel::deep_m(design);
   const double tall = design.height_m + design.base_gap_m + deep;
   Slant slant;
-  slant.scale = std::min(box.width / across_m(design), box.height / tall);
+  slant.scale = std::min(box.width / vessel::across_m(design), box.height / tall);
   slant.origin = {box.middle_x(), box.middle_y() + (0.5 * tall - design.base_gap_m - 0.5 * deep) * slant.scale};
   const std::vector<Spot> low = front(slant, design, 0.0);
   const std::vector<Spot> high = front(slant, design, design.height_m);
@@ -100,10 +100,10 @@ void draw_vessel_picture(Canvas& canvas, const Box& box, const vessel::Design& d
     fill_polygon(canvas, mouth, accent);
   }
   for (const double side : {-0.7, 0.7}) {
-    const Spot foot = slant.spot(
-        side * 0.5 * across_m(design),
-        -0.5 * deep_m(design) * std::sqrt(1.0 - 0.49 * (design.footprint == vessel::Footprint::round ? 1.0 : 0.0)),
-        0.0);
+    const Spot foot = slant.spot(side * 0.5 * vessel::across_m(design),
+                                 -0.5 * vessel::deep_m(design) *
+                                     std::sqrt(1.0 - 0.49 * (design.footprint == vessel::Footprint::round ? 1.0 : 0.0)),
+                                 0.0);
     line(canvas, foot, {foot.x, foot.y + design.base_gap_m * slant.scale}, {ink, 1.4});
   }
 }

@@ -83,8 +83,8 @@ void draw_sign(Canvas& canvas, const Iso& iso, const Design& design, const Scene
     case Sign::worms:
       for (int k = 0; k < 6; ++k) {
         const double angle = constant::pi * k / 3.0 + 0.3;
-        const Spot at =
-            iso.spot(0.24 * across_m(design) * std::cos(angle), 0.24 * deep_m(design) * std::sin(angle), level);
+        const Spot at = iso.spot(0.24 * vessel::across_m(design) * std::cos(angle),
+                                 0.24 * vessel::deep_m(design) * std::sin(angle), level);
         std::vector<Spot> body;
         for (int i = 0; i <= 10; ++i) body.push_back({at.x - 5.0 + i, at.y + 1.8 * std::sin(0.9 * i)});
         polyline(canvas, body, {accent, 1.6});

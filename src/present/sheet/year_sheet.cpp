@@ -28,7 +28,7 @@ Layout layout_for(const Paper& paper, const vessel::Design& design, std::size_t 
   const auto count = static_cast<double>(std::max<std::size_t>(columns, 4));  // a few days do not fill the page's width
   layout.column_pt = (layout.all.width - name_width_pt - (count - 1.0) * gap_pt) / count;
   const double room = (layout.all.height - beside_rows_pt) / 3.0;
-  layout.scale_pt_m = std::min(layout.column_pt / plan_width_m(design), room / design.height_m);
+  layout.scale_pt_m = std::min(layout.column_pt / vessel::across_m(design), room / design.height_m);
   layout.row_pt = design.height_m * layout.scale_pt_m;
   return layout;
 }

@@ -8,12 +8,8 @@
 namespace stillheap::yard {
 namespace {
 
-double half_length_m(const vessel::Design& design) noexcept {
-  return 0.5 * (design.footprint == vessel::Footprint::round ? design.diameter_m : design.length_m);
-}
-double half_width_m(const vessel::Design& design) noexcept {
-  return 0.5 * (design.footprint == vessel::Footprint::round ? design.diameter_m : design.width_m);
-}
+double half_length_m(const vessel::Design& design) noexcept { return 0.5 * vessel::across_m(design); }
+double half_width_m(const vessel::Design& design) noexcept { return 0.5 * vessel::deep_m(design); }
 
 double to_wall_m(const vessel::Design& design, Point plan) noexcept {
   if (design.footprint == vessel::Footprint::round) return 0.5 * design.diameter_m - std::hypot(plan.x_m, plan.y_m);

@@ -13,6 +13,18 @@ TEST(Ring, HasAsLongAWallAsThePanelItIsMadeOf) {
   EXPECT_NEAR(perimeter_m(design), 3.5, 1e-12);
 }
 
+TEST(Frame, IsTheDiameterBothWaysOrTheTwoSides) {
+  Design design;
+  design.diameter_m = 1.2;
+  design.length_m = 3.0;
+  design.width_m = 0.9;
+  EXPECT_EQ(across_m(design), 1.2);
+  EXPECT_EQ(deep_m(design), 1.2);
+  design.footprint = Footprint::rectangular;
+  EXPECT_EQ(across_m(design), 3.0);
+  EXPECT_EQ(deep_m(design), 0.9);
+}
+
 TEST(RingChannels, StandEvenlyWithTheMiddleOneFirst) {
   const std::vector<Channel> channels = ring_channels({5, 0.3, constant::pi / 2.0}, 0.1, true);
   ASSERT_EQ(channels.size(), 6U);
