@@ -19,7 +19,7 @@ import time
 import unittest
 
 sys.path.insert(0, str(pathlib.Path(__file__).resolve().parent))
-from security_tests import Attack, make_certificate, passphrase  # noqa: E402
+from security_tests import Attack, make_certificate  # noqa: E402
 
 most_growth_kb = 24 * 1024  # chosen: 64 threads, their stacks and a head each; the attacks held gigabytes
 
@@ -27,22 +27,11 @@ most_growth_kb = 24 * 1024  # chosen: 64 threads, their stacks and a head each; 
 class Memory(Attack):
     def setUp(self):
         super().setUp()
-        secret = self.folder / "passphrase"
-        secret.write_text(passphrase + "\n")
-        secret.chmod(0o600)
+        self.write_passphrase()
         self.serve("--lan", "--passphrase-file", "passphrase")
         for _ in range(8):
             self.ask("GET", "/")
-        self.forget_peak()
-
-    def forget_peak(self):
-        """From now on: the hash of the passphrase took 64 MB at the start."""
-        pathlib.Path(f"/proc/{self.server.pid}/clear_refs").write_text("5")
-        self.before = self.peak_kb()
-
-    def peak_kb(self):
-        status = pathlib.Path(f"/proc/{self.server.pid}/status").read_text()
-        return int(re.search(r"VmHWM:\s+(\d+)", status)[1])
+        self.forget_peak()  # the hash of the passphrase took 64 MB at the start
 
     def pour(self, head, more, most_bytes, seconds=20):
         """Sends a head and then bytes of `more` again and again; status and how many bytes went out."""
@@ -204,10 +193,6 @@ class Answers(Attack):
                     "UTC", "--probe", "T1=temperature,degC,place:core")
         self.serve("--no-backup")
 
-    def peak_kb(self):
-        status = pathlib.Path(f"/proc/{self.server.pid}/status").read_text()
-        return int(re.search(r"VmHWM:\s+(\d+)", status)[1])
-
     def test_large_answers_are_not_held_in_memory(self):
         fill = json.loads(self.ask("GET", "/api/yard")[1].split("\r\n\r\n", 1)[1])["vessels"][0]["fill"]["thing"]
         self.ask("GET", f"/api/fills/{fill}/state")
@@ -215,12 +200,11 @@ class Answers(Attack):
                                      (f"/api/fills/{fill}/readings", 1 << 16, 24 << 10),
                                      (f"/api/fills/{fill}/batch.pdf", 1 << 13, 96 << 10)):
             with self.subTest(path=path):
-                pathlib.Path(f"/proc/{self.server.pid}/clear_refs").write_text("5")
-                before = self.peak_kb()
+                self.forget_peak()
                 status, back = self.ask("GET", path)
                 self.assertEqual(status, 200)
                 self.assertGreater(len(back), least)
-                grown = self.peak_kb() - before
+                grown = self.peak_kb() - self.before
                 print(f"  {path}: {len(back)} bytes, peak grew by {grown} kB")
                 self.assertLess(grown, most_kb)
 
@@ -277,9 +261,7 @@ class Transport(Attack):
         if not shutil.which("openssl"):
             self.skipTest("openssl is not here")
         make_certificate(self.folder)
-        secret = self.folder / "passphrase"
-        secret.write_text(passphrase + "\n")
-        secret.chmod(0o600)
+        self.write_passphrase()
         (self.folder / "key.pem").chmod(0o600)
         self.options = ["--lan", "--passphrase-file", "passphrase", "--certificate", "certificate.pem", "--key", "key.pem"]
 

@@ -199,8 +199,7 @@ class Files(Yard):
 
 class Sessions(Yard):
     def test_cookies_of_ones_own_making_open_nothing(self):
-        (self.folder / "passphrase").write_text(passphrase + "\n")
-        (self.folder / "passphrase").chmod(0o600)
+        self.write_passphrase()
         self.serve("--no-backup", "--lan", "--passphrase-file", "passphrase")
         for body in ("", "{}", "[]", '{"passphrase":1}', '{"passphrase":null}', '{"passphrase":["four plain yard words"]}'):
             self.assertEqual(self.ask("POST", "/api/session", body)[0], 422, body)

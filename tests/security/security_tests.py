@@ -84,6 +84,21 @@ class Attack(unittest.TestCase):
             time.sleep(0.1)
         self.fail("the server does not listen")
 
+    def write_passphrase(self, mode=0o600):
+        """The passphrase in a file of the folder, as --passphrase-file takes it."""
+        secret = self.folder / "passphrase"
+        secret.write_text(passphrase + "\n")
+        secret.chmod(mode)
+
+    def peak_kb(self):
+        """The most memory the server held since it began, or since forget_peak."""
+        status = pathlib.Path(f"/proc/{self.server.pid}/status").read_text()
+        return int(re.search(r"VmHWM:\s+(\d+)", status)[1])
+
+    def forget_peak(self):
+        pathlib.Path(f"/proc/{self.server.pid}/clear_refs").write_text("5")
+        self.before = self.peak_kb()
+
     def raw(self, text, wait_s=20):
         """Status and the rest of what comes back for the very bytes; status 0 when the connection is just closed."""
         with socket.create_connection(("127.0.0.1", self.port), wait_s) as line:
@@ -203,8 +218,7 @@ class SlowBytes(Attack):
 
     def setUp(self):
         super().setUp()
-        (self.folder / "passphrase").write_text(passphrase + "\n")
-        (self.folder / "passphrase").chmod(0o600)
+        self.write_passphrase()
 
     def slow_line(self):
         line = socket.create_connection(("127.0.0.1", self.port), 20, ("127.0.0.2", 0))
@@ -358,9 +372,7 @@ class Secrets(Attack):
         if not shutil.which("openssl"):
             self.skipTest("openssl is not here")
         make_certificate(self.folder)
-        secret = self.folder / "passphrase"
-        secret.write_text(passphrase + "\n")
-        secret.chmod(0o600)
+        self.write_passphrase()
         self.serve("--lan", "--passphrase-file", "passphrase", "--certificate", "certificate.pem", "--key", "key.pem")
 
         def post(words):
@@ -395,9 +407,7 @@ class Secrets(Attack):
                 self.assertNotIn(what.encode(), data, f"a secret stands in {where}")
 
     def test_passphrase_file_must_be_the_owners(self):
-        secret = self.folder / "passphrase"
-        secret.write_text(passphrase + "\n")
-        secret.chmod(0o644)
+        self.write_passphrase(mode=0o644)
         said = self.run_it("serve", "yard", "--lan", "--passphrase-file", "passphrase", "--page", "page", expected=2)
         self.assertIn("chmod 600", said)
         self.assertNotIn(passphrase, said)
