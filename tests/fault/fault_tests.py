@@ -416,13 +416,21 @@ class Killed(Day):
         port = re.search(r"localhost:(\d+)", server.stdout.readline())[1]
         return server, f"http://localhost:{port}"
 
+    def stop(self, server):
+        server.send_signal(signal.SIGTERM)
+        self.assertEqual(server.wait(timeout=20), 0)
+
+    def entry(self, fill, **more):
+        """A reading as the page sends it; `more` stands instead."""
+        return {"kind_of_entry": "reading", "id": str(uuid.uuid4()), "fill": fill, "measure": "temperature",
+                "place": "core", "at_s": 1741424400, "value": 50.0, "by": "ab"} | more
+
     def test_killed_server_keeps_what_it_took(self):
         server, at = self.serve()
         fill = json.load(urllib.request.urlopen(at + "/api/yard"))["vessels"][0]["fill"]["id"]
         sent = []
         for number in range(20):
-            entry = {"kind_of_entry": "reading", "id": str(uuid.uuid4()), "fill": fill, "measure": "temperature",
-                     "place": "core", "at_s": 1741424400 + 60 * number, "value": 50.0 + number, "by": "ab"}
+            entry = self.entry(fill, at_s=1741424400 + 60 * number, value=50.0 + number)
             sent.append(entry)
             if number < 15:
                 self.assertEqual(self.send(at, [entry]), ["stored"])
@@ -430,8 +438,7 @@ class Killed(Day):
         server.wait()
         server, at = self.serve()
         self.assertEqual(self.send(at, sent), ["known"] * 15 + ["stored"] * 5)
-        server.send_signal(signal.SIGTERM)
-        self.assertEqual(server.wait(timeout=20), 0)
+        self.stop(server)
         self.assertEqual(len(self.values()), 23)
 
     def send(self, at, entries):
@@ -439,19 +446,15 @@ class Killed(Day):
                                          {"Content-Type": "application/json", "Origin": at})
         return [one["outcome"] for one in json.load(urllib.request.urlopen(request))["results"]]
 
-
     def test_read_only_folder_is_shown_and_takes_nothing(self):
         server, at = self.serve(mode="readonly")
         fill = json.load(urllib.request.urlopen(at + "/api/yard"))["vessels"][0]["fill"]["id"]
         for path in ("/api/today", f"/api/fills/{fill}/state", f"/api/fills/{fill}/readings", "/api/export", "/api/store"):
             self.assertEqual(urllib.request.urlopen(at + path).status, 200, path)
-        entry = {"kind_of_entry": "reading", "id": str(uuid.uuid4()), "fill": fill, "measure": "temperature",
-                 "place": "core", "at_s": 1741424400, "value": 50.0, "by": "ab"}
         with self.assertRaises(urllib.error.HTTPError) as told:
-            self.send(at, [entry])
+            self.send(at, [self.entry(fill)])
         self.assertIn("nothing was stored", told.exception.read().decode())
-        server.send_signal(signal.SIGTERM)
-        self.assertEqual(server.wait(timeout=20), 0)
+        self.stop(server)
         self.assertEqual(self.values(), [43.0, 44.0, 45.0])
 
     def test_store_lost_under_a_server_is_told_and_restored(self):
@@ -464,14 +467,11 @@ class Killed(Day):
                 server, at = self.serve()
                 fill = json.load(urllib.request.urlopen(at + "/api/yard"))["vessels"][0]["fill"]["id"]
                 lose()
-                entry = {"kind_of_entry": "reading", "id": str(uuid.uuid4()), "fill": fill, "measure": "temperature",
-                         "place": "core", "at_s": 1741424400, "value": 50.0, "by": "ab"}
                 with self.assertRaises(urllib.error.HTTPError) as told:
-                    self.send(at, [entry])
+                    self.send(at, [self.entry(fill)])
                 self.assertEqual(told.exception.code, 500)
                 self.assertIn("nothing was stored", told.exception.read().decode())
-                server.send_signal(signal.SIGTERM)
-                self.assertEqual(server.wait(timeout=20), 0)
+                self.stop(server)
                 self.good("restore", "yard", "--from", "copy.sqlite")
                 self.assertEqual(self.values(), [43.0, 44.0, 45.0])
 
