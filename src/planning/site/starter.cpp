@@ -105,7 +105,7 @@ spray_flow = "{{0.5 L/min|8 gph}}"
 
 [water.supply]
 pressure = "{{1.5 bar|22 psi}}"
-flow = "{{12 L/min|3 gpm}}"
+flow = "{{18 L/min|5 gpm}}"
 
 # Stock that the vessels are cut from; the plan lays the cuts out. docs/site-file.md lists what it may hold.
 [[stock]]
