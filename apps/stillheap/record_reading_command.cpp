@@ -86,7 +86,7 @@ void add_record_reading(CLI::App& record) {
   add_fill_options(*command, options->fill);
   for (const record::MeasureInfo& measure : record::measures()) {
     command->add_option(option_name(measure), options->values[static_cast<std::size_t>(measure.measure)],
-                        std::string(measure.allowed));
+                        record::allowed_text(measure.measure));
   }
   command->add_option("--place", options->place, "Name of the place, \"core\"");
   command->add_option("--depth", options->depth, "Depth below the top of the heap, \"18 in\"");

@@ -61,6 +61,12 @@ std::string allowed(const Limit& limit, UnitSystem system) {
          shown(limit, limit.most, system);
 }
 
+std::string allowed_in_both(const Limit& limit) {
+  const std::string metric = allowed(limit, UnitSystem::metric);
+  const std::string us = allowed(limit, UnitSystem::us);
+  return metric == us ? metric : metric + " (" + us + ")";
+}
+
 std::string_view unit(const Limit& limit) noexcept {
   return limit.dimension ? quantity::si_unit(*limit.dimension) : "1";
 }

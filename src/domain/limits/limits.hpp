@@ -68,6 +68,9 @@ inline constexpr Limit year{"year", {}, "1990", "2200", true, "chosen: no logger
 /// "0.3 m to 6 m", "1 ft to 19 ft 8 in"; with an end that is left out: "above 0 m to 10 m".
 [[nodiscard]] std::string allowed(const Limit& limit, UnitSystem system = UnitSystem::metric);
 
+/// The same in both systems, for who does not know which the reader uses: "0.3 m to 6 m (1 ft to 19 ft 8 in)".
+[[nodiscard]] std::string allowed_in_both(const Limit& limit);
+
 /// The SI unit as the page and JSON name it: "m", "1", "kg".
 [[nodiscard]] std::string_view unit(const Limit& limit) noexcept;
 

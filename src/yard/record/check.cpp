@@ -87,9 +87,13 @@ void need_share(const std::optional<double>& value, const std::string& where, Pr
 void need_within(const std::optional<double>& value, const limits::Limit& limit, const std::string& where,
                  Problems& problems) {
   if (!value || limits::holds(limit, *value)) return;
-  const std::string text =
-      limit.dimension ? quantity::format(*value, *limit.dimension, UnitSystem::metric) : quantity::to_text(*value, 6);
-  problems.push_back({where, "= " + text + " cannot be", "give " + limits::allowed(limit)});
+  const auto text = [&](UnitSystem system) {
+    return limit.dimension ? quantity::format(*value, *limit.dimension, system) : quantity::to_text(*value, 6);
+  };
+  const std::string metric = text(UnitSystem::metric);
+  const std::string us = text(UnitSystem::us);
+  problems.push_back({where, "= " + metric + (metric == us ? "" : " (" + us + ")") + " cannot be",
+                      "give " + limits::allowed_in_both(limit)});
 }
 
 void need_date(const std::string& text, const std::string& where, Problems& problems) {
@@ -201,7 +205,7 @@ void check(const Reading& one, Problems& problems) {
   if (!(one.value >= measure.least && one.value <= measure.most)) {
     problems.push_back({"reading: " + std::string(measure.key),
                         "= " + value_text(one.measure, one.value, UnitSystem::metric) + " cannot be",
-                        "give " + std::string(measure.allowed)});
+                        "give " + allowed_text(one.measure)});
   }
   need_within(one.place.radius_m, limits::probe_radius, "reading: radius", problems);
   need_within(one.place.depth_m, limits::probe_depth, "reading: depth", problems);

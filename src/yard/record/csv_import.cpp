@@ -97,7 +97,7 @@ std::optional<double> value_of(const std::string& text, const CsvProbe& probe, b
   try {
     return parse_value(probe.measure, std::string(digits, end.ptr) + " " + probe.unit, "value");
   } catch (const InputError&) {
-    why = "cannot be: " + std::string(info(probe.measure).allowed) + " can";
+    why = "cannot be: " + allowed_text(probe.measure) + " can";
     return std::nullopt;
   }
 }
@@ -127,13 +127,15 @@ std::string why_not_then(Instant at, const Span& span, const std::string& zone) 
 class Sorter {
  public:
   /// `odd_places`: of each probe, why its place is unlikely; empty: it is not, or somebody is sure.
-  Sorter(const Layout& layout, const Span& span, CsvPreview& preview, std::vector<std::string> odd_places, bool sure)
+  Sorter(const Layout& layout, const Span& span, CsvPreview& preview, std::vector<std::string> odd_places,
+         const CsvRequest& request)
       : layout_(layout),
         span_(span),
         preview_(preview),
         clock_(preview.mapping),
         odd_places_(std::move(odd_places)),
-        sure_(sure) {}
+        units_(request.facts.units),
+        sure_(request.sure) {}
 
   void row(const std::string& line, std::size_t number) {
     if (trimmed(line).empty()) return;
@@ -171,7 +173,7 @@ class Sorter {
   std::string doubt(std::size_t which, Measure measure, double value) const {
     if (sure_) return {};
     if (!odd_places_[which].empty()) return odd_places_[which];
-    const Doubts found = value_doubts(measure, value);
+    const Doubts found = value_doubts(measure, value, units_);
     return found.empty() ? std::string{} : found.front().what;
   }
   void cell(const std::vector<std::string>& fields, std::size_t which, const CsvProbe& probe, Instant at,
@@ -206,6 +208,7 @@ class Sorter {
   CsvPreview& preview_;
   RowClock clock_;
   std::vector<std::string> odd_places_;
+  UnitSystem units_ = UnitSystem::metric;
   bool sure_ = false;
 
  public:
@@ -336,7 +339,7 @@ CsvPreview preview_csv(const Store& store, const CsvRequest& request) {
   const auto above = static_cast<std::size_t>(preview.mapping.header_line);
   lines.erase(lines.begin(), lines.begin() + static_cast<std::ptrdiff_t>(above));
   const bool backwards = runs_backwards(lines, layout, preview.mapping);
-  Sorter sorter(layout, span, preview, odd_places(store, request, preview.mapping), request.sure);
+  Sorter sorter(layout, span, preview, odd_places(store, request, preview.mapping), request);
   for (std::size_t i = 0; i < lines.size(); ++i) {
     const std::size_t at = backwards ? lines.size() - 1 - i : i;
     sorter.row(lines[at], above + at + 1);

@@ -15,12 +15,14 @@ constexpr const char* look_again = "look again; if it is so, say that you are su
 constexpr double shortest_to_harvest_days = 60.0;  // chosen: no static heap has been through its heat before
 constexpr double worms_look_back_s = 7 * 86400.0;  // chosen: what a probe showed in the week before
 constexpr double over_design = 1.5;                // chosen: of the volume drawn, heaped and trodden
+constexpr double heaviest_kg_m3 = 1200.0;          // chosen: wetter than compost can be, Rynk et al. 1992 ask for 640
+constexpr double most_sprinkled_share = 0.1;       // chosen: of the heap's volume at once; more runs through
+constexpr double most_worms_kg_m3 = 20.0;          // chosen: of the heap's volume
+constexpr double longest_sprinkling_s = 4 * 3600;  // chosen: a forgotten tap
 
 void add(Doubts& doubts, const std::string& where, const std::string& what, const std::string& mend = look_again) {
   doubts.push_back({where, what, mend});
 }
-
-std::string metric(double si, Dimension dimension) { return quantity::format(si, dimension, UnitSystem::metric); }
 
 template <class One, class Name>
 std::string listed(const std::vector<One>& all, const Name& name) {
@@ -37,16 +39,51 @@ const YardFacts::Design* design_of(const Store& store, const std::string& vessel
   return found == facts.designs.end() ? nullptr : &*found;
 }
 
-void doubt_depth(const std::optional<double>& length_m, double most_m, const char* where, const char* what,
-                 Doubts& doubts) {
-  if (!length_m || *length_m <= most_m * 1.1) return;  // chosen: a heap may be filled a little above its drawing
+/// An amount against the most that is usual in this vessel; `what` says what that most is.
+struct Most {
+  double si = 0.0;
+  Dimension dimension = Dimension::length;
+  std::string what;
+};
+
+void doubt_more(const std::optional<double>& si, const Most& most, const std::string& where, UnitSystem units,
+                Doubts& doubts) {
+  if (!si || *si <= most.si) return;
   add(doubts, where,
-      "= " + metric(*length_m, Dimension::length) + " is more than " + what + ", " + metric(most_m, Dimension::length));
+      "= " + quantity::format(*si, most.dimension, units) + " is more than " + most.what + ", " +
+          quantity::format(most.si, most.dimension, units));
+}
+
+void doubt_length(const std::optional<double>& length_m, double most_m, const char* where, const char* what,
+                  UnitSystem units, Doubts& doubts) {
+  if (length_m && *length_m <= most_m * 1.1) return;  // chosen: a heap may be filled a little above its drawing
+  doubt_more(length_m, {most_m, Dimension::length, what}, where, units, doubts);
+}
+
+/// Amounts of water, worms and compost that the vessel can hardly have taken or given.
+void doubt_amounts(const Event& event, const YardFacts::Design& design, UnitSystem units, Doubts& doubts) {
+  const bool gives = event.kind == EventKind::harvested || event.kind == EventKind::emptied;
+  const auto volume = [&](double share, const std::string& what) {
+    doubt_more(event.volume_m3, {share * design.volume_m3, Dimension::volume, what}, "event: volume", units, doubts);
+  };
+  const auto mass = [&](double kg_m3, const std::string& what) {
+    doubt_more(event.mass_kg, {kg_m3 * design.volume_m3, Dimension::mass, what}, "event: mass", units, doubts);
+  };
+  if (event.kind == EventKind::sprinkled) {
+    volume(most_sprinkled_share, "a tenth of the heap in \"" + design.name + "\" holds");
+    mass(most_sprinkled_share * 1000.0, "a tenth of the heap in \"" + design.name + "\" holds");
+  } else if (event.kind == EventKind::worms_in) {
+    mass(most_worms_kg_m3, "a heap as in \"" + design.name + "\" is given of worms");
+  } else if (gives) {
+    volume(over_design, "comes out of \"" + design.name + "\"");
+    mass(over_design * heaviest_kg_m3, "comes out of \"" + design.name + "\"");
+  }
 }
 
 /// What worms would find, by the probes of the week before: the hottest, the last temperatures and the last moistures.
-void doubt_worms(const Store& store, const Event& event, Doubts& doubts) {
+void doubt_worms(const Store& store, const Event& event, UnitSystem units, Doubts& doubts) {
   namespace worms = rules::worms;
+  const auto text = [units](double si, Dimension dimension) { return quantity::format(si, dimension, units); };
   const auto week = std::chrono::seconds{static_cast<long long>(worms_look_back_s)};
   const auto read = [&](Measure measure) {
     return readings_between(store, event.fill_id, event.at - week, event.at + std::chrono::seconds{1}, measure);
@@ -55,34 +92,33 @@ void doubt_worms(const Store& store, const Event& event, Doubts& doubts) {
   const auto by_time = [](const Reading& a, const Reading& b) { return a.at < b.at; };
   const auto tell = [&](double value, Dimension dimension, const std::string& want) {
     add(doubts, "event: kind",
-        "= worms in: a probe read " + metric(value, dimension) + " within the week before; worms want " + want);
+        "= worms in: a probe read " + text(value, dimension) + " within the week before; worms want " + want);
   };
   if (const auto all = read(Measure::temperature); !all.empty()) {
     const double hottest_c = std::max_element(all.begin(), all.end(), by_value)->value;
     const double last_c = std::max_element(all.begin(), all.end(), by_time)->value;
     if (hottest_c > worms::hottest_c)
-      tell(hottest_c, Dimension::temperature, "at most " + metric(worms::hottest_c, Dimension::temperature));
+      tell(hottest_c, Dimension::temperature, "at most " + text(worms::hottest_c, Dimension::temperature));
     if (last_c < worms::least_c)
-      tell(last_c, Dimension::temperature, "at least " + metric(worms::least_c, Dimension::temperature));
+      tell(last_c, Dimension::temperature, "at least " + text(worms::least_c, Dimension::temperature));
   }
   if (const auto all = read(Measure::moisture); !all.empty()) {
     const double last = std::max_element(all.begin(), all.end(), by_time)->value;
     if (last < worms::least_moisture_wet || last > worms::most_moisture_wet)
       tell(last, Dimension::fraction,
-           metric(worms::least_moisture_wet, Dimension::fraction) + " to " +
-               metric(worms::most_moisture_wet, Dimension::fraction));
+           text(worms::least_moisture_wet, Dimension::fraction) + " to " +
+               text(worms::most_moisture_wet, Dimension::fraction));
   }
 }
 
 }  // namespace
 
-Doubts value_doubts(Measure measure, double value) {
+Doubts value_doubts(Measure measure, double value, UnitSystem units) {
   const MeasureInfo& about = info(measure);
   if (value >= about.usual_least && value <= about.usual_most) return {};
-  return {
-      {"reading: " + std::string(about.key),
-       "= " + value_text(measure, value, UnitSystem::metric) + " hardly ever is; usual are " + std::string(about.usual),
-       look_again}};
+  return {{"reading: " + std::string(about.key),
+           "= " + value_text(measure, value, units) + " hardly ever is; usual are " + usual_text(measure, units),
+           look_again}};
 }
 
 Doubts place_doubts(const Store& store, const std::string& fill_id, const Place& place, const YardFacts& facts) {
@@ -90,9 +126,10 @@ Doubts place_doubts(const Store& store, const std::string& fill_id, const Place&
   const YardFacts::Design* design = fill ? design_of(store, fill->vessel_id, facts) : nullptr;
   if (design == nullptr) return {};
   Doubts doubts;
-  doubt_depth(place.depth_m, design->fill_height_m, "reading: depth", "the heap is high", doubts);
-  doubt_depth(place.height_m, design->fill_height_m, "reading: height", "the heap is high", doubts);
-  doubt_depth(place.radius_m, design->reach_m, "reading: radius", "it is from the middle to the wall", doubts);
+  const UnitSystem units = facts.units;
+  doubt_length(place.depth_m, design->fill_height_m, "reading: depth", "the heap is high", units, doubts);
+  doubt_length(place.height_m, design->fill_height_m, "reading: height", "the heap is high", units, doubts);
+  doubt_length(place.radius_m, design->reach_m, "reading: radius", "it is from the middle to the wall", units, doubts);
   return doubts;
 }
 
@@ -118,14 +155,12 @@ Doubts doubts(const Store&, const Lot& lot, const YardFacts& facts) {
 Doubts doubts(const Store& store, const Fill& fill, const YardFacts& facts) {
   Doubts doubts;
   const YardFacts::Design* design = design_of(store, fill.vessel_id, facts);
-  if (fill.volume_m3 && design != nullptr && *fill.volume_m3 > over_design * design->volume_m3) {
-    add(doubts, "fill: volume",
-        "= " + metric(*fill.volume_m3, Dimension::volume) + " is far more than the vessel \"" + design->name +
-            "\" holds, " + metric(design->volume_m3, Dimension::volume));
-  }
+  if (design != nullptr && fill.volume_m3 > over_design * design->volume_m3)
+    doubt_more(fill.volume_m3, {design->volume_m3, Dimension::volume, "the vessel \"" + design->name + "\" holds"},
+               "fill: volume", facts.units, doubts);
   if (fill.moisture_wet && !limits::holds(limits::soaked_moisture, *fill.moisture_wet)) {
     add(doubts, "fill: moisture",
-        "= " + metric(*fill.moisture_wet, Dimension::fraction) + " hardly ever is; usual are " +
+        "= " + quantity::format(*fill.moisture_wet, Dimension::fraction, facts.units) + " hardly ever is; usual are " +
             limits::allowed(limits::soaked_moisture));
   }
   if (fill.carbon_to_nitrogen && !limits::holds(limits::carbon_to_nitrogen, *fill.carbon_to_nitrogen)) {
@@ -136,18 +171,34 @@ Doubts doubts(const Store& store, const Fill& fill, const YardFacts& facts) {
   return doubts;
 }
 
+Doubts doubts(const Store& store, const LotUse& use, const YardFacts& facts) {
+  const auto fill = current<Fill>(store, use.fill_id);
+  const YardFacts::Design* design = fill ? design_of(store, fill->vessel_id, facts) : nullptr;
+  Doubts doubts;
+  if (design == nullptr) return doubts;
+  doubt_more(use.mass_wet_kg,
+             {over_design * heaviest_kg_m3 * design->volume_m3, Dimension::mass, "goes into \"" + design->name + "\""},
+             "use of a lot: mass", facts.units, doubts);
+  return doubts;
+}
+
 Doubts doubts(const Store& store, const Reading& reading, const YardFacts& facts) {
-  Doubts found = value_doubts(reading.measure, reading.value);
+  Doubts found = value_doubts(reading.measure, reading.value, facts.units);
   const Doubts place = place_doubts(store, reading.fill_id, reading.place, facts);
   found.insert(found.end(), place.begin(), place.end());
   return found;
 }
 
-Doubts doubts(const Store& store, const Event& event, const YardFacts&) {
+Doubts doubts(const Store& store, const Event& event, const YardFacts& facts) {
   Doubts doubts;
-  if (event.kind == EventKind::worms_in) doubt_worms(store, event, doubts);
+  if (event.kind == EventKind::worms_in) doubt_worms(store, event, facts.units, doubts);
   const bool ends = event.kind == EventKind::harvested || event.kind == EventKind::emptied;
   const auto fill = current<Fill>(store, event.fill_id);
+  if (const YardFacts::Design* design = fill ? design_of(store, fill->vessel_id, facts) : nullptr)
+    doubt_amounts(event, *design, facts.units, doubts);
+  if (event.kind == EventKind::sprinkled)
+    doubt_more(event.duration_s, {longest_sprinkling_s, Dimension::duration, "anybody sprinkles at once"},
+               "event: duration", facts.units, doubts);
   if (ends && fill) {
     const double days = static_cast<double>((event.at - fill->filled_at).count()) / 86400.0;
     if (days >= 0.0 && days < shortest_to_harvest_days) {

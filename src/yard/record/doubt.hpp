@@ -12,6 +12,7 @@ namespace stillheap::record {
 
 /// What is known of the yard beside its records. Empty lists: not known, so nothing is asked of it.
 struct YardFacts {
+  UnitSystem units = UnitSystem::metric;  ///< in which it is asked back
   struct Design {
     std::string name;
     double fill_height_m = 0.0;
@@ -32,6 +33,7 @@ using Doubts = std::vector<Problem>;
 [[nodiscard]] Doubts doubts(const Store& store, const Vessel& vessel, const YardFacts& facts);
 [[nodiscard]] Doubts doubts(const Store& store, const Lot& lot, const YardFacts& facts);
 [[nodiscard]] Doubts doubts(const Store& store, const Fill& fill, const YardFacts& facts);
+[[nodiscard]] Doubts doubts(const Store& store, const LotUse& use, const YardFacts& facts);
 [[nodiscard]] Doubts doubts(const Store& store, const Reading& reading, const YardFacts& facts);
 [[nodiscard]] Doubts doubts(const Store& store, const Event& event, const YardFacts& facts);
 [[nodiscard]] Doubts doubts(const Store& store, const LabTest& test, const YardFacts& facts);
@@ -41,7 +43,7 @@ template <class Entry>
 }
 
 /// The same of a value alone, and of a place in a fill; nothing when they are usual.
-[[nodiscard]] Doubts value_doubts(Measure measure, double value);
+[[nodiscard]] Doubts value_doubts(Measure measure, double value, UnitSystem units);
 [[nodiscard]] Doubts place_doubts(const Store& store, const std::string& fill_id, const Place& place,
                                   const YardFacts& facts);
 

@@ -14,18 +14,15 @@ namespace {
 // usual is chosen too: a heap that decays stays below 80 degC, air holds 20.9 % of oxygen, and what lies outside is
 // mostly a number in another unit.
 constexpr std::array table{
-    MeasureInfo{Measure::temperature, "temperature", "degC", "degc", -45.0, 110.0, "-45 to 110 degC",
-                Dimension::temperature, -20.0, 80.0, "-20 to 80 degC"},
-    MeasureInfo{Measure::moisture, "moisture", "kg/kg wet", "wet", 0.0, 1.0, "0 to 100 % of wet mass",
-                Dimension::fraction, 0.10, 0.90, "10 to 90 % of wet mass"},
-    MeasureInfo{Measure::oxygen, "oxygen", "m3/m3", "volume", 0.0, 0.25, "0 to 25 % of the air", Dimension::fraction,
-                0.0, 0.21, "0 to 21 % of the air"},
-    MeasureInfo{Measure::carbon_dioxide, "carbon_dioxide", "m3/m3", "volume", 0.0, 1.0, "0 to 100 % of the air",
-                Dimension::fraction, 0.0, 0.30, "0 to 30 % of the air"},
-    MeasureInfo{Measure::conductivity, "conductivity", "S/m", "s_m", 0.0, 20.0, "0 to 200 dS/m",
-                Dimension::conductivity, 0.0, 3.0, "0 to 30 dS/m"},
-    MeasureInfo{Measure::acidity, "acidity", "pH", "ph", 0.0, 14.0, "pH 0 to 14", std::nullopt, 3.5, 10.0,
-                "pH 3.5 to 10"},
+    MeasureInfo{Measure::temperature, "temperature", "degC", "degc", -45.0, 110.0, Dimension::temperature, -20.0, 80.0,
+                ""},
+    MeasureInfo{Measure::moisture, "moisture", "kg/kg wet", "wet", 0.0, 1.0, Dimension::fraction, 0.10, 0.90,
+                " of wet mass"},
+    MeasureInfo{Measure::oxygen, "oxygen", "m3/m3", "volume", 0.0, 0.25, Dimension::fraction, 0.0, 0.21, " of the air"},
+    MeasureInfo{Measure::carbon_dioxide, "carbon_dioxide", "m3/m3", "volume", 0.0, 1.0, Dimension::fraction, 0.0, 0.30,
+                " of the air"},
+    MeasureInfo{Measure::conductivity, "conductivity", "S/m", "s_m", 0.0, 20.0, Dimension::conductivity, 0.0, 3.0, ""},
+    MeasureInfo{Measure::acidity, "acidity", "pH", "ph", 0.0, 14.0, std::nullopt, 3.5, 10.0, ""},
 };
 
 constexpr std::array events{
@@ -40,6 +37,11 @@ constexpr std::array events{
     EventInfo{EventKind::emptied, "emptied", "emptied"},
     EventInfo{EventKind::other, "other", "other"},
 };
+
+std::string range_text(Measure measure, double least, double most, UnitSystem system) {
+  return value_text(measure, least, system) + " to " + value_text(measure, most, system) +
+         std::string(info(measure).of);
+}
 
 }  // namespace
 
@@ -68,14 +70,25 @@ double parse_value(Measure measure, std::string_view text, std::string_view wher
   // 131 degF comes out as 55.0000000000002: rules compare with 55, so the noise of the conversion goes.
   value = quantity::round_to_digits(value, 12);
   if (value >= about.least && value <= about.most) return value;
-  throw InputError(std::string(where), "= \"" + std::string(text) + "\" cannot be",
-                   "give " + std::string(about.allowed));
+  throw InputError(std::string(where), "= \"" + std::string(text) + "\" cannot be", "give " + allowed_text(measure));
 }
 
 std::string value_text(Measure measure, double value, UnitSystem system) {
   const MeasureInfo& about = info(measure);
   if (about.dimension) return quantity::format(value, *about.dimension, system);
   return "pH " + quantity::to_text(value, 3);
+}
+
+std::string usual_text(Measure measure, UnitSystem system) {
+  const MeasureInfo& about = info(measure);
+  return range_text(measure, about.usual_least, about.usual_most, system);
+}
+
+std::string allowed_text(Measure measure) {
+  const MeasureInfo& about = info(measure);
+  const std::string metric = range_text(measure, about.least, about.most, UnitSystem::metric);
+  const std::string us = range_text(measure, about.least, about.most, UnitSystem::us);
+  return metric == us ? metric : metric + " (" + us + ")";
 }
 
 std::span<const EventInfo> event_kinds() noexcept { return events; }

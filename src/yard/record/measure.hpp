@@ -18,10 +18,9 @@ struct MeasureInfo {
   std::string_view unit;               ///< of the stored number: "degC", "1", "S/m", "pH"
   std::string_view csv_unit;           ///< tail of a column's name: "degc", "wet", "volume", "s_m", "ph"
   double least, most;                  ///< of the stored number; outside it an entry is refused
-  std::string_view allowed;            ///< the same in words
   std::optional<Dimension> dimension;  ///< none for pH, which is a plain number
   double usual_least, usual_most;      ///< outside it a value is unlikely: asked back before it is stored
-  std::string_view usual;              ///< the same in words
+  std::string_view of;                 ///< what a share is of: " of wet mass"; empty for the rest
 };
 
 [[nodiscard]] std::span<const MeasureInfo> measures() noexcept;
@@ -35,6 +34,13 @@ struct MeasureInfo {
 
 /// Writes a stored number for people: "55 degC", "62 %", "pH 7.4".
 [[nodiscard]] std::string value_text(Measure measure, double value, UnitSystem system);
+
+/// What is usual: "-20 degC to 80 degC", "10 % to 90 % of wet mass".
+[[nodiscard]] std::string usual_text(Measure measure, UnitSystem system);
+
+/// What can be, in both systems of units, since a refusal does not know the yard: "-45 degC to 110 degC (-49 degF to
+/// 230 degF)".
+[[nodiscard]] std::string allowed_text(Measure measure);
 
 /// What happened to a fill. That it was filled is the Fill itself and its filled_at.
 enum class EventKind {

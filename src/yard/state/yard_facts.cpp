@@ -30,6 +30,7 @@ std::vector<record::YardFacts::LabKey> lab_keys() {
 
 record::YardFacts facts_of(const site::Site& site) {
   record::YardFacts facts;
+  facts.units = site.units;
   for (const vessel::Design& design : site.vessels) facts.designs.push_back(facts_of(design));
   for (const material::Offer& offer : site.offers) facts.feedstocks.push_back(offer.feedstock.id);
   facts.lab_keys = lab_keys();

@@ -129,7 +129,7 @@ TEST(Import, NamesLineColumnAndValueOfWhatItRefuses) {
   EXPECT_EQ(seen.refused.size(), 8U) << why;
   EXPECT_TRUE(contains(why, "3|time|31/03/2026|is no time as 2026-05-03 14:05\n")) << why;
   EXPECT_TRUE(contains(why, "4|T1|hot|is no number\n")) << why;
-  EXPECT_TRUE(contains(why, "5|T1|850|cannot be: -45 to 110 degC can\n")) << why;
+  EXPECT_TRUE(contains(why, "5|T1|850|cannot be: -45 degC to 110 degC (-49 degF to 230 degF) can\n")) << why;
   EXPECT_TRUE(contains(why, "6||2025-03-05 11:00,\"55|has quotes that do not close\n")) << why;
   EXPECT_TRUE(contains(why, "7|T1|54,5|is no number; are its decimals set off by a comma?\n")) << why;
   EXPECT_TRUE(contains(why, "8|time|2025-03-30 02:30|does not exist in Europe/Paris")) << why;

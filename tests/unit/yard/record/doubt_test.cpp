@@ -20,7 +20,7 @@ using namespace test;
 
 YardFacts facts() {
   YardFacts known;
-  known.designs = {{"north", 1.4, 0.6, 1.5}};
+  known.designs = {{"north", 1.4, 0.6, 1.5}};  // 1.4 m filled, 0.6 m to the wall, 1.5 m3
   known.feedstocks = {"chips"};
   known.lab_keys = {{"arsenic", "mg/kg dry"}, {"conductivity", "dS/m"}};
   return known;
@@ -126,6 +126,74 @@ TEST(Unlikely, AreValuesThatAreMostlyAnotherUnit) {
   EXPECT_FALSE(doubts(yard.store, hot, facts()).empty());
   hot.value = 70.0;
   EXPECT_TRUE(doubts(yard.store, hot, facts()).empty());
+}
+
+/// What makes an event unlikely, by the key of the field.
+std::string doubted(const Yard& yard, Event one) {
+  std::string keys;
+  for (const Problem& found : doubts(yard.store, one, facts())) keys += found.where + ";";
+  return keys;
+}
+
+TEST(Unlikely, AreAmountsThatNoSuchVesselTakesOrGives) {
+  Yard yard;
+  Event water = event(yard.fill_id, EventKind::sprinkled, "2025-03-05T09:00Z");
+  water.volume_m3 = 0.04;
+  EXPECT_EQ(doubted(yard, water), "");
+  water.volume_m3 = 340.0;  // 90,000 gal for 90 gal
+  EXPECT_EQ(doubted(yard, water), "event: volume;");
+  water.volume_m3.reset();
+  water.mass_kg = 340000.0;
+  EXPECT_EQ(doubted(yard, water), "event: mass;");
+  water.mass_kg.reset();
+  water.duration_s = 86400.0;
+  EXPECT_EQ(doubted(yard, water), "event: duration;");
+  Event out = event(yard.fill_id, EventKind::harvested, "2025-12-05T09:00Z");
+  out.volume_m3 = 1.2;
+  out.mass_kg = 800.0;
+  EXPECT_EQ(doubted(yard, out), "");
+  out.volume_m3 = 12.0;
+  out.mass_kg = 8000.0;
+  EXPECT_EQ(doubted(yard, out), "event: volume;event: mass;");
+  Event worms = event(yard.fill_id, EventKind::worms_in, "2025-12-05T09:00Z");
+  worms.mass_kg = 2.0;
+  EXPECT_EQ(doubted(yard, worms), "");
+  worms.mass_kg = 200.0;
+  EXPECT_EQ(doubted(yard, worms), "event: mass;");
+  LotUse use;
+  use.mark = by("ab");
+  use.fill_id = yard.fill_id;
+  use.mass_wet_kg = 900.0;
+  EXPECT_TRUE(doubts(yard.store, use, facts()).empty());
+  use.mass_wet_kg = 90000.0;
+  EXPECT_EQ(doubts(yard.store, use, facts()).size(), 1U);
+}
+
+TEST(Unlikely, IsAskedBackInTheUnitsOfTheYard) {
+  Yard yard;
+  YardFacts us = facts();
+  us.units = UnitSystem::us;
+  const auto told = [&](const auto& entry) { return to_line(doubts(yard.store, entry, us).at(0)); };
+  EXPECT_NE(told(reading(yard.fill_id, 90.0, "2025-03-05T09:00Z")).find("194 degF"), std::string::npos);
+  EXPECT_NE(told(reading(yard.fill_id, 90.0, "2025-03-05T09:00Z")).find("-4 degF to 176 degF"), std::string::npos);
+  const std::string depth = told(deep(yard, 3.0));
+  EXPECT_NE(depth.find("9 ft 10"), std::string::npos) << depth;
+  EXPECT_EQ(depth.find(" m "), std::string::npos) << depth;
+  (void)add(yard.store, reading(yard.fill_id, 60.0, "2025-06-01T09:00Z"));
+  const std::string worms = told(event(yard.fill_id, EventKind::worms_in, "2025-06-02T09:00Z"));
+  EXPECT_NE(worms.find("140 degF"), std::string::npos) << worms;
+  EXPECT_EQ(worms.find("degC"), std::string::npos) << worms;
+}
+
+TEST(Impossible, IsToldInBothSystemsOfUnits) {
+  Yard yard;
+  try {
+    (void)add(yard.store, deep(yard, 8.5344));
+    FAIL() << "was taken";
+  } catch (const InputError& error) {
+    EXPECT_NE(std::string(error.what()).find("(28 ft"), std::string::npos) << error.what();
+    EXPECT_NE(std::string(error.what()).find("0 m to 4 m (0 in to 13 ft 1 in)"), std::string::npos) << error.what();
+  }
 }
 
 TEST(Unlikely, AreWormsInAHotHeap) {

@@ -105,7 +105,7 @@ TEST(RecordProgram, EndsWithTwoAndSaysWhatIsWrong) {
   wrong("reading", "--vessel 'South' --temperature '55 degC'", "there are: North 1");
   wrong("reading", "--fill 2026-9 --temperature '55 degC'", "there are: 2026-1");
   wrong("reading", "--fill 2026-1 --temperature '55'", "--temperature");
-  wrong("reading", "--fill 2026-1 --temperature '550 degC'", "-45 to 110 degC");
+  wrong("reading", "--fill 2026-1 --temperature '550 degC'", "-45 degC to 110 degC (-49 degF to 230 degF)");
   wrong("event", "--fill 2026-1 --kind danced", "use one of forms_out");
   wrong("event", "--fill 2026-1 --kind covered --at yesterday", "is no time");
   wrong("withdraw", new_id() + " --why x", "is not in the records");
