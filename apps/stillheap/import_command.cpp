@@ -85,7 +85,7 @@ void print_preview(const record::CsvPreview& preview, UnitSystem units) {
 
 void import_readings(const ImportOptions& options) {
   if (options.source.empty()) throw InputError("--source", "is missing", "give the logger a name");
-  record::Store store = open_store(options, false);
+  record::Store store = open_to_note(options, false);
   record::CsvRequest request{options.file,      options.source, given_mapping(options), {}, mark_of(options),
                              facts_of(options), options.sure};
   request.fill_id = find_fill(store, options.fill).mark.thing;
@@ -106,7 +106,7 @@ void import_readings(const ImportOptions& options) {
 }
 
 void import_plan(const ImportOptions& options) {
-  record::Store store = open_store(options, true);
+  record::Store store = open_to_note(options, true);
   std::string text;
   for (const std::string& line : lines_of(options.file)) text += line + '\n';
   std::size_t stored = 0;

@@ -19,7 +19,7 @@ std::string kind_names() {
 }
 
 void record_event(const EventOptions& options) {
-  record::Store store = open_store(options, false);
+  record::Store store = open_to_note(options, false);
   record::Event event;
   const auto kind = record::event_kind_of(options.kind);
   if (!kind) throw InputError("--kind", "= \"" + options.kind + "\" is not known", "use one of " + kind_names());

@@ -10,7 +10,7 @@ struct LotOptions : RecordOptions {
 };
 
 void record_lot(const LotOptions& options) {
-  record::Store store = open_store(options, true);
+  record::Store store = open_to_note(options, true);
   record::Lot lot = options.lot;
   lot.received_at = time_of(options);
   lot.mass_wet_kg = maybe(options.mass, Dimension::mass, "--mass");
@@ -23,7 +23,7 @@ struct UseOptions : RecordOptions {
 };
 
 void record_use(const UseOptions& options) {
-  record::Store store = open_store(options, false);
+  record::Store store = open_to_note(options, false);
   record::LotUse use;
   const record::Fill fill = find_fill(store, options.fill);
   use.fill_id = fill.mark.thing;

@@ -15,7 +15,7 @@ struct HistoryOptions : RecordOptions {
 };
 
 void record_withdrawal(const HistoryOptions& options) {
-  record::Store store = open_store(options, false);
+  record::Store store = open_to_note(options, false);
   print_stored(options, "withdrawal", record::withdraw(store, options.entry, mark_of(options)), options.why);
 }
 

@@ -7,6 +7,7 @@
 #include "core/base/error.hpp"
 #include "planning/site/site.hpp"
 #include "site_path.hpp"
+#include "yard/record/backup.hpp"
 #include "yard/state/yard_facts.hpp"
 
 namespace stillheap::app {
@@ -21,6 +22,15 @@ void add_who_options(CLI::App& command, RecordOptions& options) {
   add_site_options(command, options);
   command.add_option("--by", options.by, "Initials of who notes this")->required()->envname("STILLHEAP_BY");
   command.add_option("--zone", options.zone, "Time zone (\"Europe/Paris\", \"+02:00\"); else this machine's");
+  add_copy_options(command, options);
+}
+
+void add_copy_options(CLI::App& command, RecordOptions& options) {
+  command
+      .add_option("--backup-folder", options.copies,
+                  "Folder of the daily copies, on another disk if there is one; else beside the site file")
+      ->envname("STILLHEAP_BACKUP");
+  command.add_flag("--no-backup", options.no_copies, "Keep no daily copies");
 }
 
 void add_entry_options(CLI::App& command, RecordOptions& options) {
@@ -60,6 +70,27 @@ record::Store open_store(const RecordOptions& options, bool make, record::Check 
     throw InputError(file.string(), "is not there", "name the site file, or make one with: stillheap init");
   }
   return record::Store::open(record::store_path(file), make, check);
+}
+
+std::filesystem::path copies_of(const RecordOptions& options) {
+  if (options.no_copies) return {};
+  return options.copies.empty() ? record::backups_beside(record::store_path(site_file(options.site)))
+                                : std::filesystem::path(options.copies);
+}
+
+record::Store open_to_note(const RecordOptions& options, bool make) {
+  const bool is_new = !std::filesystem::exists(record::store_path(site_file(options.site)));
+  record::Store store = open_store(options, make);
+  const std::filesystem::path folder = copies_of(options);
+  if (is_new || folder.empty()) return store;
+  try {
+    const auto made = record::keep_daily(store.file(), folder, record::now());
+    for (const std::string& one : made ? made->damage : std::vector<std::string>{})
+      std::fprintf(stderr, "not in the copy of today: %s\n", one.c_str());
+  } catch (const Error& error) {
+    std::fprintf(stderr, "no copy of today was made: %s\n", error.what());
+  }
+  return store;
 }
 
 UnitSystem units_of(const RecordOptions& options) {

@@ -1,5 +1,6 @@
 #pragma once
 #include <CLI/CLI.hpp>
+#include <filesystem>
 #include <functional>
 #include <memory>
 #include <string>
@@ -19,12 +20,14 @@ struct RecordOptions {
   std::string at;    ///< empty: now
   std::string id, corrects, why;
   bool json = false;
-  bool sure = false;  ///< the unlikely is meant as it is written
+  bool sure = false;   ///< the unlikely is meant as it is written
+  std::string copies;  ///< folder of the daily copies; empty: beside the site file
+  bool no_copies = false;
 };
 
 /// SITE and --json: all that reading the records needs.
 void add_site_options(CLI::App& command, RecordOptions& options);
-/// These and --by, --zone: who notes.
+/// These and --by, --zone, --backup-folder, --no-backup: who notes.
 void add_who_options(CLI::App& command, RecordOptions& options);
 /// These and --at, --id, --corrects, --why: one entry.
 void add_entry_options(CLI::App& command, RecordOptions& options);
@@ -39,6 +42,12 @@ void add_fill_options(CLI::App& command, FillChoice& choice);
 /// Opens the store beside the site file, which must be there. `make`: when there is none yet.
 [[nodiscard]] record::Store open_store(const RecordOptions& options, bool make,
                                        record::Check check = record::Check::brief);
+/// Opens it to note something: the day's first makes the day's copy beforehand. That no copy could be made is told on
+/// the error channel and stops nothing.
+[[nodiscard]] record::Store open_to_note(const RecordOptions& options, bool make);
+/// --backup-folder, or the folder beside the store; empty with --no-backup.
+[[nodiscard]] std::filesystem::path copies_of(const RecordOptions& options);
+void add_copy_options(CLI::App& command, RecordOptions& options);
 /// The units the site file asks for; metric while it cannot be read: a slip in it must not stop a reading.
 [[nodiscard]] UnitSystem units_of(const RecordOptions& options);
 [[nodiscard]] std::string zone_of(const RecordOptions& options);

@@ -22,7 +22,7 @@ std::string read_bytes(const std::string& file) {
 }
 
 void record_photo(const PhotoOptions& options) {
-  record::Store store = open_store(options, false);
+  record::Store store = open_to_note(options, false);
   const record::Fill fill = find_fill(store, options.fill);
   record::Photo photo = record::keep_photo(store, read_bytes(options.file));
   photo.fill_id = fill.mark.thing;

@@ -53,7 +53,7 @@ std::vector<record::Reading> readings_of(const ReadingOptions& options, const st
 }
 
 void record_readings(const ReadingOptions& options) {
-  record::Store store = open_store(options, false);
+  record::Store store = open_to_note(options, false);
   const record::Fill fill = find_fill(store, options.fill);
   check_clock(options, fill);
   const std::vector<record::Reading> readings = readings_of(options, fill.mark.thing);

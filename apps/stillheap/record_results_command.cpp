@@ -11,7 +11,7 @@ struct LabOptions : RecordOptions {
 };
 
 void record_lab(const LabOptions& options) {
-  record::Store store = open_store(options, false);
+  record::Store store = open_to_note(options, false);
   record::LabTest test = options.test;
   if (options.lot.empty()) {
     test.fill_id = find_fill(store, options.fill).mark.thing;
@@ -28,7 +28,7 @@ struct SpreadingOptions : RecordOptions {
 };
 
 void record_spreading(const SpreadingOptions& options) {
-  record::Store store = open_store(options, false);
+  record::Store store = open_to_note(options, false);
   record::Spreading spreading;
   const record::Fill fill = find_fill(store, options.fill);
   spreading.fill_id = fill.mark.thing;

@@ -14,7 +14,7 @@ void add_person(CLI::App& record) {
   command->add_option("--initials", options->person.initials, "Initials")->required();
   command->add_option("--name", options->person.name, "Name in full")->required();
   command->callback([options] {
-    record::Store store = open_store(*options, true);
+    record::Store store = open_to_note(*options, true);
     store_entry(*options, store, options->person, "person", options->person.name);
   });
 }
@@ -30,7 +30,7 @@ void add_vessel(CLI::App& record) {
   command->add_option("--design", options->vessel.design, "Name of its design in the site file");
   command->add_option("--note", options->vessel.note, "Anything else");
   command->callback([options] {
-    record::Store store = open_store(*options, true);
+    record::Store store = open_to_note(*options, true);
     store_entry(*options, store, options->vessel, "vessel", options->vessel.name);
   });
 }
@@ -42,7 +42,7 @@ struct FillOptions : RecordOptions {
 };
 
 void record_fill(const FillOptions& options) {
-  record::Store store = open_store(options, true);
+  record::Store store = open_to_note(options, true);
   record::Fill fill = options.fill;
   fill.vessel_id = id_of_name(store, options.vessel, &record::Vessel::name, "--vessel");
   fill.filled_at = time_of(options);

@@ -3,6 +3,7 @@
 
 #include <array>
 #include <cstdio>
+#include <filesystem>
 #include <nlohmann/json.hpp>
 
 #include "yard.hpp"
@@ -54,6 +55,35 @@ class Program {
 };
 
 bool contains(const std::string& text, const std::string& part) { return text.find(part) != std::string::npos; }
+
+TEST(RecordProgram, KeepsACopyOfTheDayThatCanBePutBack) {
+  const Program program;
+  program.fill();  // the vessel makes the store, the fill is the first entry into one that is there
+  const std::filesystem::path copies = program.yard() + "/site.backups";
+  const auto count = [](const std::filesystem::path& folder) {
+    std::size_t found = 0;
+    for (const auto& one : std::filesystem::directory_iterator(folder)) found += one.path().extension() == ".sqlite";
+    return found;
+  };
+  ASSERT_EQ(count(copies), 1U);
+  ASSERT_EQ(program.note("reading", "--fill 2026-1 --at 2025-03-05T09:00 --place core --temperature '60 degC'").code,
+            0);
+  EXPECT_EQ(count(copies), 1U) << "one a day";
+  const Outcome back = program.run("restore '" + program.yard() + "'");
+  EXPECT_EQ(back.code, 0) << back.text;
+  EXPECT_TRUE(contains(program.run("status '" + program.yard() + "'").text, "North 1"));
+}
+
+TEST(RecordProgram, KeepsNoCopyWhenToldAndStoresWhenItCannot) {
+  const Program program;
+  ASSERT_EQ(program.note("vessel", "--name 'North 1'").code, 0);
+  ASSERT_EQ(program.note("vessel", "--name 'North 2' --no-backup").code, 0);
+  EXPECT_FALSE(std::filesystem::exists(program.yard() + "/site.backups"));
+  const Outcome stored = program.note("vessel", "--name 'North 3' --backup-folder /dev/null/none");
+  EXPECT_EQ(stored.code, 0) << stored.text;
+  EXPECT_TRUE(contains(stored.text, "no copy of today was made: ")) << stored.text;
+  EXPECT_TRUE(contains(stored.text, "stored vessel")) << stored.text;
+}
 
 TEST(RecordProgram, NotesAReadingInAnyUnitAndShowsIt) {
   const Program program;
