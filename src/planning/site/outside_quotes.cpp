@@ -53,7 +53,6 @@ std::optional<StraySign> find_stray_sign(std::string_view text) noexcept {
 }
 
 std::optional<int> find_too_deep(std::string_view text) noexcept {
-  constexpr int most = 16;  // chosen: a site file needs four
   int dots = 0;
   int open = 0;
   for (std::size_t at = 0; at < text.size();) {
@@ -70,7 +69,7 @@ std::optional<int> find_too_deep(std::string_view text) noexcept {
     if (c == ']' || c == '}') open = std::max(0, open - 1);
     if (c == '.') ++dots;
     if (c == '\n' || c == ',' || c == '=' || c == '[' || c == '{') dots = 0;
-    if (dots > most || open > most) {
+    if (dots > most_levels || open > most_levels) {
       return static_cast<int>(std::count(text.begin(), text.begin() + static_cast<std::ptrdiff_t>(at), '\n') + 1);
     }
     ++at;

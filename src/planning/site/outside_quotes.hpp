@@ -13,7 +13,9 @@ struct StraySign {
 };
 [[nodiscard]] std::optional<StraySign> find_stray_sign(std::string_view text) noexcept;
 
-/// Where names or brackets are nested deeper than any site file needs; the reader of TOML would follow them by
+inline constexpr int most_levels = 16;  ///< chosen: a site file needs four
+
+/// Where names or brackets are nested deeper than `most_levels`; the reader of TOML would follow them by
 /// recursion. Outside quotes and remarks: dots that join the parts of one key, and brackets that are open at once. The
 /// line from 1; nothing when all is flat enough.
 [[nodiscard]] std::optional<int> find_too_deep(std::string_view text) noexcept;

@@ -15,8 +15,9 @@ void refuse_oversized(const std::filesystem::path& file, const std::string& text
                      "a file of this kind holds at most " + std::to_string(most_bytes >> 20U) + " MB of text");
   }
   if (const auto line = find_too_deep(text)) {
-    throw InputError(file.string() + ':' + std::to_string(*line), "nests names or brackets too deep",
-                     "at most 16 levels; sections and keys are those of docs/site-file.md");
+    throw InputError(
+        file.string() + ':' + std::to_string(*line), "nests names or brackets too deep",
+        "at most " + std::to_string(most_levels) + " levels; sections and keys are those of docs/site-file.md");
   }
 }
 

@@ -145,8 +145,8 @@ TEST(Twin, KnowsTheDayOfCoolingBetterThanBeforeAndHowWell) {
   const double mean = score.gain_d / 120.0;
   const double error = std::sqrt((score.gain2_d / 120.0 - mean * mean) / 119.0);
   EXPECT_GT(mean, 2.6 * error);
-  EXPECT_LT(score.misfit_after_k, 0.4 * score.misfit_before_k);
-  EXPECT_GE(score.followed, 114) << "the model made these readings";
+  EXPECT_LT(score.misfit_after_k, 0.4 * score.misfit_before_k);       // chosen: well below a half
+  EXPECT_GE(score.followed, 114) << "the model made these readings";  // chosen: 19 of 20
 }
 
 // Minutes of work, so only by tools/twin-test, which sets TWIN_VESSELS: so many in all, a quarter in each setting.
