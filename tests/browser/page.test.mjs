@@ -226,7 +226,7 @@ for (const width of [1440, 390]) {
       const refused = page.getByRole("heading", { name: "This does not work" });
       await refused.waitFor();
       faults.length = 0; // a refusal is a 422, which the browser logs
-      await page.getByLabel("Radius of the ring", { exact: false }).fill("1.6");
+      await page.getByLabel("Radius of the ring", { exact: false }).fill("19.2");
       await refused.waitFor({ state: "detached" });
       await good("planning");
     });
@@ -247,12 +247,12 @@ for (const width of [1440, 390]) {
       await grip.focus();
       await page.keyboard.press("PageUp");
       const higher = Number(await height.inputValue());
-      assert.ok(Math.abs(higher - lower - 0.1 / 0.3048) < 0.011, `${higher} after ${lower}: a page is 10 cm`);
+      assert.ok(Math.abs(higher - lower - 0.1 / 0.0254) < 0.11, `${higher} after ${lower}: a page is 10 cm`);
       const ring = page.getByLabel("Radius of the ring", { exact: false });
       const radius = Number(await ring.inputValue());
       await page.getByRole("slider", { name: /^Channel 2/ }).focus();
       await drafted(page, () => page.keyboard.press("PageDown"));
-      assert.ok(Math.abs(radius - Number(await ring.inputValue()) - 0.1 / 0.3048) < 0.011);
+      assert.ok(Math.abs(radius - Number(await ring.inputValue()) - 0.1 / 0.0254) < 0.11);
       assert.ok((await page.locator(".bench-drawing.cut-open rect").count()) > 200, "the section is coloured by the forecast");
       for (const name of ["C:N", "Moisture", "Air space", "Salts"]) await page.locator(".gauges li", { hasText: name }).first().waitFor();
       await page.getByRole("img", { name: /^Water a day through the year, gal: / }).first().waitFor();
@@ -312,7 +312,7 @@ for (const width of [1440, 390]) {
       await asAHand(page);
       await page.locator(".compare").getByRole("button", { name: "Values (CSV)" }).click();
       assert.equal((await file).suggestedFilename(), "Side by side.csv");
-      await drafted(page, () => page.getByLabel("Filled to a height of", { exact: false }).fill("4.5")); // below the panels' 5 ft
+      await drafted(page, () => page.getByLabel("Filled to a height of", { exact: false }).fill("54")); // below the panels' 60 in
       await page.getByRole("button", { name: "Write it into the site file" }).click();
       await page.locator(".file-lines ins", { hasText: "radius = " }).waitFor();
       const download = page.waitForEvent("download");

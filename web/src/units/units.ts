@@ -23,13 +23,13 @@ const celsius = scaled("°C", 1, 0);
 const fahrenheit: Unit = { sign: "°F", fromSi: (c) => c * 1.8 + 32, toSi: (f) => (f - 32) / 1.8, digits: 0 };
 const percent = scaled("%", 100, 0);
 
-/** Exact factors: 0.3048 m a foot, 231 cubic inches a US gallon, 0.45359237 kg a pound. */
+/** Exact factors: 0.0254 m an inch, 231 cubic inches a US gallon, 0.45359237 kg a pound. */
 const table = {
   temperature: { metric: celsius, us: fahrenheit },
   share: { metric: percent, us: percent },
   conductivity: { metric: scaled("dS/m", 10, 1), us: scaled("dS/m", 10, 1) },
   acidity: { metric: scaled("pH", 1, 1), us: scaled("pH", 1, 1) },
-  length: { metric: scaled("m", 1, 2), us: scaled("ft", 1 / 0.3048, 2) },
+  length: { metric: scaled("m", 1, 2), us: scaled("in", 1 / 0.0254, 1) },
   small_length: { metric: scaled("mm", 1000, 0), us: scaled("in", 1 / 0.0254, 1) },
   volume: { metric: scaled("m³", 1, 2), us: scaled("yd³", 1 / 0.764554857984, 2) },
   mass: { metric: scaled("kg", 1, 0), us: scaled("lb", 1 / 0.45359237, 0) },
@@ -68,10 +68,21 @@ export const measureWords: Record<Measure, string> = {
   acidity: "pH",
 };
 
+const feet_from_in = 72; // as the sheets and the command line: below it a tape is read in inches alone
+
+/** "47.8 in", "9 ft 10 in" */
+function inches(length_in: number): string {
+  if (Math.abs(length_in) < feet_from_in) return `${Number(length_in.toPrecision(3))} in`;
+  const whole = Math.round(Math.abs(length_in));
+  const rest = whole % 12 ? ` ${whole % 12} in` : "";
+  return `${length_in < 0 ? "-" : ""}${Math.floor(whole / 12)} ft${rest}`;
+}
+
 /** "55 °C"; "not known" when there is no number. */
 export function show(kind: Kind, si: number | null | undefined, digits?: number): string {
   if (si === null || si === undefined || !Number.isFinite(si)) return t.notKnown;
   const one = unit(kind);
+  if (kind === "length" && one.sign === "in") return inches(one.fromSi(si));
   const text = one.fromSi(si).toFixed(digits ?? one.digits);
   return one.sign === "pH" ? `pH ${text}` : one.sign === "%" ? `${text} %` : `${text} ${one.sign}`;
 }
