@@ -79,6 +79,24 @@ def read_pack(findings, site, plan, pages):
             findings.lines.append(f"{site}: {fact.name}: a home that is wrong by a third is not noticed")
 
 
+def read_length(findings, site, plan, pages):
+    """A pack for one kind of vessel can be carried: at most 22 pages."""
+    if len(plan["vessels"]) != 1 or "Yard plan" in "".join(pages):
+        return
+    findings.compared += 1
+    if len(pages) > 22:
+        findings.lines.append(f"{site}: the pack has {len(pages)} pages, more than 22")
+
+
+def read_numbers(findings, site, texts):
+    """No number that a person reads has an exponent, but for balance errors."""
+    for where, text in texts:
+        findings.compared += 1
+        for line in text.splitlines():
+            if re.search(r"\d[eE]\+?\d", line) and "Balance errors" not in line:
+                findings.lines.append(f"{site}: {where}: a number with an exponent: {line.strip()}")
+
+
 def read_forecast(findings, site, plan, folder):
     forecasts = json.loads((folder / "forecast.json").read_text())["forecasts"]
     for vessel, one in zip(plan["vessels"], forecasts):
@@ -211,11 +229,15 @@ def one_site(findings, program, source, folder):
     shutil.rmtree(yard, ignore_errors=True)
     yard.mkdir(parents=True)
     shutil.copy(source, yard / "site.toml")
-    run(program, "check", yard)
+    checked = run(program, "check", yard)
     out = yard / "out"
-    run(program, "plan", yard, "-o", out, "--grid", "draft", "--members", 16)
+    planned = run(program, "plan", yard, "-o", out, "--grid", "draft", "--members", 16)
     plan = json.loads((out / "plan.json").read_text())
-    pages = pages_of(out / "pack.pdf") + pages_of(out / "appendix.pdf")
+    pack, appendix = pages_of(out / "pack.pdf"), pages_of(out / "appendix.pdf")
+    pages = pack + appendix
+    read_length(findings, name, plan, pack)
+    tables = [(file.name, file.read_text()) for file in sorted(out.glob("*.csv"))]
+    read_numbers(findings, name, [("check", checked), ("plan", planned), ("the pack", "\n".join(pages)), *tables])
     read_pack(findings, name, plan, pages)
     read_water(findings, name, plan, out, pages)
     read_forecast(findings, name, plan, out)

@@ -1,13 +1,12 @@
 #pragma once
 #include <string>
 
+#include "core/base/plain_number.hpp"
+
 namespace stillheap::quantity {
 
-/// Nearest value with that many significant digits, halves away from zero. 0 stays 0.
-[[nodiscard]] double round_to_digits(double value, int digits) noexcept;
-
-/// Decimal text without exponent and without trailing zeros after the point.
-[[nodiscard]] std::string to_text(double value, int digits);
+using plain::round_to_digits;
+using plain::to_text;
 
 /// To the cent, with both decimals when there are any: "9.50", "40". Below ten cents to three digits.
 [[nodiscard]] std::string money_text(double value);

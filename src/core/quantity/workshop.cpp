@@ -26,6 +26,8 @@ std::string WorkshopLengths::operator()(double length_m) {
 }
 
 std::string WorkshopLengths::statement() const {
+  constexpr double seen_m = 0.00005;  // less reads as 0.0 mm or 0.002 in: nothing was rounded
+  if (worst_m_ < seen_m) return "";
   char worst[32];
   if (system_ == UnitSystem::us) {
     std::snprintf(worst, sizeof worst, "%.3f in", worst_m_ / inch_m);

@@ -20,7 +20,7 @@ class WorkshopLengths {
   [[nodiscard]] UnitSystem system() const noexcept { return system_; }
   /// The largest error of all lengths so far, without sign.
   [[nodiscard]] double worst_error_m() const noexcept { return worst_m_; }
-  /// "Lengths are rounded to 1 mm; the largest rounding on this sheet is 0.4 mm."
+  /// "Lengths are rounded to 1 mm; the largest rounding on this sheet is 0.4 mm." Empty where nothing was rounded.
   [[nodiscard]] std::string statement() const;
 
  private:

@@ -1,6 +1,6 @@
 #include "domain/material/limit.hpp"
 
-#include <cstdio>
+#include "core/base/plain_number.hpp"
 
 namespace stillheap::material {
 namespace {
@@ -59,11 +59,7 @@ ProgramRow purchase_row(const Limit& limit, const Recipe& recipe) {
   return row;
 }
 
-std::string number(const char* format, double value) {
-  char text[64];
-  std::snprintf(text, sizeof text, format, value);
-  return text;
-}
+std::string number(double value) { return plain::to_text(value, 4); }
 
 }  // namespace
 
@@ -147,25 +143,25 @@ std::array<std::vector<ProgramRow>, 2> both_ways(std::span<const Limit> limits, 
 std::string describe(const Limit& limit, std::span<const Offer> offers) {
   switch (limit.bound) {
     case Bound::stock:
-      return "stock of " + offers[limit.offer].feedstock.id + number(" at most %.4g kg", limit.value);
+      return "stock of " + offers[limit.offer].feedstock.id + " at most " + number(limit.value) + " kg";
     case Bound::at_least:
-      return offers[limit.offer].feedstock.id + number(" at least %.4g kg", limit.value);
+      return offers[limit.offer].feedstock.id + " at least " + number(limit.value) + " kg";
     case Bound::volume:
-      return number("volume of %.4g m3", limit.value);
+      return "volume of " + number(limit.value) + " m3";
     case Bound::soaking:
-      return number("soaking to %.4g %% moisture", 100.0 * limit.value);
+      return "soaking to " + number(100.0 * limit.value) + " % moisture";
     case Bound::moisture_high:
-      return number("moisture at most %.4g %%", 100.0 * limit.value);
+      return "moisture at most " + number(100.0 * limit.value) + " %";
     case Bound::carbon_to_nitrogen_low:
-      return number("carbon to nitrogen at least %.4g", limit.value);
+      return "carbon to nitrogen at least " + number(limit.value);
     case Bound::carbon_to_nitrogen_high:
-      return number("carbon to nitrogen at most %.4g", limit.value);
+      return "carbon to nitrogen at most " + number(limit.value);
     case Bound::air_low:
-      return number("free air space at least %.4g %%", 100.0 * limit.value);
+      return "free air space at least " + number(100.0 * limit.value) + " %";
     case Bound::air_high:
-      return number("free air space at most %.4g %%", 100.0 * limit.value);
+      return "free air space at most " + number(100.0 * limit.value) + " %";
     case Bound::conductivity_high:
-      return number("conductivity at most %.4g dS/m", 10.0 * limit.value);
+      return "conductivity at most " + number(10.0 * limit.value) + " dS/m";
   }
   return {};
 }

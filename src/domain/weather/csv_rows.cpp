@@ -5,6 +5,7 @@
 #include <limits>
 
 #include "core/base/constants.hpp"
+#include "core/base/plain_number.hpp"
 #include "domain/weather/calendar.hpp"
 
 namespace stillheap::weather::csv {
@@ -20,11 +21,7 @@ struct Row {
   std::array<double, kinds> values{};  // SI but for amounts a row
 };
 
-std::string number(double value) {
-  char text[32];
-  std::snprintf(text, sizeof text, "%.6g", value);
-  return text;
-}
+std::string number(double value) { return plain::to_text(value, 6); }
 
 double read_value(const std::vector<std::string>& record, const Column& column, std::size_t line,
                   FileProblems& problems) {

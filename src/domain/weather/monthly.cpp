@@ -3,6 +3,7 @@
 
 #include "core/base/constants.hpp"
 #include "core/base/error.hpp"
+#include "core/base/plain_number.hpp"
 #include "domain/weather/air.hpp"
 #include "domain/weather/calendar.hpp"
 #include "domain/weather/days.hpp"
@@ -17,11 +18,7 @@ using Months = std::array<double, 12>;
 
 constexpr double endless = std::numeric_limits<double>::infinity();
 
-std::string short_number(double value) {
-  char text[32];
-  std::snprintf(text, sizeof text, "%.4g", value);
-  return text;
-}
+std::string short_number(double value) { return plain::to_text(value, 4); }
 
 /// One row a kind of normal: what it may be.
 struct Row {

@@ -1,8 +1,8 @@
 #include "model/forecast/model_notes.hpp"
 
 #include <array>
-#include <cstdio>
 
+#include "core/base/plain_number.hpp"
 #include "model/forecast/central.hpp"
 #include "model/forecast/discrepancy.hpp"
 #include "model/physics/parameters.hpp"
@@ -10,11 +10,7 @@
 namespace stillheap::forecast {
 namespace {
 
-std::string number(double value) {
-  std::array<char, 32> text{};
-  std::snprintf(text.data(), text.size(), "%.4g", value);
-  return text.data();
-}
+std::string number(double value) { return plain::to_text(value, 4); }
 
 std::string spread_of(const physics::ParameterRow& row) {
   return row.spread == physics::Spread::lognormal ? ", spread factor " + number(1.0 + row.deviation)

@@ -95,7 +95,10 @@ std::string part_filled_words(const FillPlan& fill) {
          std::to_string(static_cast<int>(std::ceil(fill.pails / share - 1e-9))) + " of them, or ";
 }
 
-std::string weight_step(const FillPlan& fill, const Words& words) {
+}  // namespace
+
+std::string weight_words(const FillPlan& fill, UnitSystem units) {
+  const Words words{units};
   const std::string full = "A full pail weighs about " + words.mass(fill.pail_mass_kg);
   if (fill.pail_limit_kg <= 0.0) {
     return full +
@@ -111,8 +114,6 @@ std::string weight_step(const FillPlan& fill, const Words& words) {
   return full + "; up to " + limit + " is recommended for lifting from the ground over the brim.";
 }
 
-}  // namespace
-
 std::vector<std::string> steps_of(const vessel::Design& design, const FillPlan& fill, const material::Bath& bath,
                                   const Practice& practice, UnitSystem units) {
   const Words words{units};
@@ -125,7 +126,7 @@ std::vector<std::string> steps_of(const vessel::Design& design, const FillPlan& 
                     words.mass(fill.inoculum_kg / fill.lifts) + " on each lift.");
   }
   steps.push_back(lift_step(fill, practice, words));
-  steps.push_back(weight_step(fill, words));
+  steps.push_back(weight_words(fill, units));
   steps.push_back(std::string(practice.water_line ? "Level the top, lay the water line around it inside the wall, set "
                                                     "the sprays and lay the cover cloth"
                                                   : "Level the top and lay the cover cloth") +

@@ -11,4 +11,7 @@ namespace stillheap::fill {
 [[nodiscard]] std::vector<std::string> steps_of(const vessel::Design& design, const FillPlan& fill,
                                                 const material::Bath& bath, const Practice& practice, UnitSystem units);
 
+/// What a full pail weighs beside what one person may lift over the brim, and what to do where that is more.
+[[nodiscard]] std::string weight_words(const FillPlan& fill, UnitSystem units);
+
 }  // namespace stillheap::fill

@@ -1,9 +1,9 @@
 #include "planning/plan/assumption_step.hpp"
 
-#include <cstdio>
 #include <set>
 #include <utility>
 
+#include "core/base/plain_number.hpp"
 #include "domain/vessel/base.hpp"
 #include "planning/plan/calendar.hpp"
 #include "planning/plan/forecast_step.hpp"
@@ -15,11 +15,7 @@
 namespace stillheap::plan {
 namespace {
 
-std::string number(double value, const char* unit) {
-  char text[64];
-  std::snprintf(text, sizeof text, "%.4g %s", value, unit);
-  return text;
-}
+std::string number(double value, const char* unit) { return plain::to_text(value, 4) + " " + unit; }
 
 /// Rules of thumb that the earlier stages hold as named values rather than as assumptions.
 Assumptions stage_choices(const site::Site& site) {

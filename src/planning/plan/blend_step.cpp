@@ -2,21 +2,17 @@
 
 #include <algorithm>
 #include <cmath>
-#include <cstdio>
 #include <map>
 #include <numeric>
 
 #include "core/base/error.hpp"
+#include "core/base/plain_number.hpp"
 #include "planning/plan/count_step.hpp"
 
 namespace stillheap::plan {
 namespace {
 
-std::string number(double value) {
-  char text[32];
-  std::snprintf(text, sizeof text, "%.3g", value);
-  return text;
-}
+std::string number(double value) { return plain::to_text(value, 3); }
 
 std::vector<material::Part> parts_by_share(const site::Site& site) {
   std::vector<material::Part> parts;

@@ -6,6 +6,7 @@
 
 #include "core/base/constants.hpp"
 #include "core/base/date.hpp"
+#include "core/quantity/told.hpp"
 #include "domain/rules/caution_words.hpp"
 #include "domain/rules/harvest.hpp"
 #include "domain/rules/planned_work.hpp"
@@ -14,6 +15,7 @@
 #include "planning/plan/hours.hpp"
 #include "planning/plan/practice.hpp"
 #include "planning/plan/water_step.hpp"
+#include "planning/water/programme.hpp"
 
 namespace stillheap::plan {
 namespace {
@@ -39,6 +41,21 @@ std::string amount(const Plan& plan, double value, Dimension dimension) {
 
 std::string opening(const rules::PlannedWork& work) { return std::string(work.opening); }
 
+/// When the programme first lets water out; where it never does, that is said instead.
+void write_first_water(const Writer& write, const VesselPlan& vessel, double forms_day) {
+  const auto& rows = vessel.programme.rows;
+  const auto runs =
+      std::find_if(rows.begin(), rows.end(), [](const water::Row& row) { return row.setting == water::Setting::runs; });
+  if (runs != rows.end()) {
+    const auto days_after_fill = static_cast<double>((runs->first - rows.front().first).count());
+    write.on(std::max(forms_day, days_after_fill), opening(rules::sprinkle_work));
+  } else if (!rows.empty()) {
+    write.on(forms_day,
+             "No watering to start: in typical weather the heap keeps what it needs. Squeeze a handful once "
+             "a week, and see the water card");
+  }
+}
+
 void write_preparation(const Writer& write, const VesselPlan& vessel, const Plan& plan) {
   const fill::FillPlan& fill = vessel.fill;
   if (fill.soak.batches > 0) {
@@ -50,7 +67,7 @@ void write_preparation(const Writer& write, const VesselPlan& vessel, const Plan
                     std::to_string(fill.lifts) + " lifts a vessel");
   const double forms_day = plan.site.practice.forms_out_after_s / constant::seconds_per_day;
   if (!vessel.design.channels.empty()) write.on(forms_day, opening(rules::forms_work) + " straight up, two people");
-  write.on(forms_day, opening(rules::sprinkle_work));
+  write_first_water(write, vessel, forms_day);
   write.on(practice::first_check_days, opening(rules::check_work) +
                                            ": core temperature with the probe, a squeeze for moisture from a hand's "
                                            "depth, drainage, cage and base upright. " +
@@ -68,9 +85,9 @@ void write_hot_phase(const Writer& write, const VesselPlan& vessel, const Plan& 
                   "Hot phase: core above " + limit + "; read it daily, keep it moist, mind burns and steam");
   }
   write.between(summary.peak_day.low, summary.peak_day.high + write.spread_days,
-                "Hottest, forecast " + amount(plan, summary.peak_temperature_c.middle, Dimension::temperature) + " (" +
-                    amount(plan, summary.peak_temperature_c.low, Dimension::temperature) + " to " +
-                    amount(plan, summary.peak_temperature_c.high, Dimension::temperature) + ")");
+                "Hottest, forecast " + quantity::whole_degrees(summary.peak_temperature_c.middle, plan.site.units) +
+                    " (" + quantity::whole_degrees(summary.peak_temperature_c.low, plan.site.units) + " to " +
+                    quantity::whole_degrees(summary.peak_temperature_c.high, plan.site.units) + ")");
   for (const rules::Verdict& verdict : vessel.hygiene.core) {
     if (!verdict.met_at_s) continue;
     write.on(*verdict.met_at_s / constant::seconds_per_day,
@@ -100,16 +117,21 @@ void write_cool_phase(const Writer& write, const VesselPlan& vessel, const Plan&
 void write_frost(const Writer& write, const Plan& plan) {
   const std::array<bool, 24> frost = frost_half_months(plan.site, plan.weather);
   const bool by_hand = plan.site.water.by_hand;
+  const bool any_water = std::any_of(plan.vessels.begin(), plan.vessels.end(), [](const VesselPlan& vessel) {
+    return water::let_out_kg(vessel.programme) > 0.0;
+  });
   for (int day = 0; day < 365; ++day) {
     const auto frosty = [&](int at) {
       return frost[static_cast<std::size_t>(date::half_month_of(write.start + std::chrono::days{at}))];
     };
     if (frosty(day) && (day == 0 || !frosty(day - 1)))
       write.on(day, by_hand ? "Stop watering by hand for the frost"
-                            : "Drain water line, timer and back-flow preventer before frost; the programme stops");
+                            : std::string("Drain water line, timer and back-flow preventer before frost") +
+                                  (any_water ? "; the programme stops" : ""));
     if (day > 0 && !frosty(day) && frosty(day - 1))
-      write.on(day, by_hand ? "Frost over by the normals: water by hand again, by the water card"
-                            : "Frost over by the normals: put the water line back, set it by the water card");
+      write.on(day, by_hand     ? "Frost over by the normals: water by hand again, by the water card"
+                    : any_water ? "Frost over by the normals: put the water line back, set it by the water card"
+                                : "Frost over by the normals: put the water line back, for a spell drier than usual");
   }
 }
 

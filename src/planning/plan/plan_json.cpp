@@ -392,17 +392,15 @@ Json programme_json(const VesselPlan& vessel) {
   Json rows = Json::array();
   for (std::size_t i = 0; i < programme.rows.size(); ++i) rows.push_back(row_json(vessel, i));
   const water::Way& way = programme.way;
-  return {
-      {"by", way.by_hand ? "hand" : "line"},
-      {"application_efficiency", number(way.efficiency)},
-      {"leaching_share", number(way.leaching_share)},
-      {"step_s", way.by_hand ? Json(nullptr) : number(way.step_s)},
-      {"step_let_out_kg", number(way.step_kg)},
-      {"let_out_kg", number(water::let_out_kg(programme))},
-      {"reaching_kg", number(water::reaching_kg(programme))},
-      {"limits",
-       {{"metric", programme_limits(vessel, UnitSystem::metric)}, {"us", programme_limits(vessel, UnitSystem::us)}}},
-      {"half_months", rows}};
+  return {{"by", way.by_hand ? "hand" : "line"},
+          {"application_efficiency", number(way.efficiency)},
+          {"leaching_share", number(way.leaching_share)},
+          {"step_s", way.by_hand ? Json(nullptr) : number(way.step_s)},
+          {"step_let_out_kg", number(way.step_kg)},
+          {"let_out_kg", number(water::let_out_kg(programme))},
+          {"reaching_kg", number(water::reaching_kg(programme))},
+          {"limits", {{"metric", programme_limits(vessel)}, {"us", programme_limits(vessel)}}},
+          {"half_months", rows}};
 }
 
 Json to_json(const Plan& plan) {

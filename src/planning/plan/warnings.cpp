@@ -2,9 +2,10 @@
 
 #include <algorithm>
 #include <cmath>
-#include <cstdio>
 
 #include "core/base/date.hpp"
+#include "core/base/plain_number.hpp"
+#include "core/quantity/told.hpp"
 #include "domain/rules/harvest.hpp"
 #include "domain/vessel/base.hpp"
 #include "planning/plan/practice.hpp"
@@ -68,7 +69,7 @@ class Collector {
       say("mesh",
           "the hoop tension stresses the wire to " + amount(loads.wire_stress_pa, Dimension::pressure) + ", allowed " +
               amount(vessel_.design.mesh->allowed_stress_pa, Dimension::pressure) + " and " +
-              number(plan_.site.loads.wanted_safety) + " times less wanted",
+              plain::to_text(plan_.site.loads.wanted_safety, 2) + " times less wanted",
           "Janssen 1895 for the side pressure; have the cage judged by someone qualified");
     }
   }
@@ -93,14 +94,14 @@ class Collector {
     const forecast::Banded& peak = vessel_.forecast.summary.peak_temperature_c;
     if (peak.middle < practice::hot_c) {
       say("forecast",
-          "hottest " + band(peak, Dimension::temperature) + ", below " +
-              amount(practice::hot_c, Dimension::temperature) + ": do not count on hygiene",
+          "hottest " + heat(peak) + ", below " + amount(practice::hot_c, Dimension::temperature) +
+              ": do not count on hygiene",
           "40 CFR 503 appendix B, part B.1");
     }
     if (peak.high > practice::too_hot_c) {
       say("forecast",
-          "hottest " + band(peak, Dimension::temperature) + ", may pass " +
-              amount(practice::too_hot_c, Dimension::temperature) + ": see the cautions of the hot phase",
+          "hottest " + heat(peak) + ", may pass " + amount(practice::too_hot_c, Dimension::temperature) +
+              ": see the cautions of the hot phase",
           "chosen; practice standard 317 job sheet 2002 asks to watch from 165 degF");
     }
     if (!vessel_.forecast.summary.heated) {
@@ -112,21 +113,21 @@ class Collector {
     }
     if (end_state(vessel_.forecast.summary) == EndState::hardly_decayed) {
       say("forecast",
-          band(vessel_.forecast.summary.degradable_left, Dimension::fraction) +
+          shares(vessel_.forecast.summary.degradable_left) +
               " of what can decay is still there on the last day: this is no finished compost, whatever its "
               "temperature",
           "chosen: half");
     }
     if (vessel_.forecast.summary.warm_again_day) {
       say("forecast",
-          "it warms again from day " + number(*vessel_.forecast.summary.warm_again_day) +
+          "it warms again from day " + plain::decimal(*vessel_.forecast.summary.warm_again_day, 0) +
               " on, when it is warmer or wetter: let readings decide on worms and harvest",
           "more than 3 K above the same heap without decay: chosen");
     }
     if (!vessel_.hygiene.met_everywhere()) {
       say("hygiene",
           "the coldest place meets no hygiene rule in the forecast; " +
-              band(vessel_.forecast.summary.share_3_days_above_55, Dimension::fraction) + " of the mass is above " +
+              shares(vessel_.forecast.summary.share_3_days_above_55) + " of the mass is above " +
               amount(practice::hot_c, Dimension::temperature) + " for 3 days in a row",
           "40 CFR 503 appendix B, part B.1");
     }
@@ -138,19 +139,19 @@ class Collector {
       say("forecast",
           std::string(summary.lowest_oxygen.middle < least_oxygen ? "oxygen falls to "
                                                                   : "oxygen may fall below 5 %: ") +
-              band(summary.lowest_oxygen, Dimension::fraction) + " of the gas, at most " +
-              band(summary.most_mass_below_5_oxygen, Dimension::fraction) + " of the mass below 5 % at one time",
+              shares(summary.lowest_oxygen, 1) + " of the gas, at most " + shares(summary.most_mass_below_5_oxygen) +
+              " of the mass below 5 % at one time",
           "NRAES-54 1992, table 2.1");
     }
     if (summary.driest_moisture_wet.low < driest_moisture_wet) {
-      say("forecast",
-          "the driest place falls to " + band(summary.driest_moisture_wet, Dimension::fraction) + " moisture",
+      say("forecast", "the driest place falls to " + shares(summary.driest_moisture_wet) + " moisture",
           "NRAES-54 1992, table 2.1: 40 to 65 %");
     }
     const forecast::Banded& uptake = summary.peak_uptake_g_kg_h;
     if (uptake.middle < uptake_low_g_kg_h || uptake.middle > uptake_high_g_kg_h) {
       say("forecast",
-          "highest oxygen uptake " + number(uptake.middle) + " (" + number(uptake.low) + " to " + number(uptake.high) +
+          "highest oxygen uptake " + plain::decimal(uptake.middle, 1) + " (" + plain::decimal(uptake.low, 1) + " to " +
+              plain::decimal(uptake.high, 1) +
               ") g/(kg volatile solids h) lies outside 1 to 10; woody, slow blends fall below, very fresh ones above",
           "Richard, Cornell compost pages, after Haug 1993");
     }
@@ -182,15 +183,16 @@ class Collector {
     return quantity::format(si, dimension, plan_.site.units);
   }
   [[nodiscard]] std::string workshop(double m) const { return quantity::format_workshop(m, plan_.site.units); }
-  [[nodiscard]] static std::string number(double value) {
-    char text[32];
-    std::snprintf(text, sizeof text, "%.2g", value);
-    return text;
-  }
   [[nodiscard]] std::string share(double value) const { return amount(value, Dimension::fraction); }
-  [[nodiscard]] std::string band(const forecast::Banded& value, Dimension dimension) const {
-    return amount(value.middle, dimension) + " (" + amount(value.low, dimension) + " to " +
-           amount(value.high, dimension) + ")";
+  /// In the digits of the first sheet: whole degrees, whole percent or tenths, never more than the model knows.
+  [[nodiscard]] std::string heat(const forecast::Banded& value) const {
+    return quantity::whole_degrees(value.middle, plan_.site.units) + " (" +
+           quantity::whole_degrees(value.low, plan_.site.units) + " to " +
+           quantity::whole_degrees(value.high, plan_.site.units) + ")";
+  }
+  [[nodiscard]] static std::string shares(const forecast::Banded& value, int decimals = 0) {
+    return quantity::percent(value.middle, decimals) + " (" + quantity::percent(value.low, decimals) + " to " +
+           quantity::percent(value.high, decimals) + ")";
   }
   [[nodiscard]] std::string air_path_words() const {
     std::string words = "the longest way to air is " + workshop(vessel_.air_path.length_m) + ", wanted " +

@@ -4,6 +4,7 @@
 #include <cmath>
 
 #include "core/base/constants.hpp"
+#include "core/quantity/told.hpp"
 #include "domain/material/salts.hpp"
 #include "model/forecast/band.hpp"
 #include "planning/plan/calendar.hpp"
@@ -137,7 +138,7 @@ double drained_salt_g_kg(const VesselPlan& vessel) {
   return material::salt_in_water_kg_m3(vessel.drain_conductivity_s_m);  // 1 kg/m3 is 1 g/kg of water
 }
 
-std::string programme_limits(const VesselPlan& vessel, UnitSystem units) {
+std::string programme_limits(const VesselPlan& vessel) {
   std::string text;
   if (!vessel.programme.rows.empty() && water::let_out_kg(vessel.programme) <= 0.0)
     text =
@@ -145,7 +146,7 @@ std::string programme_limits(const VesselPlan& vessel, UnitSystem units) {
         "drains with the rain. ";
   const forecast::Banded& driest = vessel.forecast.summary.driest_moisture_wet;
   return text + "The programme keeps up the mean of the heap: in the forecast its driest place falls to " +
-         quantity::format(driest.middle, Dimension::fraction, units, 2) +
+         quantity::percent(driest.middle) +
          " moisture. Where a handful crumbles dry, mostly at the wall and under the cover, wet that place by hand.";
 }
 

@@ -36,7 +36,7 @@ void follow_programme(forecast::Request& request, const water::Programme& progra
 
 /// What the programme does not do, in words for card, page and JSON: it keeps up the mean of the heap, not its driest
 /// place; and where rain covers all that the heap loses there is nothing to put on, whatever `leaching` says.
-[[nodiscard]] std::string programme_limits(const VesselPlan& vessel, UnitSystem units);
+[[nodiscard]] std::string programme_limits(const VesselPlan& vessel);
 
 /// Values the step chooses on its own, for the reports.
 [[nodiscard]] Assumptions water_choices(const site::Site& site);

@@ -36,10 +36,6 @@ bool write_text(const std::filesystem::path& file, const std::string& text) {
   return !out.fail();
 }
 
-cairo_status_t swallow(void* /*closure*/, const unsigned char* /*data*/, unsigned int /*length*/) {
-  return CAIRO_STATUS_SUCCESS;
-}
-
 }  // namespace
 
 bool overlap(const Box& a, const Box& b, double slack_pt) noexcept {
@@ -96,8 +92,9 @@ Canvas Canvas::png(const std::filesystem::path& file, const Paper& paper, double
 }
 
 Canvas Canvas::blind(const Paper& paper) {
-  cairo_surface_t* surface = cairo_pdf_surface_create_for_stream(&swallow, nullptr, paper.width_pt, paper.height_pt);
-  return {surface, paper, {}, Kind::direct};
+  // A recording measures text as a PDF does, and writes nothing.
+  const cairo_rectangle_t extents{0.0, 0.0, paper.width_pt, paper.height_pt};
+  return {cairo_recording_surface_create(CAIRO_CONTENT_COLOR_ALPHA, &extents), paper, {}, Kind::direct};
 }
 
 void Canvas::next_page() {

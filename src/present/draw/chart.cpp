@@ -77,7 +77,8 @@ void draw_value_axis(Canvas& canvas, const Frame& frame, const Chart& chart, con
 
 void draw_time_axis(Canvas& canvas, const Frame& frame, const Chart& chart) {
   const Style style{chart.text_pt, Weight::regular, soft};
-  const std::vector<Tick> all = month_ticks(chart.start, chart.days);
+  const std::vector<Tick> all =
+      chart.weekly ? week_ticks(chart.start, chart.days) : month_ticks(chart.start, chart.days);
   std::vector<double> widths;
   widths.reserve(all.size());
   for (const Tick& tick : all) widths.push_back(measure(canvas, tick.label, style).width);

@@ -38,6 +38,7 @@ struct Chart {
   std::vector<Mark> marks;
   std::optional<double> floor, ceiling;  ///< ends of the upright axis that are fixed (0 % oxygen)
   int most_ticks = 6;
+  bool weekly = false;  ///< days since filling on the axis, a tick a week, instead of months
   double text_pt = 8.5;
   double least_left_pt = 0.0, least_right_pt = 0.0;  ///< room beside the frame, so that stacked frames line up
 };

@@ -116,7 +116,7 @@ double row_height(Flow& flow, const Table& table, const Row& row, const Grid& gr
   if (row.kind == RowKind::group) {
     return measure(flow.canvas(), cell_text(row, 0), {table.size_pt + 0.5, Weight::strong}, grid.right - flow.left())
                .height +
-           2.0 * table.row_padding_pt + 6.0;
+           2.0 * table.row_padding_pt * flow.white() + 6.0;
   }
   double height = measure(flow.canvas(), "X", Style{table.size_pt}).height;
   for (std::size_t c = 0; c < table.columns.size(); ++c) {
@@ -124,12 +124,12 @@ double row_height(Flow& flow, const Table& table, const Row& row, const Grid& gr
     height =
         std::max(height, measure(flow.canvas(), cell_text(row, c), cell_style(table, row, c), grid.widths[c]).height);
   }
-  return height + 2.0 * table.row_padding_pt;
+  return height + 2.0 * table.row_padding_pt * flow.white();
 }
 
 void draw_row(Flow& flow, const Table& table, std::size_t index, const Grid& grid, double height) {
   const Row& row = table.rows[index];
-  const double top = flow.y() + table.row_padding_pt;
+  const double top = flow.y() + table.row_padding_pt * flow.white();
   if (row.kind == RowKind::group) {
     draw_text(flow.canvas(), {flow.left(), top + 6.0}, cell_text(row, 0), {table.size_pt + 0.5, Weight::strong},
               grid.right - flow.left());
@@ -210,7 +210,7 @@ void draw_table(Flow& flow, const Table& table) {
     if (flow.need(heights[i] + (heads_group ? heights[i + 1] : 0.0))) draw_head(flow, table, grid);
     draw_row(flow, table, i, grid, heights[i]);
   }
-  flow.space(8.0);
+  flow.space(8.0 * flow.white());
 }
 
 void paint_tick_box(Canvas& canvas, const Box& cell, std::size_t /*row*/) {

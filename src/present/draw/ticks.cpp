@@ -75,6 +75,17 @@ std::vector<Tick> month_ticks(Date start, double days) {
   }
 }
 
+std::vector<Tick> week_ticks(Date start, double days) {
+  std::vector<Tick> ticks;
+  for (int day = 0; day <= days; day += 7) {
+    const std::chrono::year_month_day date{after(start, day)};
+    ticks.push_back({static_cast<double>(day), "day " + std::to_string(day) + ", " +
+                                                   std::to_string(static_cast<unsigned>(date.day())) + " " +
+                                                   month_short(static_cast<unsigned>(date.month()))});
+  }
+  return ticks;
+}
+
 std::vector<Tick> thin_out(const std::vector<Tick>& ticks, const std::vector<double>& widths, double scale,
                            double gap) {
   const auto fits = [&](std::size_t stride) {

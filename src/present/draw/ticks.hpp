@@ -27,6 +27,9 @@ struct Span {
 /// First day of each month within `days` of the start, "Apr", and the year with the first and each January.
 [[nodiscard]] std::vector<Tick> month_ticks(Date start, double days);
 
+/// Every seventh day within `days` of the start with its date, "day 7, 13 Sep".
+[[nodiscard]] std::vector<Tick> week_ticks(Date start, double days);
+
 /// Keeps ticks so that labels of the given widths do not come closer than `gap`: every first, second, third...
 /// `scale` turns a tick's place into the widths' units.
 [[nodiscard]] std::vector<Tick> thin_out(const std::vector<Tick>& ticks, const std::vector<double>& widths,

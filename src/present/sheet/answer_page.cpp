@@ -2,10 +2,13 @@
 #include <cctype>
 #include <cmath>
 
+#include "domain/vessel/base.hpp"
+#include "model/forecast/odds.hpp"
 #include "planning/plan/odds_text.hpp"
 #include "planning/plan/shopping.hpp"
 #include "present/draw/table.hpp"
 #include "present/sheet/pages.hpp"
+#include "present/sheet/timeline.hpp"
 #include "present/sheet/vessel_figure.hpp"
 #include "present/sheet/words.hpp"
 
@@ -62,9 +65,8 @@ std::vector<Fact> yard_facts(const Plan& plan) {
   return {
       {"Vessels to build", std::to_string(plan.vessels_needed) + (plan.vessels_needed == 1 ? " vessel" : " vessels"),
        needed_note(plan)},
-      {"Finished compost, one fill of each", compost, amount_span(plan.finished_m3, Dimension::volume, units)},
-      {"To buy: vessels and feedstocks", money(plan.material_cost, plan.site.currency),
-       plan::material_sum(plan).words()},
+      {"Finished compost, in all", compost, amount_span(plan.finished_m3, Dimension::volume, units)},
+      {"To buy", money(plan.material_cost, plan.site.currency), plan::material_sum(plan).words()},
       {"Work in the first year", clock_time(plan.labour_hours),
        plan.labour_cost > 0.0 ? money(plan.labour_cost, plan.site.currency) + " at the wage given" : "no wage given"}};
 }
@@ -81,16 +83,28 @@ Fact cool_fact(const forecast::Summary& summary, Date start, int days) {
   return {label, "day " + decimal(*summary.cool_day, 0), note};
 }
 
-Fact harvest_fact(const plan::Harvest& harvest, Date start) {
-  const std::string dates = date_span(after(start, harvest.early_day), after(start, harvest.late_day));
-  return {"Harvest", "day " + decimal(harvest.early_day, 0) + " to " + decimal(harvest.late_day, 0),
-          harvest.cooled_in_forecast ? dates : dates + "; by common practice, self-heating goes on past the forecast"};
+/// Over the ground: base, wall, and what stands above it while the forms are in.
+Fact height_fact(const vessel::Design& design, UnitSystem units) {
+  const double under = design.base_gap_m + vessel::deck_thickness_m;
+  std::string note = "base and wall";
+  if (!design.channels.empty()) {
+    note += "; " + quantity::format_workshop(under + design.height_m + vessel::Allowances{}.form_handhold_m, units) +
+            " while the forms are in";
+  }
+  return {"Height over the ground", quantity::format_workshop(under + design.height_m, units), note};
 }
 
-Fact worm_fact(const plan::WormWindow& worms, Date start) {
-  if (!worms.day) return {"Worms in", "not within the forecast", worms.why_none};
-  return {"Worms in", "day " + decimal(*worms.early_day, 0) + " to " + decimal(*worms.late_day, 0),
-          date_span(after(start, *worms.early_day), after(start, *worms.late_day))};
+Fact weight_fact(const VesselPlan& vessel, UnitSystem units) {
+  return {"Weight when filled", quantity::format(vessel.loads.mass_wet_kg, Dimension::mass, units),
+          "with every pore full of water " +
+              quantity::format(vessel.loads_waterlogged.mass_wet_kg, Dimension::mass, units)};
+}
+
+Fact filling_fact(const Plan& plan, const VesselPlan& vessel) {
+  const int people = plan.site.practice.people;
+  return {"Filling one vessel", clock_time(vessel.fill.clock_s / 3600.0),
+          std::to_string(people) + (people == 1 ? " person, " : " people, ") + std::to_string(vessel.fill.pails) +
+              " pails of " + quantity::format(plan.site.practice.pail_m3, Dimension::volume, plan.site.units)};
 }
 
 std::vector<Fact> vessel_facts(const Plan& plan, const VesselPlan& vessel) {
@@ -110,60 +124,81 @@ std::vector<Fact> vessel_facts(const Plan& plan, const VesselPlan& vessel) {
       {"Hottest", temperature(s.peak_temperature_c.middle, units),
        temperature_span(s.peak_temperature_c, units) + "; on day " + decimal(s.peak_day.middle, 0) + " (" +
            day_span(s.peak_day) + ")"},
-      {"Days above " + quantity::format(55.0, Dimension::temperature, units) + ", mean of the mass",
+      {"Days above " + quantity::format(55.0, Dimension::temperature, units),
        counted_days(s.days_above_55_mass_mean.middle),
-       days(s.days_above_55_mass_mean) + "; 3 days running in " + percent(s.share_3_days_above_55.middle) + " (" +
-           percent_span(s.share_3_days_above_55) + ") of the mass"},
+       "mean of the mass, " + days(s.days_above_55_mass_mean) + "; 3 days running in " +
+           percent(s.share_3_days_above_55.middle) + " (" + percent_span(s.share_3_days_above_55) + ") of the mass"},
       cool_fact(s, read_date(plan.site.start_date), plan.site.forecast_days),
-      worm_fact(vessel.worms, read_date(plan.site.start_date)),
       {"Lowest oxygen in the pores", percent(s.lowest_oxygen.middle, 1),
-       percent_span(s.lowest_oxygen, 1) + " by volume; on day " + decimal(s.lowest_oxygen_day.middle, 0) + " (" +
+       percent_span(s.lowest_oxygen, 1) + "; on day " + decimal(s.lowest_oxygen_day.middle, 0) + " (" +
            day_span(s.lowest_oxygen_day) + ")" + "; free air has 20.9 %"},
-      {"Mean moisture at the end", percent(s.mean_moisture_end_wet.middle),
-       percent_span(s.mean_moisture_end_wet) + " of wet mass; driest place ever " +
-           percent(s.driest_moisture_wet.middle) + " (" + percent_span(s.driest_moisture_wet) + ")"},
-      {"Water let out, one vessel", water_volume(water::let_out_kg(vessel.programme), units, 4),
-       water_volume(water::reaching_kg(vessel.programme), units, 4) + " of it gets into the heap; " +
-           water_volume(s.water_drained_kg.middle, units, 4) + " drain; see the water card"},
-      harvest_fact(vessel.harvest, read_date(plan.site.start_date)),
+      height_fact(vessel.design, units),
+      weight_fact(vessel, units),
+      filling_fact(plan, vessel),
   };
+}
+
+/// Ten rings, as many filled as times out of ten.
+void paint_tenths(Canvas& canvas, const Box& cell, int tenths) {
+  constexpr double radius = 4.2;
+  for (int i = 0; i < 10; ++i) {
+    const Spot at{cell.x + radius + i * 2.6 * radius, cell.middle_y()};
+    if (i < tenths) disc(canvas, at, radius, accent);
+    circle(canvas, at, radius, {i < tenths ? accent : soft, 0.8});
+  }
 }
 
 void draw_odds(Flow& flow, const Plan& plan, const VesselPlan& vessel) {
   const auto& odds = vessel.forecast.summary.odds;
   if (odds.empty()) return;
-  std::vector<std::pair<std::string, std::string>> rows;
+  Table table;
+  table.heading = "Will it get hot? Chances out of ten";
+  table.size_pt = 10.0;
+  table.row_padding_pt = 2.5;
+  table.columns = {{.head = "", .fixed_pt = 0.54 * flow.width()},
+                   {.head = "",
+                    .fixed_pt = 112.0,
+                    .paint = [&odds](Canvas& canvas, const Box& cell,
+                                     std::size_t row) { paint_tenths(canvas, cell, forecast::in_ten(odds[row])); }},
+                   {.head = "", .strong = true}};
   for (const forecast::Odds& one : odds) {
     std::string event = plan::odds_event(one, plan.site.units);
     event.front() = static_cast<char>(std::toupper(static_cast<unsigned char>(event.front())));
-    rows.emplace_back(std::move(event), plan::odds_figure(one));
+    table.rows.push_back({{std::move(event), "", plan::odds_figure(one)}});
   }
-  draw_facts(flow, "What the odds are", rows, 9.5);
+  draw_table(flow, table);
+}
+
+std::string size_words(const vessel::Design& design, UnitSystem units) {
+  const std::string across = design.footprint == vessel::Footprint::round
+                                 ? quantity::format_workshop(design.diameter_m, units) + " across, "
+                                 : quantity::format_workshop(design.length_m, units) + " by " +
+                                       quantity::format_workshop(design.width_m, units) + ", ";
+  return across + quantity::format_workshop(design.height_m, units) + " high, " +
+         std::to_string(design.channels.size()) + " air channels";
+}
+
+/// Picture at the left, the line of time beside it.
+void draw_when(Flow& flow, const Plan& plan, const VesselPlan& vessel) {
+  constexpr double picture_pt = 104.0, gap_pt = 18.0;
+  const double picture_high = std::min(78.0, picture_pt * picture_height_share(vessel.design));
+  const std::string size = size_words(vessel.design, plan.site.units);
+  const double words_high = measure(flow.canvas(), size, style::note, picture_pt).height;
+  const std::vector<TimeSpan> spans = time_spans(plan, vessel);
+  const Box row = flow.take(std::max(picture_high + words_high + 8.0, timeline_height_pt(spans)));
+  draw_vessel_picture(flow.canvas(), {row.x, row.y + 2.0, picture_pt, picture_high}, vessel.design);
+  draw_text(flow.canvas(), {row.x, row.y + picture_high + 6.0}, size, style::note, picture_pt);
+  draw_timeline(flow.canvas(), {row.x + picture_pt + gap_pt, row.y, row.width - picture_pt - gap_pt, row.height}, spans,
+                read_date(plan.site.start_date));
 }
 
 void draw_vessel_block(Flow& flow, const Plan& plan, const VesselPlan& vessel) {
-  constexpr double picture_pt = 128.0;
   flow.heading(vessel_title(vessel.design), 200.0);
-  const double top = flow.y();
-  const int page = flow.canvas().page();
-  draw_fact_grid(flow, vessel_facts(plan, vessel), 2, flow.left() + picture_pt + 20.0,
-                 flow.width() - picture_pt - 20.0);
-  // The picture belongs beside the first rows; when they went on over the page it is left out.
-  if (flow.canvas().page() == page) {
-    const double height = std::min(150.0, picture_pt * picture_height_share(vessel.design));
-    draw_vessel_picture(flow.canvas(), {flow.left(), top + 4.0, picture_pt, height}, vessel.design);
-    const std::string size = vessel.design.footprint == vessel::Footprint::round
-                                 ? quantity::format_workshop(vessel.design.diameter_m, plan.site.units) + " across, "
-                                 : quantity::format_workshop(vessel.design.length_m, plan.site.units) + " by " +
-                                       quantity::format_workshop(vessel.design.width_m, plan.site.units) + ", ";
-    draw_text(flow.canvas(), {flow.left(), top + height + 9.0},
-              size + quantity::format_workshop(vessel.design.height_m, plan.site.units) + " high, " +
-                  std::to_string(vessel.design.channels.size()) + " air channels",
-              style::note, picture_pt);
-  }
+  draw_when(flow, plan, vessel);
+  flow.space(6.0);
+  draw_fact_grid(flow, vessel_facts(plan, vessel), 4, flow.left(), flow.width());
   if (vessel.forecast.stopped) flow.paragraph("The forecast stopped early: " + *vessel.forecast.stopped);
   draw_odds(flow, plan, vessel);
-  flow.space(8.0);
 }
 
 /// A finding without its numbers: what makes two of them the same kind.
@@ -175,6 +210,8 @@ std::string kind_of(const Warning& warning) {
 
 /// Each kind of finding once; the list with the sources has them all.
 std::vector<std::string> warning_lines(const Plan& plan) {
+  // One kind of vessel need not be named on every line.
+  const std::string kind_name = plan.vessels.size() == 1 ? plan.vessels.front().design.name + ": " : "";
   std::vector<std::string> kinds;
   for (const Warning& warning : plan.warnings) kinds.push_back(kind_of(warning));
   std::vector<std::string> lines;
@@ -182,7 +219,9 @@ std::vector<std::string> warning_lines(const Plan& plan) {
     if (std::find(kinds.begin(), kind, *kind) != kind) continue;
     const Warning& warning = plan.warnings[static_cast<std::size_t>(kind - kinds.begin())];
     const auto more = std::count(kind + 1, kinds.end(), *kind);
-    lines.push_back((warning.where.empty() ? "" : warning.where + ": ") + warning.what +
+    const std::string where =
+        warning.where.starts_with(kind_name) ? warning.where.substr(kind_name.size()) : warning.where;
+    lines.push_back((where.empty() ? "" : where + ": ") + warning.what +
                     (more > 0 ? "; and " + std::to_string(more) + " more like it" : ""));
   }
   for (const VesselPlan& vessel : plan.vessels) {
@@ -196,26 +235,14 @@ std::vector<std::string> warning_lines(const Plan& plan) {
   return lines;
 }
 
-/// One sentence from each place of the work; the cautions sheet has them all.
-std::vector<std::string> key_cautions(const Plan& plan) {
-  std::vector<std::string> lines;
-  std::vector<std::string> places;
-  for (const plan::Caution& caution : plan.cautions) {
-    if (std::find(places.begin(), places.end(), caution.place) != places.end()) continue;
-    places.push_back(caution.place);
-    lines.push_back(caution.text);
-    if (lines.size() == 4) break;
-  }
-  return lines;
-}
-
 }  // namespace
 
 void answer_page(Flow& flow, const Plan& plan) {
   flow.start_sheet("What will come out", plan.site.name + ", first fill " + long_date(read_date(plan.site.start_date)));
   draw_fact_grid(flow, yard_facts(plan), 4, flow.left(), flow.width());
-  flow.space(8.0);
   for (const VesselPlan& vessel : plan.vessels) draw_vessel_block(flow, plan, vessel);
+  if (const auto lines = warning_lines(plan); !lines.empty())
+    flow.caution_box("What can go wrong (sources in the appendix)", lines, 10.0, false);
   const int members = plan.vessels.empty() ? 0 : plan.vessels.front().forecast.members;
   flow.paragraph(
       "Large figures are one forecast with the values given and assumed; the ranges are the 10th to 90th percentile "
@@ -223,11 +250,6 @@ void answer_page(Flow& flow, const Plan& plan) {
           std::to_string(members) +
           " runs whose feedstocks and surfaces vary as such materials do. A forecast is no proof: probe and record.",
       style::note);
-  flow.space(4.0);
-  flow.caution_box("Before you start: read the cautions sheet; local codes and licensed practice come first",
-                   key_cautions(plan), 9.5);
-  if (const auto lines = warning_lines(plan); !lines.empty())
-    flow.caution_box("Findings to look at (their sources stand in the appendix)", lines, 9.5, false);
 }
 
 }  // namespace stillheap::sheet

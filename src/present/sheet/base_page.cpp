@@ -135,11 +135,11 @@ std::vector<Callout> base_notes(const Drawing& drawing, quantity::WorkshopLength
   return notes;
 }
 
-void draw_plan(Flow& flow, const plan::VesselPlan& vessel, quantity::WorkshopLengths& lengths) {
+void draw_plan(Flow& flow, const plan::VesselPlan& vessel, quantity::WorkshopLengths& lengths, double most_pt) {
   const vessel::Design& design = vessel.design;
   const Frame frame = vessel::footprint_frame(design, 0.0);
   const double top = flow.y();
-  const Drawing drawing = begin_drawing(flow, design, lengths, frame, {80.0, 10.0, 150.0, 50.0}, 0.44 * flow.room());
+  const Drawing drawing = begin_drawing(flow, design, lengths, frame, {80.0, 10.0, 150.0, 50.0}, most_pt);
   draw_caption(drawing, {flow.left(), top, flow.width(), 14.0}, "Base from above");
   if (design.slats.empty()) sheet::fill(drawing.canvas, drawing.box(frame), deck);
   for (const vessel::Slat& slat : design.slats) draw_strip(drawing, slat, deck, {ink, 0.6});
@@ -228,13 +228,14 @@ void deck_words(Flow& flow, const vessel::Design& design, quantity::WorkshopLeng
 
 /// The base from the front, with a straight board and a level on it.
 void draw_levelling(Flow& flow, const plan::VesselPlan& vessel, quantity::WorkshopLengths& lengths, double level_m) {
+  constexpr double most_pt = 112.0;  // a low, wide figure
   const vessel::Design& design = vessel.design;
   const double half = 0.5 * vessel::across_m(design);
   const double gap = design.base_gap_m;
   const double under = -gap - vessel::deck_thickness_m;
   const Frame frame{-half - 0.08, under - 0.03, half + 0.08, 0.26};
   const double top = flow.y();
-  const Drawing drawing = begin_drawing(flow, design, lengths, frame, {60.0, 8.0, 130.0, 46.0}, 0.5 * flow.room());
+  const Drawing drawing = begin_drawing(flow, design, lengths, frame, {60.0, 8.0, 130.0, 46.0}, most_pt);
   draw_caption(drawing, {flow.left(), top, flow.width(), 14.0}, "Levelling, from the front");
   draw_ground_line(drawing, frame.left_m, frame.right_m, under);
   draw_bearers(drawing);
@@ -269,16 +270,18 @@ void draw_levelling(Flow& flow, const plan::VesselPlan& vessel, quantity::Worksh
 void base_page(Flow& flow, const plan::Plan& plan, const plan::VesselPlan& vessel) {
   flow.start_sheet("Base and levelling", vessel_title(vessel.design));
   quantity::WorkshopLengths lengths(plan.site.units);
-  draw_plan(flow, vessel, lengths);
-  draw_marks(flow, vessel.design, lengths);
-  deck_words(flow, vessel.design, lengths);
-  constexpr double levelling_pt = 190.0;  // figure and its words
-  flow.need(levelling_pt);
-  draw_levelling(flow, vessel, lengths, plan.site.units == UnitSystem::us ? 0.25 * 0.0254 : 0.006);
-  flow.paragraph(
-      "The base carries the full wet weight (see the loads): use sound timber, and for a bought pallet keep to the "
-      "load its maker states.");
-  state_rounding(flow, lengths);
+  const auto under = [&](Flow& below) {
+    draw_marks(below, vessel.design, lengths);
+    deck_words(below, vessel.design, lengths);
+    draw_levelling(below, vessel, lengths, plan.site.units == UnitSystem::us ? 0.25 * 0.0254 : 0.006);
+    below.paragraph(
+        "The base carries the full wet weight (see the loads): use sound timber, and for a bought pallet keep to the "
+        "load its maker states.");
+    state_rounding(below, lengths);
+  };
+  constexpr double least_share = 0.33;  // of the page for the plan, chosen
+  draw_plan(flow, vessel, lengths, room_for_drawing(flow, under, least_share));
+  under(flow);
 }
 
 }  // namespace stillheap::sheet

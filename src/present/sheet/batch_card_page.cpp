@@ -51,13 +51,15 @@ void pail_table(Flow& flow, const Plan& plan, const VesselPlan& vessel) {
                    {.head = "Pails a batch", .align = Align::right, .strong = true},
                    {.head = "up to batch", .align = Align::right},
                    {.head = "then, and in the last", .align = Align::right, .strong = true},
-                   {.head = "A batch weighs about", .align = Align::right}};
+                   {.head = "Of it a batch", .align = Align::right},
+                   {.head = "One vessel", .align = Align::right}};
   for (const material::Part& part : vessel.blend_as_delivered.parts) {
     if (part.feedstock.bulk_density_kg_m3 <= 0.0) continue;
     const Share share = share_of(part, plan.site.practice.pail_m3, batches);
     table.rows.push_back({{part.feedstock.name, pails_text(share.more), std::to_string(share.until),
                            share.until < batches ? pails_text(share.then) : "the same",
-                           quantity::format(part.mass_wet_kg / batches, Dimension::mass, units, 2)}});
+                           quantity::format(part.mass_wet_kg / batches, Dimension::mass, units, 2),
+                           quantity::format(part.mass_wet_kg, Dimension::mass, units)}});
   }
   draw_table(flow, table);
 }

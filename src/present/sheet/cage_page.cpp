@@ -1,5 +1,7 @@
 #include <algorithm>
+#include <cmath>
 
+#include "core/base/constants.hpp"
 #include "present/sheet/drawing_parts.hpp"
 #include "present/sheet/pages.hpp"
 
@@ -122,6 +124,43 @@ void draw_lining(Flow& flow, const plan::VesselPlan& vessel, quantity::WorkshopL
                  "cut " + lengths(frame.right_m));
 }
 
+void draw_cover(Flow& flow, const plan::VesselPlan& vessel, quantity::WorkshopLengths& lengths, double most_height_pt) {
+  const vessel::Design& design = vessel.design;
+  const double beyond = vessel::Allowances{}.cloth_beyond_m;
+  const Frame cloth = vessel::footprint_frame(design, beyond);
+  const double top = flow.y();
+  const Drawing drawing = begin_drawing(flow, design, lengths, cloth, {60.0, 8.0, 150.0, 40.0}, most_height_pt);
+  draw_caption(drawing, {flow.left(), top, flow.width(), 14.0}, "Cover cloth, flat, and base cloth alike");
+  sheet::fill(drawing.canvas, drawing.box(cloth), wash);
+  sheet::frame(drawing.canvas, drawing.box(cloth), {ink, 1.2});
+  draw_wall_plan(drawing, {soft, 0.8, {5.0, 3.0}});
+  for (const vessel::Channel& channel : design.channels) {
+    const Spot at = drawing.on_page.spot(channel.centre);
+    const double radius = 0.5 * channel.diameter_m * drawing.on_page.scale_pt_m;
+    circle(drawing.canvas, at, radius, {ink, 0.9});
+    for (int k = 0; k < 4; ++k) {
+      const double c = radius * std::cos(constant::pi * k / 4.0);
+      const double s = radius * std::sin(constant::pi * k / 4.0);
+      line(drawing.canvas, {at.x - c, at.y - s}, {at.x + c, at.y + s}, {ink, 0.5});
+    }
+  }
+  draw_dimension(drawing.canvas, drawing.spot(cloth.left_m, cloth.low_m), drawing.spot(cloth.right_m, cloth.low_m),
+                 -14.0, lengths(cloth.width_m()));
+  draw_dimension(drawing.canvas, drawing.spot(cloth.left_m, cloth.low_m), drawing.spot(cloth.left_m, cloth.high_m),
+                 16.0, lengths(cloth.height_m()));
+  const Frame wall = vessel::footprint_frame(design, 0.0);
+  std::vector<Callout> notes{
+      {drawing.spot(wall.right_m, 0.0), "wall, dashed: the cloth reaches " + lengths(beyond) + " past it"}};
+  if (!design.channels.empty()) {
+    const vessel::Channel& first = design.channels.back();
+    notes.push_back({drawing.on_page.spot(first.centre), "star cut inside each channel, points folded under"});
+  }
+  const double column = drawing.spot(cloth.right_m, 0.0).x + 26.0;
+  draw_callouts(drawing.canvas, notes,
+                {column, drawing.spot(0.0, cloth.high_m).y, std::min(130.0, flow.left() + flow.width() - column),
+                 cloth.height_m() * drawing.on_page.scale_pt_m});
+}
+
 /// How a closed wall stands: the plan gives sizes, not its strength.
 std::string closed_words(const vessel::Design& design, const vessel::Development& flat,
                          quantity::WorkshopLengths& lengths) {
@@ -138,31 +177,23 @@ std::string closed_words(const vessel::Design& design, const vessel::Development
          "on the loads sheet. Measure both diagonals: they must be alike.";
 }
 
-}  // namespace
-
-void cage_page(Flow& flow, const plan::Plan& plan, const plan::VesselPlan& vessel) {
-  const bool open = vessel.design.wall == vessel::Wall::open;
-  flow.start_sheet(open ? "Wall and lining, laid flat" : "Wall, laid flat", vessel_title(vessel.design));
-  quantity::WorkshopLengths lengths(plan.site.units);
-  const vessel::Development flat = vessel::development_of(vessel.design);
-  const double each = flow.room() * (flat.panels.size() > 1 ? 0.28 : 0.40);
-  for (std::size_t i = 0; i < flat.panels.size(); ++i) draw_panel(flow, vessel, lengths, flat, i, each);
-  if (open) draw_lining(flow, vessel, lengths, flat, each);
-  const bool round = vessel.design.footprint == vessel::Footprint::round;
-  flow.paragraph(!open ? closed_words(vessel.design, flat, lengths)
-                 : round
+/// How wall and lining are put up.
+void wall_words(Flow& flow, const vessel::Design& design, const vessel::Development& flat,
+                quantity::WorkshopLengths& lengths) {
+  if (design.wall == vessel::Wall::closed) {
+    flow.paragraph(closed_words(design, flat, lengths));
+    flow.paragraph("Wear gloves against splinters, and keep hands behind saw and drill.");
+    return;
+  }
+  flow.paragraph(design.footprint == vessel::Footprint::round
                      ? "Bend the panel round until its ends meet, edge to edge without overlap, and tie them from the "
                        "bottom up, cut ends turned outward. Inside it is then " +
-                           lengths(vessel.design.diameter_m) + " across: measure it both ways before the last tie."
+                           lengths(design.diameter_m) + " across: measure it both ways before the last tie."
                      : "Stand the panels on the base, tie the four corners from the bottom up, and measure both "
                        "diagonals: they must be alike before the last tie.");
-  if (!open) {
-    flow.paragraph("Wear gloves against splinters, and keep hands behind saw and drill.");
-    return state_rounding(flow, lengths);
-  }
-  if (vessel.design.panel_width_m > vessel.design.height_m + 1e-4) {
-    flow.paragraph("The mesh is sold " + lengths(vessel.design.panel_width_m) + " wide: trim it to " +
-                   lengths(vessel.design.height_m) + ", just above a wire, and turn the cut ends outward.");
+  if (design.panel_width_m > design.height_m + 1e-4) {
+    flow.paragraph("The mesh is sold " + lengths(design.panel_width_m) + " wide: trim it to " +
+                   lengths(design.height_m) + ", just above a wire, and turn the cut ends outward.");
   }
   flow.paragraph(std::string("Hang the lining inside, its flap over the joint, ") +
                  (flat.fold_m > 0.0
@@ -170,7 +201,27 @@ void cage_page(Flow& flow, const plan::Plan& plan, const plan::VesselPlan& vesse
                                                "inward on the base. "
                       : "its upper edge tied at the brim. ") +
                  "Wear gloves and eye protection: cut wire springs back and its ends are sharp.");
-  state_rounding(flow, lengths);
+}
+
+}  // namespace
+
+void cage_page(Flow& flow, const plan::Plan& plan, const plan::VesselPlan& vessel) {
+  const vessel::Design& design = vessel.design;
+  const bool open = design.wall == vessel::Wall::open;
+  flow.start_sheet(open ? "Wall, lining and cover, laid flat" : "Wall and cover, laid flat", vessel_title(design));
+  quantity::WorkshopLengths lengths(plan.site.units);
+  const vessel::Development flat = vessel::development_of(design);
+  const auto under = [&](Flow& below) {
+    wall_words(below, design, flat, lengths);
+    state_rounding(below, lengths);
+  };
+  double drawings = static_cast<double>(flat.panels.size()) + (open ? 2.0 : 1.0);  // still to draw
+  const double below_pt = flow.room() - room_for_drawing(flow, under, 0.5);
+  const auto share = [&] { return (flow.room() - below_pt) / drawings--; };
+  for (std::size_t i = 0; i < flat.panels.size(); ++i) draw_panel(flow, vessel, lengths, flat, i, share());
+  if (open) draw_lining(flow, vessel, lengths, flat, share());
+  draw_cover(flow, vessel, lengths, share());
+  under(flow);
 }
 
 }  // namespace stillheap::sheet

@@ -1,5 +1,3 @@
-#include <chrono>
-
 #include "present/draw/table.hpp"
 #include "present/sheet/pages.hpp"
 #include "present/sheet/words.hpp"
@@ -7,9 +5,10 @@
 namespace stillheap::sheet {
 namespace {
 
-std::string month_of(Date date) {
-  const std::chrono::year_month_day day{date};
-  return month_long(static_cast<unsigned>(day.month())) + " " + std::to_string(static_cast<int>(day.year()));
+/// Without the conditions of the harvest, which its work order lists where they are checked.
+std::string short_words(const std::string& what) {
+  const std::size_t conditions = what.find(". Ready when ");
+  return conditions == std::string::npos ? what : what.substr(0, conditions) + ". Ready when work order 6 says so";
 }
 
 }  // namespace
@@ -27,15 +26,11 @@ void calendar_page(Flow& flow, const plan::Plan& plan) {
                    {.head = "When", .strong = true},
                    {.head = "What"},
                    {.head = "Vessel"}};
-  std::string month;
   for (const plan::CalendarEntry& entry : plan.calendar) {
     const Date first = read_date(entry.date);
     const Date last = entry.latest_date.empty() ? first : read_date(entry.latest_date);
-    if (month_of(first) != month) {
-      month = month_of(first);
-      table.rows.push_back({{month}, RowKind::group});
-    }
-    table.rows.push_back({{"", date_span(first, last), entry.what, entry.vessel.empty() ? "all" : entry.vessel}});
+    table.rows.push_back(
+        {{"", date_span(first, last), short_words(entry.what), entry.vessel.empty() ? "all" : entry.vessel}});
   }
   draw_table(flow, table);
 }

@@ -171,6 +171,15 @@ void sums(Flow& flow, const Plan& plan) {
   draw_facts(flow, "Sums", facts, 9.5);
 }
 
+void work(Flow& flow, const Plan& plan) {
+  std::vector<std::pair<std::string, std::string>> facts;
+  for (const plan::LabourLine& line : plan.labour) {
+    facts.emplace_back(line.what,
+                       clock_time(line.hours) + (line.cost > 0.0 ? ", " + money(line.cost, plan.site.currency) : ""));
+  }
+  draw_facts(flow, "Work over the first year, all vessels", facts, 9.5);
+}
+
 }  // namespace
 
 void cost_page(Flow& flow, const Plan& plan) {
@@ -178,6 +187,7 @@ void cost_page(Flow& flow, const Plan& plan) {
   material_table(flow, plan);
   other_sizes(flow, plan);
   sums(flow, plan);
+  work(flow, plan);
 }
 
 }  // namespace stillheap::sheet

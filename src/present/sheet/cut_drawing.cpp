@@ -126,6 +126,18 @@ double first_cut_pt(const plan::MaterialCuts& material, double denominator) {
   return label_room_pt + tall + 5.0;
 }
 
+std::string cuts_in_words(const plan::MaterialCuts& material, UnitSystem units) {
+  if (material.cuts.parts.size() != 1) return "";
+  std::string text;
+  for (const AlikeCuts& group : alike_cuts(material.cuts)) {
+    const cut::StockPiece& piece = material.cuts.pieces[group.first];
+    text += (text.empty() ? "From " : "; from ") + std::to_string(group.count) + " of " +
+            stock_words(material.job.stock[piece.stock], piece, units) + ": " + std::to_string(piece.pieces.size()) +
+            (group.count > 1 ? " A each" : " A");
+  }
+  return text + ".";
+}
+
 void draw_cuts(Flow& flow, const plan::MaterialCuts& material, double denominator, UnitSystem units) {
   const bool to_scale_across = material.job.flat || material.job.key == "mesh";
   Canvas& canvas = flow.canvas();

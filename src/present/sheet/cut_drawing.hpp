@@ -24,6 +24,10 @@ struct AlikeCuts {
 /// Height the first of its drawings takes.
 [[nodiscard]] double first_cut_pt(const plan::MaterialCuts& material, double denominator);
 
+/// What a drawing of one kind of part would show: "From 6 of 5.1 m × 1.5 m, rest 73 mm: 1 A each." Empty where there
+/// are several kinds, which want a drawing.
+[[nodiscard]] std::string cuts_in_words(const plan::MaterialCuts& material, UnitSystem units);
+
 /// Draws every different piece of stock with its parts lettered, how often it is cut so, and what is left.
 void draw_cuts(Flow& flow, const plan::MaterialCuts& material, double denominator, UnitSystem units);
 

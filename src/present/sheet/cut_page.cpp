@@ -1,3 +1,4 @@
+#include <algorithm>
 #include <cctype>
 
 #include "present/draw/table.hpp"
@@ -23,7 +24,12 @@ std::string title_of(const MaterialCuts& material, UnitSystem units) {
   return title + ", " + quantity::format(material.job.parts.front().width_m, Dimension::length, units) + " wide";
 }
 
-std::string summary_of(const MaterialCuts& material, const Plan& plan, double denominator) {
+std::string scale_words(const MaterialCuts& material, double denominator) {
+  const bool across = material.job.flat || material.job.key == "mesh";
+  return " Drawn 1 : " + decimal(denominator, 0) + (across ? "." : " along, not across.");
+}
+
+std::string summary_of(const MaterialCuts& material, const Plan& plan) {
   std::string text;
   for (std::size_t s = 0; s < material.job.stock.size(); ++s) {
     const int count = cut::pieces_of(material.cuts, s);
@@ -31,10 +37,8 @@ std::string summary_of(const MaterialCuts& material, const Plan& plan, double de
     text += (text.empty() ? "" : " and ") + std::to_string(count) + " of " +
             stock_size(material.job.stock[s], plan.site.units);
   }
-  text += "; waste " + percent(material.cuts.waste_share) + "; " + proof_words(material.cuts) +
-          ". Drawn 1 : " + decimal(denominator, 0);
-  const bool across = material.job.flat || material.job.key == "mesh";
-  return text + (across ? "." : " along, not across.") + (material.cuts.note.empty() ? "" : " " + material.cuts.note);
+  text += "; waste " + percent(material.cuts.waste_share) + "; " + proof_words(material.cuts) + ".";
+  return text + (material.cuts.note.empty() ? "" : " " + material.cuts.note);
 }
 
 void part_table(Flow& flow, const MaterialCuts& material, const Plan& plan) {
@@ -57,60 +61,62 @@ void part_table(Flow& flow, const MaterialCuts& material, const Plan& plan) {
   draw_table(flow, table);
 }
 
-/// Table, its sentence and the first drawing: they stay on one page.
-double together_pt(const Flow& flow, const MaterialCuts& material) {
+/// Table, its sentence and the first drawing, where there is one: they stay on one page.
+double together_pt(const Flow& flow, const MaterialCuts& material, bool drawn) {
   constexpr double head_pt = 46.0;
   constexpr double row_pt = 18.0;
   constexpr double sentence_pt = 32.0;
-  return head_pt + row_pt * static_cast<double>(material.cuts.parts.size()) + sentence_pt +
-         first_cut_pt(material, cut_scale(material, flow.width()));
+  const double words_pt = head_pt + row_pt * static_cast<double>(material.cuts.parts.size()) + sentence_pt;
+  return drawn ? words_pt + first_cut_pt(material, cut_scale(material, flow.width())) : words_pt;
 }
 
-void without_stock(Flow& flow, const Plan& plan) {
-  Table table;
-  table.size_pt = 9.5;
-  table.heading = "Without stock in the site file: sizes only";
-  table.columns = {{.head = "", .fixed_pt = 14.0, .paint = paint_tick_box},
-                   {.head = "What, and what for"},
-                   {.head = "Pieces", .align = Align::right, .strong = true},
-                   {.head = "Cut to", .align = Align::right}};
+/// Pieces cut from what the site file has no stock of.
+std::string without_stock(const Plan& plan) {
+  std::string pieces;
+  std::vector<std::string> told;
   for (const plan::PricedPiece& line : plan.shopping) {
     if (line.stock || line.piece.length_m <= 0.0) continue;
-    std::string size = quantity::format_workshop(line.piece.length_m, plan.site.units);
-    if (line.piece.width_m > 0.0) size += " × " + quantity::format_workshop(line.piece.width_m, plan.site.units);
-    table.rows.push_back({{"", line.piece.what + " (" + line.piece.use + ")", std::to_string(line.count), size}});
+    if (std::find(told.begin(), told.end(), line.piece.what) != told.end()) continue;
+    told.push_back(line.piece.what);
+    pieces += (pieces.empty() ? "" : "; ") + line.piece.what;
   }
-  draw_table(flow, table);
+  return pieces.empty() ? ""
+                        : "Cut to the sizes on the shopping list, since the site file names no stock: " + pieces + ".";
 }
 
 }  // namespace
 
 void cut_page(Flow& flow, const Plan& plan) {
   flow.start_sheet("Cut list", "all vessels together, so that they share panels, rolls, boards and pipes");
+  flow.caution_box(
+      "When cutting",
+      {"Mesh springs and its ends are sharp, a saw throws chips: eye protection, gloves off at the saw and "
+       "on at the mesh, the piece clamped, nobody beside the cut."},
+      10.0);
   for (const MaterialCuts& material : plan.cutting) {
-    if (material.cuts.done()) flow.need(together_pt(flow, material));
+    const std::string words = material.cuts.done() ? cuts_in_words(material, plan.site.units) : "";
+    if (material.cuts.done()) flow.need(together_pt(flow, material, words.empty()));
     part_table(flow, material, plan);
     if (!material.cuts.done()) {
       flow.paragraph(material.cuts.note);
       continue;
     }
+    if (!words.empty()) {
+      flow.paragraph(summary_of(material, plan) + " " + words);
+      continue;
+    }
     const double denominator = cut_scale(material, flow.width());
-    flow.paragraph(summary_of(material, plan, denominator), style::body);
+    flow.paragraph(summary_of(material, plan) + scale_words(material, denominator));
     draw_cuts(flow, material, denominator, plan.site.units);
     flow.space(4.0);
   }
-  without_stock(flow, plan);
+  if (const std::string words = without_stock(plan); !words.empty()) flow.paragraph(words);
   flow.paragraph(
       "Cut sizes are to the nearest " + std::string(plan.site.units == UnitSystem::us ? "1/16 in" : "1 mm") +
           ", off by half of that at most; saw cuts are counted. Measure the stock before the first cut. Lengths are "
           "chosen "
           "by an integer programme over all ways to fill a length; cloth is cut across, along, and across again.",
       style::note);
-  flow.caution_box(
-      "When cutting",
-      {"Mesh springs and its ends are sharp, a saw throws chips: eye protection, gloves off at the saw and "
-       "on at the mesh, the piece clamped, nobody beside the cut."},
-      9.5);
 }
 
 }  // namespace stillheap::sheet

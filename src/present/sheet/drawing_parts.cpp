@@ -1,5 +1,6 @@
 #include "present/sheet/drawing_parts.hpp"
 
+#include <algorithm>
 #include <cmath>
 
 #include "core/base/constants.hpp"
@@ -21,6 +22,7 @@ Drawing begin_drawing(Flow& flow, const vessel::Design& design, quantity::Worksh
   const double above = std::max(room.y, half_label_pt - 0.5 * height);
   const double below = std::max(room.height, half_label_pt - 0.5 * height);
   const Box area = flow.take(height + above + below + caption);
+  flow.holds_drawing();
   const double slack = std::max(0.0, free_width - frame.width_m() * scale.pt_m);
   const double left = area.x + room.x + 0.25 * slack;
   Drawing drawing{
@@ -30,6 +32,11 @@ Drawing begin_drawing(Flow& flow, const vessel::Design& design, quantity::Worksh
       {{left - frame.left_m * scale.pt_m, area.y + caption + above + frame.high_m * scale.pt_m}, scale.pt_m},
       scale.denominator};
   return drawing;
+}
+
+double room_for_drawing(const Flow& flow, const Flow::Draw& under, double least_share) {
+  constexpr double rounding_pt = 14.0;  // the drawing may be what makes its sheet state a rounding
+  return std::max(flow.room() - flow.height_of(under) - rounding_pt, least_share * flow.room());
 }
 
 void draw_wall_plan(const Drawing& drawing, const Pen& pen) {
@@ -82,8 +89,9 @@ void draw_caption(const Drawing& drawing, const Box& area, const std::string& wo
 }
 
 void state_rounding(Flow& flow, const quantity::WorkshopLengths& lengths) {
-  flow.paragraph(lengths.statement() +
-                     " Drawings are to scale when printed at 100 %, but do not scale from them: use the figures.",
+  const std::string rounding = lengths.statement();
+  flow.paragraph((rounding.empty() ? "" : rounding + " ") +
+                     "Drawings are to scale when printed at 100 %, but do not scale from them: use the figures.",
                  style::note);
 }
 

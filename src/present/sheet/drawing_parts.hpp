@@ -34,6 +34,9 @@ inline constexpr Colour deck{0.90, 0.86, 0.78};  ///< timber, pale enough to pri
 [[nodiscard]] Drawing begin_drawing(Flow& flow, const vessel::Design& design, quantity::WorkshopLengths& lengths,
                                     const vessel::Frame& frame, const Box& room, double most_height_pt);
 
+/// What the words under a drawing leave of the page for it, but at least this share of the room.
+[[nodiscard]] double room_for_drawing(const Flow& flow, const Flow::Draw& under, double least_share);
+
 /// The wall in plan, a line as thick as its kind.
 void draw_wall_plan(const Drawing& drawing, const Pen& pen);
 /// A straight strip (slat, bearer) in plan.

@@ -87,6 +87,7 @@ Spot anchor_of(const Iso& iso, const vessel::Design& design, const Layer& layer,
 void exploded_page(Flow& flow, const plan::Plan& plan, const plan::VesselPlan& vessel) {
   const vessel::Design& design = vessel.design;
   flow.start_sheet("How the parts stack", vessel_title(design));
+  flow.holds_drawing();
   quantity::WorkshopLengths lengths(plan.site.units);
   const std::vector<Layer> layers = layers_of(vessel, !plan.site.water.by_hand, lengths);
   const double beyond = vessel::Allowances{}.cloth_beyond_m;

@@ -1,5 +1,7 @@
 #include <algorithm>
 
+#include "planning/fill/rotation.hpp"
+#include "planning/fill/steps.hpp"
 #include "present/draw/table.hpp"
 #include "present/sheet/pages.hpp"
 #include "present/sheet/words.hpp"
@@ -10,11 +12,12 @@ namespace {
 using plan::Plan;
 using plan::VesselPlan;
 
-/// What a pail weighs, beside what one person may lift; the steps say what to do about it.
-std::string pail_words(const fill::FillPlan& fill, UnitSystem units) {
-  const std::string mass = quantity::format(fill.pail_mass_kg, Dimension::mass, units);
-  if (fill.pail_limit_kg <= 0.0) return mass + "; too far for one person to lift";
-  return mass + "; one person lifts at most " + quantity::format(fill.pail_limit_kg, Dimension::mass, units);
+std::string clock_words(const Plan& plan, const VesselPlan& vessel) {
+  const int baths = plan.site.practice.baths;
+  const int people = plan.site.practice.people;
+  return clock_time(vessel.fill.clock_s / 3600.0) + " with " + std::to_string(baths) +
+         (baths == 1 ? " bath and " : " baths and ") + std::to_string(people) + (people == 1 ? " person" : " people") +
+         ", soaking included; " + clock_time(vessel.fill.people_hours) + " of work, all people together";
 }
 
 void figures(Flow& flow, const Plan& plan, const VesselPlan& vessel) {
@@ -26,10 +29,7 @@ void figures(Flow& flow, const Plan& plan, const VesselPlan& vessel) {
       {"Lifts", std::to_string(fill.lifts) + " lifts, each " + std::to_string(plan.site.practice.pails_a_lift) +
                     " pails and about " + quantity::format_workshop(fill.lift_height_m, units) + " high"},
       {"Fill up to", quantity::format_workshop(vessel.design.fill_height_m, units) + " above the base"},
-      {"People", std::to_string(plan.site.practice.people) + (plan.site.practice.people == 1 ? " person" : " people")},
-      {"Time on the clock", clock_time(fill.clock_s / 3600.0) + " with " + std::to_string(plan.site.practice.baths) +
-                                (plan.site.practice.baths == 1 ? " bath" : " baths") + ", soaking included; " +
-                                clock_time(fill.people_hours) + " of it work of all people together"}};
+      {"Time on the clock", clock_words(plan, vessel)}};
   if (fill.clock_s > fill::working_day_s) {
     facts.emplace_back("To end in one day",
                        fill.baths_for_a_day > plan.site.practice.baths
@@ -40,44 +40,56 @@ void figures(Flow& flow, const Plan& plan, const VesselPlan& vessel) {
     facts.emplace_back("Finished compost to strew in",
                        quantity::format(fill.inoculum_kg, Dimension::mass, units) + ", shared over the lifts");
   }
-  if (fill.pail_mass_kg > 0.0) facts.emplace_back("A full pail", pail_words(fill, units));
-  facts.emplace_back("Forms out", quantity::format(plan.site.practice.forms_out_after_s, Dimension::duration, units) +
-                                      " after filling");
-  draw_facts(flow, "", facts, 11.0);
+  draw_facts(flow, "", facts, 12.0);
+  if (fill.pail_mass_kg > 0.0) flow.paragraph(fill::weight_words(fill, units), style::card);
 }
 
-void steps(Flow& flow, const VesselPlan& vessel) {
+std::string batches_of(const fill::LiftTurn& turn) {
+  if (turn.first_batch == turn.last_batch) return std::to_string(turn.last_batch);
+  return std::to_string(turn.first_batch) + (turn.last_batch > turn.first_batch + 1 ? " to " : " and ") +
+         std::to_string(turn.last_batch);
+}
+
+Table lift_table(const std::vector<fill::LiftTurn>& turns, bool soaked, UnitSystem units) {
   Table table;
-  table.size_pt = 11.0;
-  table.row_padding_pt = 3.0;
-  table.columns = {{.head = "", .fixed_pt = 16.0, .paint = paint_tick_box},
-                   {.head = "", .align = Align::right, .strong = true},
-                   {.head = ""}};
-  for (std::size_t i = 0; i < vessel.fill.steps.size(); ++i) {
-    table.rows.push_back({{"", std::to_string(i + 1), vessel.fill.steps[i]}});
+  table.size_pt = 12.0;
+  table.row_padding_pt = 4.0;
+  table.columns = {{.head = "Done", .fixed_pt = 34.0, .paint = paint_tick_box},
+                   {.head = "Lift", .align = Align::right, .strong = true},
+                   {.head = "Pails", .align = Align::right},
+                   {.head = "In all", .align = Align::right},
+                   {.head = "Up to, above base", .align = Align::right, .strong = true}};
+  if (soaked) table.columns.push_back({.head = "From batch", .align = Align::right});
+  table.columns.push_back({.head = "Begin at", .align = Align::right});
+  table.columns.push_back({.head = "Done by", .align = Align::right});
+  for (const fill::LiftTurn& turn : turns) {
+    Row row{{"", std::to_string(turn.lift), std::to_string(turn.pails), std::to_string(turn.pails_so_far),
+             quantity::format_workshop(turn.height_m, units)}};
+    if (soaked) row.cells.push_back(batches_of(turn));
+    row.cells.push_back(clock_time(turn.start_s / 3600.0));
+    row.cells.push_back(clock_time(turn.end_s / 3600.0));
+    table.rows.push_back(std::move(row));
   }
-  table.heading = "Order of work";
-  draw_table(flow, table);
+  return table;
 }
 
-/// A numbered square a lift, to tick while filling.
-void lift_ticks(Flow& flow, const VesselPlan& vessel) {
-  constexpr int most = 60;
-  const int lifts = std::min(vessel.fill.lifts, most);
-  if (lifts <= 0) return;
-  constexpr double cell = 27.0;
-  const int in_row = static_cast<int>(flow.width() / cell);
-  const int rows = (lifts + in_row - 1) / in_row;
-  flow.heading("Tick each lift", cell * rows);
-  const Box field = flow.take(cell * rows + 8.0);
-  for (int i = 0; i < lifts; ++i) {
-    const int row = i / in_row;
-    const int column = i % in_row;
-    const Box box{field.x + cell * column, field.y + cell * row, cell - 5.0, cell - 5.0};
-    frame(flow.canvas(), box, {ink, 0.8});
-    draw_label(flow.canvas(), {box.x + 2.0, box.y + 1.0}, std::to_string(i + 1), {7.5, Weight::regular, soft},
-               Across::left, Down::top);
-  }
+/// A row a lift, to tick while filling.
+void lifts(Flow& flow, const Plan& plan, const VesselPlan& vessel) {
+  const auto turns = fill::rotation_of(vessel.design, vessel.fill, plan.site.bath, plan.site.practice);
+  if (turns.empty()) return;
+  const bool soaked = turns.back().last_batch > 0;
+  flow.heading("Lift by lift", 100.0);
+  flow.paragraph(soaked
+                     ? "While one batch is spread the next soaks: put it in as soon as the bath is empty. Times count "
+                       "from the first batch going in. A lift waits until the batches it needs have drained."
+                     : "Times count from the first pail.",
+                 style::card);
+  draw_table(flow, lift_table(turns, soaked, plan.site.units));
+  flow.paragraph("Heights are of the loose filling as it is spread, rounded to " +
+                     std::string(plan.site.units == UnitSystem::us ? "1/16 in" : "1 mm") +
+                     "; the filling settles from the first hour on. Pace: " +
+                     decimal(plan.site.practice.pails_per_person_hour, 0) + " pails a person and hour.",
+                 style::note);
 }
 
 }  // namespace
@@ -85,14 +97,7 @@ void lift_ticks(Flow& flow, const VesselPlan& vessel) {
 void fill_page(Flow& flow, const Plan& plan, const VesselPlan& vessel) {
   flow.start_sheet("Fill card", vessel_title(vessel.design));
   figures(flow, plan, vessel);
-  steps(flow, vessel);
-  lift_ticks(flow, vessel);
-  flow.caution_box(
-      "While filling",
-      cautions_at(plan, {"filling"},
-                  "Dust and spores harm the lungs: wet the material and wear a mask. Lift with a second person. "
-                  "Wash hands after manure. Local codes and licensed practice come first."),
-      10.5);
+  lifts(flow, plan, vessel);
 }
 
 }  // namespace stillheap::sheet

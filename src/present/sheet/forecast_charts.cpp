@@ -41,6 +41,25 @@ Chart frame_of(const forecast::Result& result, Date start, const std::string& ti
   return chart;
 }
 
+/// The same chart over its first days: curves end at the window's edge, and so does the scale of values.
+Chart first_days(Chart chart, double days) {
+  const auto kept = [days](const std::vector<double>& day) {
+    return static_cast<std::size_t>(std::upper_bound(day.begin(), day.end(), days) - day.begin());
+  };
+  for (Ribbon& ribbon : chart.ribbons) {
+    const std::size_t count = kept(ribbon.day);
+    for (std::vector<double>* values : {&ribbon.day, &ribbon.low, &ribbon.high}) values->resize(count);
+  }
+  for (Curve& curve : chart.curves) {
+    const std::size_t count = kept(curve.day);
+    for (std::vector<double>* values : {&curve.day, &curve.value}) values->resize(count);
+  }
+  chart.days = std::min(chart.days, days);
+  chart.weekly = true;
+  chart.text_pt = 10.0;
+  return chart;
+}
+
 }  // namespace
 
 std::vector<HistoryRow> daily_rows(const std::vector<HistoryRow>& history) {
@@ -77,10 +96,11 @@ Chart temperature_chart(const forecast::Result& result, Date start, UnitSystem u
   const auto rows = daily_rows(result.history);
   const auto day = days_of(rows);
   Chart chart = frame_of(result, start, "Temperature, " + unit.label + ", daily means");
-  chart.ribbons = {band_of(result, &HistoryRow::core_c, unit, "core, 10th to 90th percentile of the runs")};
+  chart.ribbons = {band_of(result, &HistoryRow::core_c, unit, "core, likely range")};
   chart.curves = {{"outside air", day, column(rows, &HistoryRow::outside_c, unit), {soft, 0.6}},
                   {"coldest place", day, column(rows, &HistoryRow::coldest_c, unit), broken_pen},
-                  {"core, middle run", day, column(rows, &HistoryRow::core_c, unit), main_pen}};
+                  {"core, middle run", day, column(rows, &HistoryRow::core_c, unit), main_pen},
+                  {"hottest place", day, column(rows, &HistoryRow::hottest_c, unit), {ink, 1.4, {1.5, 2.0}}}};
   chart.most_ticks = 9;
   chart.marks = {{unit.shown(hygiene_c), quantity::format(hygiene_c, Dimension::temperature, units) + " hygiene"},
                  {unit.shown(rules::worms::most_c),
@@ -134,6 +154,14 @@ Chart mass_chart(const forecast::Result& result, Date start, UnitSystem units) {
   chart.floor = 0.0;
   chart.most_ticks = 5;
   return chart;
+}
+
+Chart first_temperature_chart(const forecast::Result& result, Date start, UnitSystem units, double days) {
+  return first_days(temperature_chart(result, start, units), days);
+}
+
+Chart first_oxygen_chart(const forecast::Result& result, Date start, UnitSystem units, double days) {
+  return first_days(oxygen_chart(result, start, units), days);
 }
 
 }  // namespace stillheap::sheet

@@ -18,4 +18,8 @@ namespace stillheap::sheet {
 [[nodiscard]] Chart height_chart(const forecast::Result& result, Date start, UnitSystem units);
 [[nodiscard]] Chart mass_chart(const forecast::Result& result, Date start, UnitSystem units);
 
+/// The first days alone, which the chart of a year squeezes into its margin.
+[[nodiscard]] Chart first_temperature_chart(const forecast::Result& result, Date start, UnitSystem units, double days);
+[[nodiscard]] Chart first_oxygen_chart(const forecast::Result& result, Date start, UnitSystem units, double days);
+
 }  // namespace stillheap::sheet

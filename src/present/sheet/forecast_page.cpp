@@ -81,6 +81,10 @@ void more_figures(Flow& flow, const Plan& plan, const VesselPlan& vessel) {
               {"Water over the run", water(s.water_put_on_kg) + " put on, " + water(s.water_made_kg) +
                                          " made by decay, " + water(s.water_evaporated_kg) + " evaporated, " +
                                          water(s.water_drained_kg) + " drained"},
+              {"Mean moisture at the end", percent(s.mean_moisture_end_wet.middle) + " (" +
+                                               percent_span(s.mean_moisture_end_wet) + ") of wet mass"},
+              {"Driest place ever",
+               percent(s.driest_moisture_wet.middle) + " (" + percent_span(s.driest_moisture_wet) + ") of wet mass"},
               {"Height and dry matter lost by the end",
                percent(s.height_lost.middle) + " (" + percent_span(s.height_lost) + ") of the height, " +
                    percent(s.solids_lost.middle) + " (" + percent_span(s.solids_lost) + ") of the dry matter"},

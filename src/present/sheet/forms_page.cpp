@@ -87,10 +87,10 @@ void draw_battens(const Drawing& drawing) {
                  -14.0, "battens at least " + drawing.lengths(frame.width_m()));
 }
 
-void draw_plan(Flow& flow, const plan::VesselPlan& vessel, quantity::WorkshopLengths& lengths) {
+void draw_plan(Flow& flow, const plan::VesselPlan& vessel, quantity::WorkshopLengths& lengths, double most_pt) {
   const double top = flow.y();
   const Drawing drawing = begin_drawing(flow, vessel.design, lengths, vessel::footprint_frame(vessel.design, 0.05),
-                                        {60.0, 8.0, 60.0, 34.0}, 0.42 * flow.room());
+                                        {60.0, 8.0, 60.0, 34.0}, most_pt);
   draw_caption(drawing, {flow.left(), top, flow.width(), 14.0}, "Forms from above, held at the brim");
   draw_wall_plan(drawing, {soft, 1.2});
   if (const auto ring = held_ring(vessel.design)) {
@@ -102,14 +102,14 @@ void draw_plan(Flow& flow, const plan::VesselPlan& vessel, quantity::WorkshopLen
   }
 }
 
-void draw_side(Flow& flow, const plan::VesselPlan& vessel, quantity::WorkshopLengths& lengths) {
+void draw_side(Flow& flow, const plan::VesselPlan& vessel, quantity::WorkshopLengths& lengths, double most_pt) {
   const vessel::Design& design = vessel.design;
   const double half = 0.5 * vessel::across_m(design);
   const double tall = design.height_m + handhold_m;
   const double foot = tall - vessel::form_length_m(design);  // on the stop under the deck
   const Frame frame{-half, -design.base_gap_m - vessel::deck_thickness_m, half, tall};
   const double top = flow.y();
-  const Drawing drawing = begin_drawing(flow, design, lengths, frame, {76.0, 8.0, 120.0, 14.0}, flow.room() - 96.0);
+  const Drawing drawing = begin_drawing(flow, design, lengths, frame, {76.0, 8.0, 120.0, 14.0}, most_pt);
   draw_caption(drawing, {flow.left(), top, flow.width(), 14.0}, "Forms from the front");
   draw_ground_line(drawing, -half - 0.1, half + 0.1, frame.low_m);
   sheet::fill(drawing.canvas, drawing.box({-half, -vessel::deck_thickness_m, half, 0.0}), deck);
@@ -141,25 +141,38 @@ void draw_side(Flow& flow, const plan::VesselPlan& vessel, quantity::WorkshopLen
                  drawing.spot(0.0, 0.0).y - drawing.spot(0.0, tall).y + 20.0});
 }
 
-}  // namespace
-
-void forms_page(Flow& flow, const plan::Plan& plan, const plan::VesselPlan& vessel) {
-  const vessel::Design& design = vessel.design;
-  if (design.channels.empty()) return;
-  flow.start_sheet("Forms and what holds them", vessel_title(design));
-  quantity::WorkshopLengths lengths(plan.site.units);
-  draw_plan(flow, vessel, lengths);
-  draw_side(flow, vessel, lengths);
-  if (const auto ring = held_ring(design)) {
-    const double inside = vessel::hoop_inside_m(ring->radius_m, design.channels[ring->channels.front()].diameter_m);
-    flow.paragraph("Bend a hoop of rod or thin pipe from " + lengths(constant::pi * inside) +
-                   " of length, measured along its inside, and tie the forms of the ring to its inside, each on its "
-                   "mark; tie any other form across the hoop. Four cords to the wall keep it in the middle.");
-  } else {
+void hold_words(Flow& flow, const vessel::Design& design, quantity::WorkshopLengths& lengths) {
+  const auto ring = held_ring(design);
+  if (!ring) {
     flow.paragraph(
         "Lay two battens over the brim for each row, one on each side of its forms, and lash them to the wall and to "
         "each form. Check that every form stands plumb both ways.");
+    return;
   }
+  const double inside = vessel::hoop_inside_m(ring->radius_m, design.channels[ring->channels.front()].diameter_m);
+  flow.paragraph("Bend a hoop of rod or thin pipe from " + lengths(constant::pi * inside) +
+                 " of length, measured along its inside, and tie the forms of the ring to its inside, each on its "
+                 "mark; tie any other form across the hoop. Four cords to the wall keep it in the middle.");
+}
+
+}  // namespace
+
+void forms_page(Flow& flow, const plan::VesselPlan& vessel, UnitSystem units, double kept_pt) {
+  const vessel::Design& design = vessel.design;
+  if (design.channels.empty()) return;
+  flow.start_sheet("Forms and what holds them", vessel_title(design));
+  quantity::WorkshopLengths lengths(units);
+  const auto under = [&](Flow& below) {
+    hold_words(below, design, lengths);
+    state_rounding(below, lengths);
+    below.space(kept_pt);
+  };
+  constexpr double plan_share = 0.48;  // of the room for both figures, chosen
+  const double room = room_for_drawing(flow, under, 0.45);
+  const double top = flow.y();
+  draw_plan(flow, vessel, lengths, plan_share * room);
+  draw_side(flow, vessel, lengths, room - (flow.y() - top));
+  hold_words(flow, design, lengths);
   state_rounding(flow, lengths);
 }
 

@@ -106,16 +106,20 @@ std::vector<std::string> frost_lines(const Plan& plan, const water::Line& pipe) 
 
 }  // namespace
 
+void line_fittings(Flow& flow, const Plan& plan, const VesselPlan& vessel) {
+  const Writer write{plan.site.units};
+  const water::Line pipe = plan::line_for(plan.site, vessel.design);
+  draw_facts(flow, "Drill and lay", setting_out(write, pipe, vessel.line_flow), 10.0);
+  draw_facts(flow, "From the tap to the line, in this order", fitting_facts(write, plan, pipe, vessel.line_flow), 10.0);
+  flow.caution_box("Draining before frost", frost_lines(plan, pipe), 10.0);
+}
+
 void line_flow_page(Flow& flow, const Plan& plan, const VesselPlan& vessel) {
   const Writer write{plan.site.units};
   const water::Line pipe = plan::line_for(plan.site, vessel.design);
-  const water::LineFlow& flows = vessel.line_flow;
   flow.start_sheet("Flow and pressure", vessel_title(vessel.design));
-  draw_line_figure(flow.canvas(), flow.take(line_figure_pt), pipe, flows, plan.site.units);
-  draw_facts(flow, "Drill and lay", setting_out(write, pipe, flows), 9.0);
-  draw_facts(flow, "Flow and pressure, one vessel running", flow_facts(write, pipe, flows), 9.0);
-  draw_facts(flow, "From the tap to the line, in this order", fitting_facts(write, plan, pipe, flows), 9.0);
-  flow.caution_box("Draining before frost", frost_lines(plan, pipe), 9.5);
+  draw_line_figure(flow.canvas(), flow.take(line_figure_pt), pipe, vessel.line_flow, plan.site.units);
+  draw_facts(flow, "One vessel running", flow_facts(write, pipe, vessel.line_flow), 9.0);
 }
 
 }  // namespace stillheap::sheet

@@ -78,12 +78,12 @@ void draw_sprays(const Drawing& drawing, const std::vector<Point>& places) {
 }
 
 void draw_line_plan(Flow& flow, const plan::Plan& plan, const plan::VesselPlan& vessel,
-                    quantity::WorkshopLengths& lengths) {
+                    quantity::WorkshopLengths& lengths, double most_pt) {
   const vessel::Design& design = vessel.design;
   const water::Line& pipe = plan.site.water.line;
   const Frame frame = vessel::footprint_frame(design, 0.0);
   const double top = flow.y();
-  const Drawing drawing = begin_drawing(flow, design, lengths, frame, {60.0, 12.0, 150.0, 44.0}, 0.5 * flow.room());
+  const Drawing drawing = begin_drawing(flow, design, lengths, frame, {60.0, 12.0, 150.0, 44.0}, most_pt);
   draw_caption(drawing, {flow.left(), top, flow.width(), 14.0}, "Water line on top of the filling, from above");
   draw_wall_plan(drawing, {soft, 1.4});
   for (const vessel::Channel& channel : design.channels) {
@@ -133,56 +133,23 @@ void draw_line_plan(Flow& flow, const plan::Plan& plan, const plan::VesselPlan& 
                  frame.height_m() * drawing.on_page.scale_pt_m + 10.0});
 }
 
-void draw_cover(Flow& flow, const plan::VesselPlan& vessel, quantity::WorkshopLengths& lengths) {
-  const vessel::Design& design = vessel.design;
-  const double beyond = vessel::Allowances{}.cloth_beyond_m;
-  const Frame cloth = vessel::footprint_frame(design, beyond);
-  const double top = flow.y();
-  const Drawing drawing = begin_drawing(flow, design, lengths, cloth, {60.0, 8.0, 150.0, 40.0}, flow.room() - 84.0);
-  draw_caption(drawing, {flow.left(), top, flow.width(), 14.0}, "Cover cloth, flat, and base cloth alike");
-  sheet::fill(drawing.canvas, drawing.box(cloth), wash);
-  sheet::frame(drawing.canvas, drawing.box(cloth), {ink, 1.2});
-  draw_wall_plan(drawing, {soft, 0.8, {5.0, 3.0}});
-  for (const vessel::Channel& channel : design.channels) {
-    const Spot at = drawing.on_page.spot(channel.centre);
-    const double radius = 0.5 * channel.diameter_m * drawing.on_page.scale_pt_m;
-    circle(drawing.canvas, at, radius, {ink, 0.9});
-    for (int k = 0; k < 4; ++k) {
-      const double c = radius * std::cos(constant::pi * k / 4.0);
-      const double s = radius * std::sin(constant::pi * k / 4.0);
-      line(drawing.canvas, {at.x - c, at.y - s}, {at.x + c, at.y + s}, {ink, 0.5});
-    }
-  }
-  draw_dimension(drawing.canvas, drawing.spot(cloth.left_m, cloth.low_m), drawing.spot(cloth.right_m, cloth.low_m),
-                 -14.0, lengths(cloth.width_m()));
-  draw_dimension(drawing.canvas, drawing.spot(cloth.left_m, cloth.low_m), drawing.spot(cloth.left_m, cloth.high_m),
-                 16.0, lengths(cloth.height_m()));
-  const Frame wall = vessel::footprint_frame(design, 0.0);
-  std::vector<Callout> notes{
-      {drawing.spot(wall.right_m, 0.0), "wall, dashed: the cloth reaches " + lengths(beyond) + " past it"}};
-  if (!design.channels.empty()) {
-    const vessel::Channel& first = design.channels.back();
-    notes.push_back({drawing.on_page.spot(first.centre), "star cut inside each channel, points folded under"});
-  }
-  const double column = drawing.spot(cloth.right_m, 0.0).x + 26.0;
-  draw_callouts(drawing.canvas, notes,
-                {column, drawing.spot(0.0, cloth.high_m).y, std::min(130.0, flow.left() + flow.width() - column),
-                 cloth.height_m() * drawing.on_page.scale_pt_m});
-}
-
 }  // namespace
 
 void line_page(Flow& flow, const plan::Plan& plan, const plan::VesselPlan& vessel) {
-  flow.start_sheet("Water line and cover", vessel_title(vessel.design));
+  flow.start_sheet("Water line", vessel_title(vessel.design));
   quantity::WorkshopLengths lengths(plan.site.units);
-  draw_line_plan(flow, plan, vessel, lengths);
-  draw_cover(flow, vessel, lengths);
-  flow.paragraph(
-      std::string("Flush the line before its end is closed, then open it fully: every hole must run. Hang it on cord "
-                  "from the brim so that it sinks with the filling.") +
-      (plan.site.water.drinking_water ? " It hangs on drinking water: fit a back-flow preventer as local codes ask."
-                                      : ""));
-  state_rounding(flow, lengths);
+  const auto under = [&](Flow& below) {
+    below.paragraph(
+        std::string("Flush the line before its end is closed, then open it fully: every hole must run. Hang it on cord "
+                    "from the brim so that it sinks with the filling.") +
+        (plan.site.water.drinking_water ? " It hangs on drinking water: fit a back-flow preventer as local codes ask."
+                                        : ""));
+    line_fittings(below, plan, vessel);
+    state_rounding(below, lengths);
+  };
+  constexpr double least_share = 0.34;  // of the page for the plan, chosen
+  draw_line_plan(flow, plan, vessel, lengths, room_for_drawing(flow, under, least_share));
+  under(flow);
 }
 
 }  // namespace stillheap::sheet

@@ -74,6 +74,13 @@ void add_weight(LoadTable& rows, const vessel::Loads& soaked, UnitSystem units) 
   }
 }
 
+void add_lean(LoadTable& rows, UnitSystem units) {
+  rows.row(
+      "Under the lower edge at the allowed lean",
+      [units](const vessel::Loads& l) { return pressure_words(l.ground.edge_pressure_pa, units); },
+      "stiff base: p (1 + e / kern), kern D/8 of a disc, b/6 of a rectangle (Navier)");
+}
+
 void add_sides(LoadTable& rows, const VesselPlan& vessel, const site::Site& site, UnitSystem units) {
   rows.pressure("Side pressure at the bottom, wall helps", &vessel::Loads::side_pressure_pa,
                 "Janssen 1895, friction " + decimal(site.loads.friction.friction, 2));
@@ -158,34 +165,36 @@ void judgement(Flow& flow, const Plan& plan, const VesselPlan& vessel) {
       {{"Ground", ground_verdict(plan, vessel)},
        {"Wire of the cage", wire_verdict(plan, vessel)},
        {"Lean allowed", lean_words(plan, vessel)},
-       {"Under the lower edge at that lean",
-        pressure_words(vessel.loads.ground.edge_pressure_pa, units) +
-            ", stiff base: p (1 + e / kern), kern D/8 of a disc, b/6 of a rectangle (Navier)"},
        {"The filling settles over the forecast", percent_span(lost) + " of its height; ties and cover follow it down"},
        {"On a pallet", "it must carry " +
                            quantity::format(vessel.loads_waterlogged.mass_wet_kg, Dimension::mass, units) +
                            " at rest, evenly spread; what a pallet bears only its maker can say"}},
-      9.5);
+      10.0);
 }
 
 }  // namespace
 
 void loads_page(Flow& flow, const Plan& plan, const VesselPlan& vessel) {
-  const UnitSystem units = plan.site.units;
   flow.start_sheet("Loads", vessel_title(vessel.design));
   judgement(flow, plan, vessel);
-  flow.space(6.0);
+  flow.caution_box(
+      "These numbers do not replace an engineer",
+      {"Set it level and check with plumb line and level after filling, after a week and after every thaw. "
+       "Leaning more than allowed: keep people off the lower side, empty it from above, set the base right.",
+       "Wind, people, animals, frost heave, soft spots, slopes and the vessel's own parts are not in these "
+       "numbers. Where a local code asks for it, a licensed engineer decides."},
+      10.0);
+}
+
+void load_table_page(Flow& flow, const Plan& plan, const VesselPlan& vessel) {
+  const UnitSystem units = plan.site.units;
+  flow.start_sheet("Loads in full", vessel_title(vessel.design));
   draw_pressure_figure(flow.canvas(), flow.take(pressure_figure_pt), vessel, plan.site.loads.friction, units);
   LoadTable rows(vessel, units);
   add_weight(rows, vessel.loads, units);
+  add_lean(rows, units);
   add_sides(rows, vessel, plan.site, units);
   draw_table(flow, rows.table());
-  const std::vector<std::string> cautions{
-      "Set it level and check with plumb line and level after filling, after a week and after every thaw. Leaning more "
-      "than allowed: keep people off the lower side, empty it from above, set the base right.",
-      "Wind, people, animals, frost heave, soft spots, slopes and the vessel's own parts are not in these numbers. "
-      "Where a local code asks for it, a licensed engineer decides."};
-  flow.caution_box("These numbers do not replace an engineer", cautions, 9.5);
 }
 
 }  // namespace stillheap::sheet

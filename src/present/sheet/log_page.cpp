@@ -10,9 +10,8 @@ namespace stillheap::sheet {
 namespace {
 
 constexpr int logged_days = 42;  // chosen: six weeks, the hot phase and what follows
-constexpr int days_a_page = 21;  // rows high enough to write in with gloves on
-constexpr double words_pt = 64.0;
-constexpr double head_pt = 30.0;
+constexpr double row_pt = 26.5;  // high enough to write in with gloves on
+constexpr double head_pt = 26.0;
 
 struct LogColumn {
   const char* head;
@@ -30,15 +29,19 @@ class LogGrid {
         low_(daily_rows(vessel.forecast.history_low)),
         high_(daily_rows(vessel.forecast.history_high)) {}
 
+  /// Day rows on this page, as many as fit, and on the next.
   void draw() {
-    const double row_pt = std::floor((flow_.room() - head_pt - words_pt) / days_a_page);
-    for (int first = 1; first <= logged_days; first += days_a_page) {
-      flow_.need(head_pt + days_a_page * row_pt);
-      area_ = flow_.take(head_pt + days_a_page * row_pt);
+    for (int first = 1; first <= logged_days;) {
+      if (flow_.room() < head_pt + row_pt) flow_.need(flow_.room() + 1.0);
+      const int fitting = static_cast<int>((flow_.room() - head_pt - 6.0) / row_pt);
+      const int count = std::min(fitting, logged_days + 1 - first);
+      area_ = flow_.take(head_pt + count * row_pt);
       draw_head();
-      for (int i = 0; i < days_a_page; ++i) draw_row(first + i, area_.y + head_pt + i * row_pt, row_pt);
+      for (int i = 0; i < count; ++i) draw_row(first + i, area_.y + head_pt + i * row_pt);
       line(flow_.canvas(), {area_.x, area_.bottom()}, {area_.right(), area_.bottom()}, {ink, 1.0});
+      first += count;
     }
+    flow_.space(6.0);
   }
 
  private:
@@ -57,15 +60,15 @@ class LogGrid {
     }
   }
 
-  void draw_row(int day, double y, double height) const {
+  void draw_row(int day, double y) const {
     Canvas& canvas = flow_.canvas();
-    draw_likely(static_cast<std::size_t>(day - 1), y, height);
+    draw_likely(static_cast<std::size_t>(day - 1), y);
     const double weight = (day - 1) % 7 == 0 ? 1.0 : 0.4;
     line(canvas, {area_.x, y}, {area_.right(), y}, {ink, weight});
     draw_line_of_text(canvas, {edge(0) + 3.0, y + 4.0}, std::to_string(day) + "  " + day_words(day), {12.0},
                       edge(1) - edge(0) - 4.0);
     for (std::size_t i = 0; i <= std::size(columns); ++i) {
-      line(canvas, {edge(i), y}, {edge(i), y + height}, {soft, 0.4});
+      line(canvas, {edge(i), y}, {edge(i), y + row_pt}, {soft, 0.4});
     }
   }
 
@@ -76,16 +79,16 @@ class LogGrid {
     return year == std::string::npos ? date : date.substr(0, year);
   }
 
-  void draw_likely(std::size_t day, double y, double height) const {
+  void draw_likely(std::size_t day, double y) const {
     if (day >= low_.size() || day >= high_.size()) return;
     const double left = edge(1), width = edge(2) - edge(1);
     const auto place = [&](double c) {
       return left + width * std::clamp((c - axis_low_c) / (axis_high_c - axis_low_c), 0.0, 1.0);
     };
     const double from = place(low_[day].core_c), to = place(high_[day].core_c);
-    fill(flow_.canvas(), {from, y, std::max(1.0, to - from), height}, accent_wash);
+    fill(flow_.canvas(), {from, y, std::max(1.0, to - from), row_pt}, accent_wash);
     const std::string words = span_of(temperature(low_[day].core_c, units_), temperature(high_[day].core_c, units_));
-    draw_label(flow_.canvas(), {left + width - 3.0, y + 0.5 * height}, words, {10.0, Weight::regular, soft},
+    draw_label(flow_.canvas(), {left + width - 3.0, y + 0.5 * row_pt}, words, {10.0, Weight::regular, soft},
                Across::right, Down::middle);
   }
 

@@ -2,6 +2,8 @@
 
 #include <cairo-pdf.h>
 
+#include <utility>
+
 #include "present/draw/dates.hpp"
 #include "present/sheet/pages.hpp"
 #include "present/sheet/work_order.hpp"
@@ -9,12 +11,22 @@
 namespace stillheap::sheet {
 namespace {
 
-void drawing_pages(Flow& flow, const plan::Plan& plan, const plan::VesselPlan& vessel) {
+using VesselPage = void (*)(Flow& flow, const plan::Plan& plan, const plan::VesselPlan& vessel);
+
+/// A sheet that a page shares with the one before when it fits there.
+void shared(Flow& flow, const plan::Plan& plan, const plan::VesselPlan& vessel, VesselPage page) {
+  flow.share_page([&](Flow& under) { page(under, plan, vessel); });
+}
+
+/// The drawings, and with a forecast the loads under the last of them.
+void drawing_pages(Flow& flow, const plan::Plan& plan, const plan::VesselPlan& vessel, bool loads) {
+  vessel_page(flow, plan, vessel);
   base_page(flow, plan, vessel);
   cage_page(flow, plan, vessel);
-  forms_page(flow, plan, vessel);
+  const double loads_pt = loads ? flow.height_of([&](Flow& page) { loads_page(page, plan, vessel); }) : 0.0;
   if (!plan.site.water.by_hand) line_page(flow, plan, vessel);
-  exploded_page(flow, plan, vessel);
+  forms_page(flow, vessel, plan.site.units, loads_pt);
+  if (loads) shared(flow, plan, vessel, loads_page);
 }
 
 /// What is printed together, and what its foot says.
@@ -27,39 +39,46 @@ std::string first_fill_foot(const plan::Plan& plan) {
   return "first fill " + long_date(read_date(plan.site.start_date));
 }
 
-/// What is taken outside. Reference that nobody needs there stands in the appendix.
+/// What is taken outside, in the order of the work. Reference that nobody needs there stands in the appendix.
 void draw_pack(Flow& flow, const plan::Plan& plan) {
-  answer_page(flow, plan);
-  shopping_page(flow, plan);
-  cut_page(flow, plan);
+  flow.fit([&](Flow& page) { answer_page(page, plan); });
+  flow.share_page([](Flow& page) { contents_page(page); });
+  const Flow::Draw calendar = [&](Flow& page) { calendar_page(page, plan); };
+  const double calendar_pt = flow.height_of(calendar);
   for (const plan::VesselPlan& vessel : plan.vessels) {
-    vessel_page(flow, plan, vessel);
-    drawing_pages(flow, plan, vessel);
-    loads_page(flow, plan, vessel);
-    blend_page(flow, plan, vessel);
-    batch_card_page(flow, plan, vessel);
-    fill_page(flow, plan, vessel);
-    water_page(flow, plan, vessel);
-    if (!plan.site.water.by_hand) line_flow_page(flow, plan, vessel);
+    flow.share_page([&](Flow& page) { first_weeks_page(page, plan, vessel, calendar_pt); });
+  }
+  flow.share_page(calendar);
+  flow.fit([&](Flow& page) {
+    constexpr double least_list_pt = 260.0, least_cuts_pt = 180.0;  // chosen: a title and some rows
+    page.run_on([&](Flow& below) { shopping_page(below, plan); }, least_list_pt);
+    page.run_on([&](Flow& below) { cut_page(below, plan); }, least_cuts_pt);
+  });
+  for (const plan::VesselPlan& vessel : plan.vessels) {
+    drawing_pages(flow, plan, vessel, true);
     work_order_pages(flow, plan, vessel);
-    log_page(flow, plan, vessel);
-    forecast_page(flow, plan, vessel);
   }
   supply_page(flow, plan);
-  calendar_page(flow, plan);
-  cautions_page(flow, plan);
 }
 
 void draw_appendix(Flow& flow, const plan::Plan& plan) {
   cost_page(flow, plan);
+  for (const plan::VesselPlan& vessel : plan.vessels) {
+    exploded_page(flow, plan, vessel);
+    shared(flow, plan, vessel, load_table_page);
+    shared(flow, plan, vessel, blend_page);
+    if (!plan.site.water.by_hand) shared(flow, plan, vessel, line_flow_page);
+    forecast_page(flow, plan, vessel);
+  }
+  flow.share_page([&](Flow& page) { cautions_page(page, plan); });
   assumptions_page(flow, plan);
 }
 
 void draw_building_sheets(Flow& flow, const plan::Plan& plan) {
   for (const plan::VesselPlan& vessel : plan.vessels) {
-    vessel_page(flow, plan, vessel);
-    drawing_pages(flow, plan, vessel);
-    work_order_pages(flow, plan, vessel);
+    drawing_pages(flow, plan, vessel, false);
+    exploded_page(flow, plan, vessel);
+    building_order_pages(flow, plan, vessel);
   }
   supply_page(flow, plan);
 }
@@ -68,11 +87,18 @@ constexpr Booklet pack{draw_pack, first_fill_foot};
 constexpr Booklet appendix{draw_appendix, [](const plan::Plan& plan) { return "appendix, " + first_fill_foot(plan); }};
 constexpr Booklet building{draw_building_sheets, [](const plan::Plan&) { return std::string("to build from"); }};
 
-PackLayout draw(const Booklet& booklet, Canvas& canvas, const plan::Plan& plan, int pages) {
-  Flow flow(canvas, {plan.site.name, booklet.foot(plan), pages});
+/// What a run over the sheets must know beforehand: how many pages there are, and where each sheet begins.
+struct Known {
+  int pages = 0;
+  std::vector<SheetStart> contents;
+  bool operator==(const Known&) const = default;
+};
+
+PackLayout draw(const Booklet& booklet, Canvas& canvas, const plan::Plan& plan, const Known& known) {
+  Flow flow(canvas, {plan.site.name, booklet.foot(plan), known.pages, known.contents});
   booklet.draw(flow, plan);
   flow.close();
-  return {canvas.page(), canvas.paper(), flow.sheets(), canvas.texts()};
+  return {canvas.page(), canvas.paper(), flow.sheets(), canvas.texts(), flow.page_uses()};
 }
 
 void describe(cairo_surface_t* surface, const plan::Plan& plan) {
@@ -94,25 +120,32 @@ void add_outline(cairo_surface_t* surface, const std::vector<SheetStart>& sheets
   }
 }
 
-int count_pages(const Booklet& booklet, const plan::Plan& plan) {
-  Canvas counting = Canvas::blind(paper_for(plan.site.units));
-  return draw(booklet, counting, plan, 0).pages;
+/// Runs over the sheets until the contents that one run prints are what the next one finds.
+Known find_out(const Booklet& booklet, const plan::Plan& plan) {
+  constexpr int most_runs = 4;
+  Known known;
+  for (int run = 0; run < most_runs; ++run) {
+    Canvas counting = Canvas::blind(paper_for(plan.site.units));
+    const PackLayout layout = draw(booklet, counting, plan, known);
+    Known found{layout.pages, layout.sheets};
+    if (found == known) break;
+    known = std::move(found);
+  }
+  return known;
 }
 
-/// Twice: the first run counts the pages that the second one prints at the foot.
 PackLayout lay_out(const Booklet& booklet, const plan::Plan& plan) {
-  const int pages = count_pages(booklet, plan);
   Canvas canvas = Canvas::blind(paper_for(plan.site.units));
-  return draw(booklet, canvas, plan, pages);
+  return draw(booklet, canvas, plan, find_out(booklet, plan));
 }
 
 int write(const Booklet& booklet, const plan::Plan& plan, const std::filesystem::path& file) {
-  const int pages = count_pages(booklet, plan);
+  const Known known = find_out(booklet, plan);
   Canvas canvas = Canvas::pdf(file, paper_for(plan.site.units));
   describe(canvas.surface(), plan);
-  add_outline(canvas.surface(), draw(booklet, canvas, plan, pages).sheets);
+  add_outline(canvas.surface(), draw(booklet, canvas, plan, known).sheets);
   canvas.finish();
-  return pages;
+  return known.pages;
 }
 
 }  // namespace

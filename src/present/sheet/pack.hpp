@@ -7,14 +7,15 @@
 
 namespace stillheap::sheet {
 
-/// Writes pack.pdf, what is taken outside: the answer, shopping list, cut list, drawings, loads, blend, batch, fill and
-/// water cards, work orders, log sheet, forecast, calendar, cautions. Metric gives A4, US customary gives Letter. The
-/// same plan gives the same bytes. Returns the number of pages. Throws RunError when the file cannot be written,
-/// InputError on a bad start date.
+/// Writes pack.pdf, what is taken outside: the answer, contents, the first weeks' forecast, calendar, shopping and cut
+/// list, drawings, loads, batch, fill and water cards, work orders, log sheet, in the order of the work. Metric gives
+/// A4, US customary gives Letter. The same plan gives the same bytes. Returns the number of pages. Throws RunError when
+/// the file cannot be written, InputError on a bad start date.
 int write_pack(const plan::Plan& plan, const std::filesystem::path& file);
 
-/// Writes appendix.pdf, what is looked up indoors: costs and other stock sizes, every assumption with its
-/// source. Returns the number of pages. Throws as write_pack.
+/// Writes appendix.pdf, what is looked up indoors: costs and other stock sizes, how the parts stack, loads, blend and
+/// water line in full, the whole forecast, all cautions, every assumption with its source. Returns the number of pages.
+/// Throws as write_pack.
 int write_appendix(const plan::Plan& plan, const std::filesystem::path& file);
 
 /// Writes drawings and work order alone, for a plan without a forecast too. Returns the number of pages. Throws as
@@ -31,6 +32,7 @@ struct PackLayout {
   Paper paper;
   std::vector<SheetStart> sheets;
   std::vector<PlacedText> texts;
+  std::vector<PageUse> uses;  ///< one a page
 };
 
 /// Lays the pack, the appendix, or the drawings and work order alone, out without writing them.

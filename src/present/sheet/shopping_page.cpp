@@ -41,25 +41,80 @@ std::string amount_of(const PricedPiece& line, UnitSystem units) {
   return decimal(line.amount, 1) + " " + line.amount_unit;
 }
 
+/// "50000 mm x 2300 mm; 57.6 m in all": the amount only where the pieces and their size do not say it.
+std::string size_or_amount(const PricedPiece& line, UnitSystem units) {
+  const std::string size = size_of(line.piece, units);
+  const std::string amount = amount_of(line, units);
+  if (size.empty() || amount.empty()) return size + amount;
+  return size + "; " + amount + " in all";
+}
+
 std::string price_of(const PricedPiece& line, const std::string& currency) {
   return line.priced ? money(line.cost, currency) : "no price given";
 }
 
-void vessel_parts(Flow& flow, const Plan& plan) {
+/// Bought by the piece without size or price: what is mostly at hand.
+bool is_kit(const PricedPiece& line, UnitSystem units) {
+  return !line.priced && !line.stock && size_or_amount(line, units).empty();
+}
+
+/// Rows of one thing in several sizes are one row.
+void add_row(Table& table, const Plan& plan, const PricedPiece& line) {
   const UnitSystem units = plan.site.units;
+  const std::string size = size_or_amount(line, units);
+  if (!table.rows.empty() && !line.priced) {
+    std::vector<std::string>& last = table.rows.back().cells;
+    if (last[1] == what_for(line.piece) && last[4] == price_of(line, plan.site.currency)) {
+      if (last[3].find(": ") == std::string::npos) last[3] = last[2] + ": " + last[3];
+      last[3] += "; " + std::to_string(line.count) + ": " + size;
+      last[2] = std::to_string(std::stoi(last[2]) + line.count);
+      return;
+    }
+  }
+  table.rows.push_back(
+      {{"", what_for(line.piece), std::to_string(line.count), size, price_of(line, plan.site.currency)}});
+}
+
+void vessel_parts(Flow& flow, const Plan& plan) {
   Table table;
   table.size_pt = 9.5;
   table.columns = {{.head = "", .fixed_pt = 14.0, .paint = paint_tick_box},
                    {.head = "What, and what for"},
                    {.head = "Pieces", .align = Align::right, .strong = true},
-                   {.head = "Size of one"},
-                   {.head = "In all", .align = Align::right},
+                   {.head = "Size of one, or in all", .fixed_pt = 150.0},
                    {.head = "Price", .align = Align::right}};
   for (const PricedPiece& line : plan.shopping) {
-    table.rows.push_back({{"", what_for(line.piece), std::to_string(line.count), size_of(line.piece, units),
-                           amount_of(line, units), price_of(line, plan.site.currency)}});
+    if (!is_kit(line, plan.site.units)) add_row(table, plan, line);
   }
   table.heading = "Vessels, " + std::to_string(plan.vessels_needed) + " in all";
+  draw_table(flow, table);
+}
+
+/// Two things a row.
+void kit(Flow& flow, const Plan& plan) {
+  std::vector<const PricedPiece*> lines;
+  for (const PricedPiece& line : plan.shopping) {
+    if (is_kit(line, plan.site.units)) lines.push_back(&line);
+  }
+  const std::size_t rows = (lines.size() + 1) / 2;
+  Table table;
+  table.size_pt = 9.5;
+  table.heading = "Small parts, tools and protection (no price given)";
+  for (std::size_t half = 0; half < 2; ++half) {
+    const auto tick = [half, rows, count = lines.size()](Canvas& canvas, const Box& cell, std::size_t row) {
+      if (half * rows + row < count) paint_tick_box(canvas, cell, row);
+    };
+    table.columns.push_back({.head = "", .fixed_pt = 14.0, .paint = tick});
+    table.columns.push_back({.head = "", .align = Align::right, .fixed_pt = 24.0, .strong = true});
+    table.columns.push_back({.head = "", .fixed_pt = 0.5 * flow.width() - 64.0});
+  }
+  for (std::size_t row = 0; row < rows; ++row) {
+    Row cells;
+    for (std::size_t i = row; i < lines.size(); i += rows) {
+      cells.cells.insert(cells.cells.end(), {"", std::to_string(lines[i]->count), what_for(lines[i]->piece)});
+    }
+    table.rows.push_back(std::move(cells));
+  }
   draw_table(flow, table);
 }
 
@@ -101,6 +156,7 @@ void shopping_page(Flow& flow, const Plan& plan) {
   flow.start_sheet("Shopping list", "everything for " + std::to_string(plan.vessels_needed) +
                                         (plan.vessels_needed == 1 ? " vessel" : " vessels") + " and the first fill");
   vessel_parts(flow, plan);
+  kit(flow, plan);
   feedstocks(flow, plan);
   Table sums;
   sums.heading = "Sums";
@@ -121,13 +177,6 @@ void shopping_page(Flow& flow, const Plan& plan) {
       "spare. Loose volumes are as delivered, before soaking. "
       "Prices are those of the site file; ask the seller.",
       style::note);
-  std::vector<std::pair<std::string, std::string>> work;
-  for (const plan::LabourLine& line : plan.labour) {
-    work.emplace_back(line.what,
-                      clock_time(line.hours) + (line.cost > 0.0 ? ", " + money(line.cost, plan.site.currency) : ""));
-  }
-  if (work.empty()) return;
-  draw_facts(flow, "Work over the first year, all vessels", work);
 }
 
 }  // namespace stillheap::sheet

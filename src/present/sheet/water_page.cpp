@@ -1,5 +1,4 @@
 #include <algorithm>
-#include <chrono>
 
 #include "planning/plan/water_step.hpp"
 #include "planning/water/words.hpp"
@@ -40,15 +39,6 @@ std::vector<Stretch> stretches_of(const water::Programme& programme) {
   return stretches;
 }
 
-/// "6 to 15 Sep 2027", "16 Oct 2026 to 15 Apr 2027".
-std::string span_words(const water::Row& from, const water::Row& to) {
-  const std::string last = short_date(to.last);
-  if (from.first == to.last) return last;
-  const std::chrono::year_month_day first{from.first}, end{to.last};
-  const bool same_month = first.month() == end.month() && first.year() == end.year();
-  return (same_month ? std::to_string(static_cast<unsigned>(first.day())) : short_date(from.first)) + " to " + last;
-}
-
 void wall_table(Flow& flow, const Plan& plan, const VesselPlan& vessel) {
   const UnitSystem units = plan.site.units;
   const water::Programme& programme = vessel.programme;
@@ -61,8 +51,8 @@ void wall_table(Flow& flow, const Plan& plan, const VesselPlan& vessel) {
       paint_bar(canvas, cell, a_day(programme.rows[stretches[row].first]) / most);
   };
   Table table;
-  table.size_pt = 10.0;
-  table.row_padding_pt = 2.5;
+  table.size_pt = 12.0;  // of a card on the wall
+  table.row_padding_pt = 3.5;
   table.columns = {{.head = "When", .strong = true},
                    {.head = programme.way.by_hand ? "Carry" : "Set timer to", .align = Align::right, .strong = true},
                    {.head = "How often", .strong = true},
@@ -74,9 +64,9 @@ void wall_table(Flow& flow, const Plan& plan, const VesselPlan& vessel) {
     const water::Row& row = programme.rows[stretch.first];
     const bool runs = row.setting == water::Setting::runs;
     table.rows.push_back(
-        {{span_words(row, programme.rows[stretch.last]), water::run_text(programme, row), water::rhythm_text(row), "",
-          runs ? water_volume(row.run_kg, units) : "", runs ? water_volume(row.run_reaching_kg, units) : "",
-          water_volume(stretch.rain_kg, units)}});
+        {{date_span(row.first, programme.rows[stretch.last].last), water::run_text(programme, row),
+          water::rhythm_text(row), "", runs ? water_volume(row.run_kg, units) : "",
+          runs ? water_volume(row.run_reaching_kg, units) : "", water_volume(stretch.rain_kg, units)}});
   }
   table.rows.push_back({{"Together", "", "", "", water_volume(water::let_out_kg(programme), units, 4),
                          water_volume(water::reaching_kg(programme), units, 4), ""},
@@ -135,8 +125,8 @@ std::vector<std::string> water_cautions(const Plan& plan) {
 void water_page(Flow& flow, const Plan& plan, const VesselPlan& vessel) {
   flow.start_sheet("Water card", vessel_title(vessel.design));
   wall_table(flow, plan, vessel);
-  flow.paragraph(plan::programme_limits(vessel, plan.site.units), style::note);
-  flow.paragraph(programme_note(plan, vessel), style::note);
+  flow.paragraph(plan::programme_limits(vessel));
+  flow.paragraph(programme_note(plan, vessel));
   flow.space(4.0);
   flow.caution_box("While watering", water_cautions(plan));
 }

@@ -6,6 +6,7 @@
 #include <numeric>
 
 #include "core/base/constants.hpp"
+#include "core/base/plain_number.hpp"
 
 namespace stillheap::sheet {
 namespace {
@@ -21,14 +22,7 @@ AxisUnit through_parse(const std::string& unit, Dimension dimension) {
 
 }  // namespace
 
-std::string decimal(double value, int decimals) {
-  if (!std::isfinite(value)) return "unbounded";
-  char text[64];
-  std::snprintf(text, sizeof text, "%.*f", decimals, value);
-  return text;
-}
-
-std::string percent(double share, int decimals) { return decimal(share * 100.0, decimals) + " %"; }
+std::string decimal(double value, int decimals) { return plain::decimal(value, decimals); }
 
 std::vector<int> whole_percent(const std::vector<double>& parts) {
   const double total = std::accumulate(parts.begin(), parts.end(), 0.0);
@@ -79,10 +73,7 @@ std::string scientific(double value) {
   return text;
 }
 
-std::string temperature(double celsius, UnitSystem units) {
-  const AxisUnit unit = axis_unit(Dimension::temperature, units);
-  return decimal(std::round(unit.shown(celsius)) + 0.0, 0) + " " + unit.label;
-}
+std::string temperature(double celsius, UnitSystem units) { return quantity::whole_degrees(celsius, units); }
 
 std::string span_of(const std::string& low, const std::string& high) {
   if (low == high) return low;

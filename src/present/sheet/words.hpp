@@ -5,14 +5,14 @@
 #include <vector>
 
 #include "core/quantity/quantity.hpp"
+#include "core/quantity/told.hpp"
 #include "model/forecast/result.hpp"
 #include "present/draw/dates.hpp"
 
 /// Numbers as words of the pack, always with their unit.
 namespace stillheap::sheet {
 
-/// "65 %", to the given decimals.
-[[nodiscard]] std::string percent(double share, int decimals = 0);
+using quantity::percent;
 /// Whole percentages of parts of a whole that add up to 100 (largest remainders go up).
 [[nodiscard]] std::vector<int> whole_percent(const std::vector<double>& parts);
 /// "12.5": a plain number to so many decimals; "unbounded" when it is not finite.

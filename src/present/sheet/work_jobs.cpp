@@ -139,7 +139,7 @@ Job fill_job(const Words& w) {
   job.steps.push_back(
       {pails, lift, w.picture({.lining = true, .fill_share = std::max(first, 0.12), .forms_lift = up})});
   job.steps.push_back({std::string("Check after each lift: ") + (forms ? "forms plumb, " : "") +
-                           "lining smooth, a squeezed handful gives a few drops. Tick the lift on the next page.",
+                           "lining smooth, a squeezed handful gives a few drops. Tick the lift on the fill card.",
                        "", w.picture({.lining = true, .fill_share = 0.55, .forms_lift = up})});
   job.steps.push_back({"Stop at " + w.length(w.design().fill_height_m) + " above the base, after " +
                            std::to_string(fill.lifts) + (fill.lifts == 1 ? " lift and " : " lifts and ") +
@@ -192,6 +192,29 @@ void add_line_steps(const Words& w, Job& job) {
                        w.picture({.lining = true, .fill_share = 0.97, .line = true, .sign = Sign::shower})});
 }
 
+/// What to do about water: by the card, and nothing where the programme lets none out.
+WorkStep water_step(const Words& w) {
+  const bool by_hand = w.plan.site.water.by_hand;
+  const auto shower = w.picture({.lining = true, .fill_share = 0.97, .cover = true, .sign = Sign::shower});
+  if (!w.vessel.programme.rows.empty() && water::let_out_kg(w.vessel.programme) <= 0.0) {
+    return {by_hand
+                ? "Do not water by rote: in this weather the heap keeps what it needs. Look at the water card, and "
+                  "wet by hand what a squeeze finds dry."
+                : "Leave the timer off: in this weather the heap keeps what it needs. Look at the water card, and wet "
+                  "by hand what a squeeze finds dry.",
+            by_hand ? std::string(rules::words::mist)
+                    : "Drain line, timer and filter before frost. " + std::string(rules::words::mist),
+            shower};
+  }
+  if (by_hand) {
+    return {"Water by the water card: so many cans, every so many days, evenly over the top and into no channel.",
+            "Carry no more than you lift with ease; half a can twice is as good. " + std::string(rules::words::mist),
+            shower};
+  }
+  return {"Set the timer by the water card: how long, and every how many days. Set it anew each half-month.",
+          "Drain line, timer and filter before frost. " + std::string(rules::words::mist), timer_picture()};
+}
+
 Job cover_job(const Words& w) {
   const bool by_hand = w.plan.site.water.by_hand;
   Job job{"cover and water",
@@ -204,14 +227,7 @@ Job cover_job(const Words& w) {
   job.steps.push_back(
       {"Lay the cover cloth, a star cut over each channel, points folded under. Weigh its edge down outside the wall.",
        "", w.picture({.lining = true, .fill_share = 0.97, .line = !by_hand, .cover = true})});
-  job.steps.push_back(
-      {by_hand ? "Water by the water card: so many cans, every so many days, evenly over the top and into no channel."
-               : "Set the timer by the water card: how long, and every how many days. Set it anew each half-month.",
-       by_hand
-           ? "Carry no more than you lift with ease; half a can twice is as good. " + std::string(rules::words::mist)
-           : "Drain line, timer and filter before frost. " + std::string(rules::words::mist),
-       by_hand ? w.picture({.lining = true, .fill_share = 0.97, .cover = true, .sign = Sign::shower})
-               : timer_picture()});
+  job.steps.push_back(water_step(w));
   job.steps.push_back(
       {"Keep the base free all round: air goes in below. From tomorrow read the core's temperature daily.",
        "A hot heap that dries out can smoulder: keep it moist, never seal it. " + std::string(rules::words::smoke),
@@ -248,7 +264,7 @@ Job harvest_job(const Words& w) {
   const double hours = plan::hours_of(w.plan.site, w.vessel).harvest;
   const int count = std::max(1, w.plan.site.practice.people);
   Job job{"harvest",
-          "probe thermometer, pliers, fork, shovel, sieve, barrow, FFP2 or N95 mask, gloves",
+          "probe thermometer, pliers, fork, shovel, sieve, barrow, dust mask, gloves",
           people(count),
           clock_time(hours / count) + " on the clock (chosen)",
           {}};

@@ -3,8 +3,7 @@
 #include <algorithm>
 #include <cmath>
 
-#include "planning/fill/rotation.hpp"
-#include "present/draw/table.hpp"
+#include "domain/rules/worms.hpp"
 #include "present/sheet/pages.hpp"
 #include "present/sheet/words.hpp"
 
@@ -15,11 +14,11 @@ namespace {
 constexpr Style step_style{14.0};
 constexpr Style caution_style{12.0, Weight::strong, accent};
 constexpr Style head_style{12.5};
-constexpr double picture_pt = 124.0;
+constexpr double picture_pt = 104.0;
 constexpr double gap_pt = 14.0;
 
 void draw_head_row(Flow& flow, const std::string& name, const std::string& words) {
-  constexpr double name_pt = 62.0;
+  constexpr double name_pt = 52.0;
   const Size size = measure(flow.canvas(), words, head_style, flow.width() - name_pt);
   const Box row = flow.take(size.height + 2.0);
   draw_text(flow.canvas(), {row.x, row.y}, name, {head_style.size_pt, Weight::strong});
@@ -36,12 +35,13 @@ double step_height(Flow& flow, const WorkStep& step) {
   return height;
 }
 
-/// All rows alike where the page allows it, else the page's rest shared out over what the words need.
-std::vector<double> row_heights(Flow& flow, const Job& job) {
+/// All rows alike where the page allows it, else the page's rest shared out over what the words need. `kept_pt` stays
+/// free below them.
+std::vector<double> row_heights(Flow& flow, const Job& job, double kept_pt) {
   constexpr double most_pt = 150.0;
   std::vector<double> heights;
-  for (const WorkStep& step : job.steps) heights.push_back(step_height(flow, step) + 14.0);
-  const double room = flow.room() - 2.0;
+  for (const WorkStep& step : job.steps) heights.push_back(step_height(flow, step) + 10.0);
+  const double room = flow.room() - kept_pt - 2.0;
   const double even = std::min(most_pt, room / static_cast<double>(heights.size()));
   double over = 0.0;  // what long steps need beyond an even share
   double under = 0.0;
@@ -72,69 +72,100 @@ void draw_step(Flow& flow, const WorkStep& step, std::size_t number, double heig
   }
 }
 
-/// A row a lift, to tick while filling.
-void lifts_page(Flow& flow, const plan::Plan& plan, const plan::VesselPlan& vessel) {
-  const auto turns = fill::rotation_of(vessel.design, vessel.fill, plan.site.bath, plan.site.practice);
-  if (turns.empty()) return;
-  const bool soaked = turns.back().last_batch > 0;
-  flow.start_sheet("Work order 2, lift by lift", vessel_title(vessel.design));
-  flow.paragraph(
-      soaked ? "While one batch is spread the next soaks: put it in as soon as the bath is empty. Times count from "
-               "the first batch going in. A lift waits until the batches it needs have drained."
-             : "Times count from the first pail.",
-      head_style);
-  flow.space(4.0);
-  Table table;
-  table.size_pt = turns.size() > 18 ? 11.0 : 13.0;
-  table.row_padding_pt = turns.size() > 18 ? 2.5 : 4.5;
-  table.columns = {{.head = "Done", .fixed_pt = 34.0, .paint = paint_tick_box},
-                   {.head = "Lift", .align = Align::right, .strong = true},
-                   {.head = "Pails", .align = Align::right},
-                   {.head = "In all", .align = Align::right},
-                   {.head = "Up to, above base", .align = Align::right, .strong = true}};
-  if (soaked) table.columns.push_back({.head = "From batch", .align = Align::right});
-  table.columns.push_back({.head = "Begin at", .align = Align::right});
-  table.columns.push_back({.head = "Done by", .align = Align::right});
-  for (const fill::LiftTurn& turn : turns) {
-    Row row{{"", std::to_string(turn.lift), std::to_string(turn.pails), std::to_string(turn.pails_so_far),
-             quantity::format_workshop(turn.height_m, plan.site.units)}};
-    if (soaked) {
-      row.cells.push_back(turn.first_batch == turn.last_batch
-                              ? std::to_string(turn.last_batch)
-                              : std::to_string(turn.first_batch) + " and " + std::to_string(turn.last_batch));
-      if (turn.last_batch > turn.first_batch + 1) {
-        row.cells.back() = std::to_string(turn.first_batch) + " to " + std::to_string(turn.last_batch);
-      }
-    }
-    row.cells.push_back(clock_time(turn.start_s / 3600.0));
-    row.cells.push_back(clock_time(turn.end_s / 3600.0));
-    table.rows.push_back(std::move(row));
-  }
-  draw_table(flow, table);
-  flow.paragraph("Heights are of the loose filling as it is spread, rounded to " +
-                     std::string(plan.site.units == UnitSystem::us ? "1/16 in" : "1 mm") +
-                     "; the filling settles from the first hour on. Pace: " +
-                     decimal(plan.site.practice.pails_per_person_hour, 0) + " pails a person and hour.",
-                 style::note);
-}
-
 }  // namespace
 
-void draw_job(Flow& flow, const Job& job, int number, const std::string& vessel) {
+void draw_job(Flow& flow, const Job& job, int number, const std::string& vessel, double kept_pt) {
   flow.start_sheet("Work order " + std::to_string(number) + ": " + job.title, vessel);
   draw_head_row(flow, "People", job.people + ", " + job.hours);
   draw_head_row(flow, "Tools", job.tools);
   flow.space(6.0);
-  const std::vector<double> heights = row_heights(flow, job);
+  const std::vector<double> heights = row_heights(flow, job, kept_pt);
   for (std::size_t i = 0; i < job.steps.size(); ++i) draw_step(flow, job.steps[i], i + 1, heights[i]);
 }
 
-void work_order_pages(Flow& flow, const plan::Plan& plan, const plan::VesselPlan& vessel) {
+namespace {
+
+using Card = void (*)(Flow&, const plan::Plan&, const plan::VesselPlan&);
+
+void spreading_cautions(Flow& flow, const plan::Plan& plan, const plan::VesselPlan& /*vessel*/) {
+  std::vector<std::string> lines = cautions_at(plan, {"harvest", "spreading"},
+                                               "Test salts before seedlings or pots. Raw manure needs time before "
+                                               "harvest of food: keep to the rules of your authority.");
+  std::erase(lines, std::string(rules::worms::caution));  // stands on the worms' own work order
+  flow.caution_box("At the harvest and before it is spread", lines, 10.0);
+}
+
+void hot_cautions(Flow& flow, const plan::Plan& plan, const plan::VesselPlan& /*vessel*/) {
+  flow.caution_box("While it is hot, from now on",
+                   cautions_at(plan, {"hot phase"},
+                               "Steam and the inside burn the skin. Smoke or a burnt smell: leave, keep everybody away "
+                               "and call the fire service. Local codes and licensed practice come first."),
+                   10.5);
+}
+
+/// Those of the filling that its steps do not say already.
+void filling_cautions(Flow& flow, const plan::Plan& plan, const plan::VesselPlan& vessel) {
+  std::vector<std::string> lines =
+      cautions_at(plan, {"filling"},
+                  "Dust and spores harm the lungs: wet the material and wear a mask. Lift with a second person. "
+                  "Wash hands after manure. Local codes and licensed practice come first.");
+  const std::vector<Job> jobs = jobs_of(plan, vessel);
+  std::erase_if(lines, [&jobs](const std::string& line) {
+    return std::any_of(jobs.begin(), jobs.end(), [&line](const Job& job) {
+      return job.title == "fill" && std::any_of(job.steps.begin(), job.steps.end(), [&line](const WorkStep& step) {
+               return step.caution.find(line) != std::string::npos;
+             });
+    });
+  });
+  flow.caution_box("While filling", lines, 10.0);
+}
+
+/// What goes with a job: cards before and after it, and one under its steps.
+struct Company {
+  std::vector<Card> before{};
+  Card under = nullptr;
+  std::vector<Card> after{};
+};
+
+Company company_of(const std::string& title, bool forecast) {
+  if (!forecast) return {.after = title == "fill" ? std::vector<Card>{fill_page} : std::vector<Card>{}};
+  if (title == "build") return {.under = building_cautions};
+  if (title == "fill") return {.before = {batch_card_page}, .under = filling_cautions, .after = {fill_page}};
+  if (title == "forms out") return {.under = hot_cautions};
+  if (title == "cover and water") return {.after = {water_page, log_page}};
+  if (title == "harvest") return {.under = spreading_cautions};
+  return {};
+}
+
+/// Draws the job and what goes under it, on one page where both fit; else that stands on the next page that has room.
+void draw_job_with(Flow& flow, const plan::Plan& plan, const plan::VesselPlan& vessel, const Job& job, int number,
+                   Card under) {
+  const std::string name = vessel_title(vessel.design);
+  if (under == nullptr) return draw_job(flow, job, number, name);
+  const auto below = [&](Flow& page) { under(page, plan, vessel); };
+  draw_job(flow, job, number, name, flow.height_of(below));
+  flow.share_page(below);
+}
+
+void draw_jobs(Flow& flow, const plan::Plan& plan, const plan::VesselPlan& vessel, bool forecast) {
   int number = 0;
   for (const Job& job : jobs_of(plan, vessel)) {
-    draw_job(flow, job, ++number, vessel_title(vessel.design));
-    if (number == 2) lifts_page(flow, plan, vessel);
+    const Company with = company_of(job.title, forecast);
+    const auto fit = [&](Card card) { flow.fit([&](Flow& page) { card(page, plan, vessel); }); };
+    for (const Card card : with.before) fit(card);
+    draw_job_with(flow, plan, vessel, job, ++number, with.under);
+    for (const Card card : with.after) fit(card);
   }
+}
+
+}  // namespace
+
+void work_order_pages(Flow& flow, const plan::Plan& plan, const plan::VesselPlan& vessel) {
+  draw_jobs(flow, plan, vessel, true);
+}
+
+void building_order_pages(Flow& flow, const plan::Plan& plan, const plan::VesselPlan& vessel) {
+  draw_jobs(flow, plan, vessel, false);
 }
 
 }  // namespace stillheap::sheet

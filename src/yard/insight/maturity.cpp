@@ -2,9 +2,9 @@
 
 #include <algorithm>
 #include <cmath>
-#include <cstdio>
 
 #include "core/base/error.hpp"
+#include "core/base/plain_number.hpp"
 
 namespace stillheap::insight {
 namespace {
@@ -53,11 +53,7 @@ constexpr QualityLimit limits[] = {
     specified("seedling_vigour", "% of control", 80.0, none),
 };
 
-std::string number(double value) {
-  char text[32];
-  std::snprintf(text, sizeof text, "%.6g", value);
-  return text;
-}
+std::string number(double value) { return plain::to_text(value, 6); }
 
 const QualityLimit& find_limit(Standard standard, const std::string& key) {
   std::string known;

@@ -1,19 +1,22 @@
 #include "yard/insight/phrase.hpp"
 
-#include <cstdio>
+#include "core/base/plain_number.hpp"
 
 namespace stillheap::insight {
 namespace {
 
 struct Suffix {
-  const char* form;
+  const char* before;
+  const char* after;
+  int digits;
   double scale;
 };
 
 /// In the order of Unit.
-constexpr Suffix suffixes[] = {{"", 1.0},          {"%.4g degC", 1.0},       {"%.3g K", 1.0},
-                               {"%.3g %%", 100.0}, {"%.3g h", 1.0 / 3600.0}, {"day %.3g after filling", 1.0 / 86400.0},
-                               {"%.3g m", 1.0},    {"%.3g S/m", 1.0},        {"%.6g", 1.0}};
+constexpr Suffix suffixes[] = {
+    {"", "", 3, 1.0},     {"", " degC", 4, 1.0},       {"", " K", 3, 1.0},
+    {"", " %", 3, 100.0}, {"", " h", 3, 1.0 / 3600.0}, {"day ", " after filling", 3, 1.0 / 86400.0},
+    {"", " m", 3, 1.0},   {"", " S/m", 3, 1.0},        {"", "", 6, 1.0}};
 
 }  // namespace
 
@@ -27,9 +30,7 @@ std::string plain(const Phrase& phrase) {
       continue;
     }
     const Suffix& suffix = suffixes[static_cast<std::size_t>(piece.unit)];
-    char line[64];
-    std::snprintf(line, sizeof line, suffix.form, piece.si * suffix.scale);
-    text += line;
+    text += suffix.before + plain::to_text(piece.si * suffix.scale, suffix.digits) + suffix.after;
   }
   return text;
 }

@@ -32,6 +32,12 @@ TEST(WorkshopLengths, RememberTheLargestRounding) {
   EXPECT_EQ(lengths.statement(), "Lengths are rounded to 1 mm; the largest rounding on this sheet is 0.4 mm.");
 }
 
+TEST(WorkshopLengths, SayNothingOfRoundingWhereNothingIsRounded) {
+  WorkshopLengths lengths(UnitSystem::metric);
+  EXPECT_EQ(lengths(1.6) + lengths(0.25), "1600 mm250 mm");
+  EXPECT_EQ(lengths.statement(), "");
+}
+
 TEST(WorkshopLengths, StateTheRoundingInInchesToUsReaders) {
   WorkshopLengths lengths(UnitSystem::us);
   EXPECT_EQ(lengths(0.0254 * 1.0405), "1 1/16 in");

@@ -5,6 +5,7 @@
 #include <algorithm>
 #include <functional>
 
+#include "core/base/date.hpp"
 #include "yard.hpp"
 
 namespace stillheap::plan {
@@ -46,6 +47,26 @@ TEST(Calendar, StandsInOrderOfDate) {
   const Plan plan = small_plan();
   EXPECT_TRUE(std::is_sorted(plan.calendar.begin(), plan.calendar.end(),
                              [](const CalendarEntry& a, const CalendarEntry& b) { return a.date < b.date; }));
+}
+
+TEST(Calendar, StartsTheWaterWhenItFirstRunsAndSaysSoWhereItNeverDoes) {
+  Plan plan = small_plan();
+  auto& rows = plan.vessels[0].programme.rows;
+  rows.assign(2, water::Row{});
+  rows[0].first = *date::parse_iso("2025-04-01");
+  rows[1].first = *date::parse_iso("2025-05-16");
+  rows[1].setting = water::Setting::runs;
+  rows[1].runs = 3;
+  rows[1].run_kg = 8.0;
+  plan.calendar = calendar_of(plan);
+  ASSERT_NE(find(plan, "Start the water programme"), nullptr);
+  EXPECT_EQ(find(plan, "Start the water programme")->date, "2025-05-16");
+  rows[1].setting = water::Setting::enough;
+  rows[1].runs = 0;
+  plan.calendar = calendar_of(plan);
+  EXPECT_EQ(find(plan, "Start the water programme"), nullptr);
+  EXPECT_NE(find(plan, "No watering to start"), nullptr);
+  EXPECT_EQ(find(plan, "the programme stops"), nullptr);
 }
 
 TEST(Calendar, DrainsTheLineBeforeFrostOnly) {

@@ -10,6 +10,7 @@
 #include "planning/plan/forecast_step.hpp"
 #include "planning/plan/plan_json.hpp"
 #include "planning/plan/summary_text.hpp"
+#include "planning/plan/warnings.hpp"
 #include "planning/plan/water_step.hpp"
 #include "yard.hpp"
 
@@ -152,6 +153,22 @@ TEST(Plan, JudgesHygieneInTheCoreAndAtTheColdestPlace) {
   EXPECT_TRUE(cautions(plan, "Count the compost as raw"));
 }
 
+TEST(Plan, TellsFindingsInTheDigitsOfTheFirstSheet) {
+  Plan plan = small_plan();
+  forecast::Summary& summary = plan.vessels[0].forecast.summary;
+  summary.heated = true;
+  summary.warm_again_day = 263.7;
+  summary.lowest_oxygen = {0.000237, 0.0, 0.0301};
+  summary.most_mass_below_5_oxygen = {0.489, 0.147, 0.745};
+  summary.driest_moisture_wet = {0.0839, 0.0802, 0.0862};
+  summary.peak_temperature_c = {70.43, 60.2, 80.37};
+  plan.warnings = warnings_of(plan);
+  EXPECT_TRUE(warns(plan, "it warms again from day 264 on"));
+  EXPECT_TRUE(warns(plan, "oxygen falls to 0.0 % (0.0 % to 3.0 %) of the gas, at most 49 % (15 % to 74 %)"));
+  EXPECT_TRUE(warns(plan, "the driest place falls to 8 % (8 % to 9 %) moisture"));
+  EXPECT_TRUE(warns(plan, "hottest 70 degC (60 degC to 80 degC)"));
+}
+
 TEST(Plan, WarnsOfLongAirPathsWithAMend) {
   site::Site site = test::small_yard();
   site.vessels[0].channels.clear();
@@ -273,12 +290,12 @@ TEST(Water, SaysThatItKeepsTheMeanAndNotTheDriestPlace) {
   VesselPlan vessel;
   vessel.forecast.summary.driest_moisture_wet.middle = 0.17;
   vessel.programme.rows.resize(1);
-  const std::string dry = programme_limits(vessel, UnitSystem::metric);
+  const std::string dry = programme_limits(vessel);
   EXPECT_NE(dry.find("17 %"), std::string::npos) << dry;
   EXPECT_NE(dry.find("rain covers"), std::string::npos) << dry;
   vessel.programme.rows[0].runs = 1;
   vessel.programme.rows[0].run_kg = 8.0;
-  EXPECT_EQ(programme_limits(vessel, UnitSystem::metric).find("rain covers"), std::string::npos);
+  EXPECT_EQ(programme_limits(vessel).find("rain covers"), std::string::npos);
 }
 
 }  // namespace

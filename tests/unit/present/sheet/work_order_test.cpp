@@ -122,6 +122,25 @@ TEST(WorkOrder, LeavesTheFormsOutWhenThereAreNone) {
   }
 }
 
+TEST(WorkOrder, SetsNoTimerWhereTheProgrammeNeverRuns) {
+  plan::Plan plan = sample::plan_for(UnitSystem::metric);
+  const auto says = [&](const std::string& words) {
+    for (const Job& job : jobs_of(plan, plan.vessels.front())) {
+      for (const WorkStep& step : job.steps) {
+        if (step.words.find(words) != std::string::npos) return true;
+      }
+    }
+    return false;
+  };
+  EXPECT_TRUE(says("Set the timer by the water card"));
+  for (water::Row& row : plan.vessels.front().programme.rows) {
+    row.setting = water::Setting::enough;
+    row.runs = 0;
+  }
+  EXPECT_FALSE(says("Set the timer"));
+  EXPECT_TRUE(says("Leave the timer off"));
+}
+
 TEST(WorkOrder, WarnsOfDrinkingWaterOnlyWhereTheLineHangsOnIt) {
   plan::Plan plan = sample::plan_for(UnitSystem::metric);
   const auto warned = [&] {
