@@ -153,7 +153,7 @@ void draw_odds(Flow& flow, const Plan& plan, const VesselPlan& vessel) {
   if (odds.empty()) return;
   Table table;
   table.heading = "Will it get hot? Chances out of ten";
-  table.size_pt = 10.0;
+  table.size_pt = 9.5;
   table.row_padding_pt = 2.5;
   table.columns = {{.head = "", .fixed_pt = 0.54 * flow.width()},
                    {.head = "",
@@ -238,11 +238,11 @@ std::vector<std::string> warning_lines(const Plan& plan) {
 }  // namespace
 
 void answer_page(Flow& flow, const Plan& plan) {
-  flow.start_sheet("What will come out", plan.site.name + ", first fill " + long_date(read_date(plan.site.start_date)));
+  flow.start_sheet("What will come out", plan.site.name);
   draw_fact_grid(flow, yard_facts(plan), 4, flow.left(), flow.width());
   for (const VesselPlan& vessel : plan.vessels) draw_vessel_block(flow, plan, vessel);
   if (const auto lines = warning_lines(plan); !lines.empty())
-    flow.caution_box("What can go wrong (sources in the appendix)", lines, 10.0, false);
+    flow.caution_box("What can go wrong (sources in the appendix)", lines, 9.5, false);
   const int members = plan.vessels.empty() ? 0 : plan.vessels.front().forecast.members;
   flow.paragraph(
       "Large figures are one forecast with the values given and assumed; the ranges are the 10th to 90th percentile "
