@@ -44,8 +44,8 @@ class Link {
 /// Entries down one column after the other.
 void draw_entries(Flow& flow, const std::vector<Entry>& entries) {
   constexpr Style words{10.0};
-  constexpr double row_pt = 16.0, gap_pt = 22.0;
-  constexpr std::size_t columns = 3;
+  constexpr double row_pt = 15.0, gap_pt = 26.0;
+  constexpr std::size_t columns = 2;
   const std::size_t rows = (entries.size() + columns - 1) / columns;
   const Box area = flow.take(row_pt * static_cast<double>(rows) + 4.0);
   const double wide = (area.width - gap_pt * (columns - 1)) / columns;

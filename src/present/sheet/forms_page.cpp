@@ -87,11 +87,26 @@ void draw_battens(const Drawing& drawing) {
                  -14.0, "battens at least " + drawing.lengths(frame.width_m()));
 }
 
-void draw_plan(Flow& flow, const plan::VesselPlan& vessel, quantity::WorkshopLengths& lengths, double most_pt) {
+/// Where a figure lies across the page, and how high it may be.
+struct Place {
+  double from_share = 0.0, to_share = 1.0;  ///< of the page's width
+  double most_pt = 0.0;
+};
+
+Box beside(const Flow& flow, const Place& place, const Box& room) {
+  return {place.from_share * flow.width() + room.x, room.y, (1.0 - place.to_share) * flow.width() + room.width,
+          room.height};
+}
+
+Box caption_at(const Flow& flow, const Place& place, double top) {
+  return {flow.left() + place.from_share * flow.width(), top, (place.to_share - place.from_share) * flow.width(), 14.0};
+}
+
+void draw_plan(Flow& flow, const plan::VesselPlan& vessel, quantity::WorkshopLengths& lengths, const Place& place) {
   const double top = flow.y();
   const Drawing drawing = begin_drawing(flow, vessel.design, lengths, vessel::footprint_frame(vessel.design, 0.05),
-                                        {60.0, 8.0, 60.0, 34.0}, most_pt);
-  draw_caption(drawing, {flow.left(), top, flow.width(), 14.0}, "Forms from above, held at the brim");
+                                        beside(flow, place, {24.0, 8.0, 24.0, 34.0}), place.most_pt);
+  draw_caption(drawing, caption_at(flow, place, top), "Forms from above");
   draw_wall_plan(drawing, {soft, 1.2});
   if (const auto ring = held_ring(vessel.design)) {
     draw_forms_plan(drawing);
@@ -102,15 +117,16 @@ void draw_plan(Flow& flow, const plan::VesselPlan& vessel, quantity::WorkshopLen
   }
 }
 
-void draw_side(Flow& flow, const plan::VesselPlan& vessel, quantity::WorkshopLengths& lengths, double most_pt) {
+void draw_side(Flow& flow, const plan::VesselPlan& vessel, quantity::WorkshopLengths& lengths, const Place& place) {
   const vessel::Design& design = vessel.design;
   const double half = 0.5 * vessel::across_m(design);
   const double tall = design.height_m + handhold_m;
   const double foot = tall - vessel::form_length_m(design);  // on the stop under the deck
   const Frame frame{-half, -design.base_gap_m - vessel::deck_thickness_m, half, tall};
   const double top = flow.y();
-  const Drawing drawing = begin_drawing(flow, design, lengths, frame, {76.0, 8.0, 120.0, 14.0}, most_pt);
-  draw_caption(drawing, {flow.left(), top, flow.width(), 14.0}, "Forms from the front");
+  const Drawing drawing =
+      begin_drawing(flow, design, lengths, frame, beside(flow, place, {70.0, 22.0, 120.0, 14.0}), place.most_pt);
+  draw_caption(drawing, caption_at(flow, place, top), "Forms from the front");
   draw_ground_line(drawing, -half - 0.1, half + 0.1, frame.low_m);
   sheet::fill(drawing.canvas, drawing.box({-half, -vessel::deck_thickness_m, half, 0.0}), deck);
   sheet::frame(drawing.canvas, drawing.box({-half, -vessel::deck_thickness_m, half, 0.0}), {ink, 0.7});
@@ -141,6 +157,22 @@ void draw_side(Flow& flow, const plan::VesselPlan& vessel, quantity::WorkshopLen
                  drawing.spot(0.0, 0.0).y - drawing.spot(0.0, tall).y + 20.0});
 }
 
+/// A round vessel's two figures stand side by side, a long one's below each other.
+void draw_figures(Flow& flow, const plan::VesselPlan& vessel, quantity::WorkshopLengths& lengths, double room_pt) {
+  const double top = flow.y();
+  if (!held_ring(vessel.design)) {
+    constexpr double plan_share = 0.48;  // of the room for both figures, chosen
+    draw_plan(flow, vessel, lengths, {0.0, 1.0, plan_share * room_pt});
+    return draw_side(flow, vessel, lengths, {0.0, 1.0, room_pt - (flow.y() - top)});
+  }
+  constexpr double plan_width = 0.36;  // of the page, chosen
+  draw_plan(flow, vessel, lengths, {0.0, plan_width, room_pt});
+  const double plan_pt = flow.y() - top;
+  flow.space(-plan_pt);
+  draw_side(flow, vessel, lengths, {plan_width, 1.0, room_pt});
+  flow.space(std::max(0.0, plan_pt - (flow.y() - top)));
+}
+
 void hold_words(Flow& flow, const vessel::Design& design, quantity::WorkshopLengths& lengths) {
   const auto ring = held_ring(design);
   if (!ring) {
@@ -167,11 +199,7 @@ void forms_page(Flow& flow, const plan::VesselPlan& vessel, UnitSystem units, do
     state_rounding(below, lengths);
     below.space(kept_pt);
   };
-  constexpr double plan_share = 0.48;  // of the room for both figures, chosen
-  const double room = room_for_drawing(flow, under, 0.45);
-  const double top = flow.y();
-  draw_plan(flow, vessel, lengths, plan_share * room);
-  draw_side(flow, vessel, lengths, room - (flow.y() - top));
+  draw_figures(flow, vessel, lengths, room_for_drawing(flow, under, 0.45));
   hold_words(flow, design, lengths);
   state_rounding(flow, lengths);
 }
