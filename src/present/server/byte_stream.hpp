@@ -16,6 +16,8 @@ class ByteStream {
   [[nodiscard]] virtual ssize_t read(char* to, std::size_t size) = 0;
   /// All of them, or false.
   [[nodiscard]] virtual bool write(const char* from, std::size_t size) = 0;
+  /// Whether the other side has gone, or is sent off; may be told late.
+  [[nodiscard]] virtual bool is_left() { return false; }
 };
 
 }  // namespace stillheap::server

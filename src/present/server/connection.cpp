@@ -108,6 +108,11 @@ bool Connection::is_readable() const {
   return ::poll(&one, 1, 0) > 0;
 }
 
+bool Connection::is_left() {
+  pollfd one{socket_, POLLRDHUP, 0};
+  return over_ || broken_ || (::poll(&one, 1, 0) > 0 && (one.revents & (POLLRDHUP | POLLHUP | POLLERR)) != 0);
+}
+
 ssize_t Connection::fail() {
   over_ = true;
   return -1;

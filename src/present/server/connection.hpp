@@ -36,6 +36,7 @@ class Connection final : public ByteStream {
 
   [[nodiscard]] ssize_t read(char* to, size_t size) override;
   [[nodiscard]] bool write(const char* from, size_t size) override;
+  [[nodiscard]] bool is_left() override;
   /// Takes and throws away what still comes, for a short while: a socket closed with unread bytes takes the answer back
   /// from whoever has not read it yet.
   void linger();

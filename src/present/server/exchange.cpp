@@ -20,6 +20,12 @@ std::uintmax_t length_of(const Response& answer) {
   return answer.file ? std::filesystem::file_size(answer.file->file()) : answer.body.size();
 }
 
+/// Until nothing more comes, or nobody reads any more.
+void send_on(ByteStream& line, const std::function<bool(std::string&)>& more) {
+  std::string piece;
+  while (!line.is_left() && more(piece) && line.write(piece.data(), piece.size())) piece.clear();
+}
+
 /// Piece by piece. False when it could not be sent as long as was told.
 bool send_file(ByteStream& line, const std::filesystem::path& file, std::uintmax_t left) {
   std::ifstream in(file, std::ios::binary);
@@ -44,8 +50,8 @@ std::string in_one_line(std::string_view text) {
 std::string head_text(const Response& answer, bool keeps_open) {
   const auto reason = boost::beast::http::obsolete_reason(static_cast<boost::beast::http::status>(answer.status));
   std::string text = "HTTP/1.1 " + std::to_string(answer.status) + " " + std::string(reason.data(), reason.size()) +
-                     "\r\nContent-Type: " + in_one_line(answer.type) +
-                     "\r\nContent-Length: " + std::to_string(length_of(answer)) + "\r\n";
+                     "\r\nContent-Type: " + in_one_line(answer.type) + "\r\n";
+  if (!answer.more) text += "Content-Length: " + std::to_string(length_of(answer)) + "\r\n";
   for (const auto& [name, value] : answer.headers) text += name + ": " + in_one_line(value) + "\r\n";
   return text + (keeps_open ? "Connection: keep-alive\r\n\r\n" : "Connection: close\r\n\r\n");
 }
@@ -55,10 +61,12 @@ Exchange::Exchange(ServerContext& context, const StaticFiles& page, ByteStream& 
     : context_(context), page_(page), line_(line), address_(std::move(address)), trust_(std::move(trust)) {}
 
 bool Exchange::send(const Response& answer, const Request& ask, bool keeps_open) {
+  if (answer.more) keeps_open = false;
   const std::string head = head_text(answer, keeps_open);
   if (!line_.write(head.data(), head.size())) return false;
   if (ask.method == "HEAD") return keeps_open;
   if (answer.file) return send_file(line_, answer.file->file(), length_of(answer)) && keeps_open;
+  if (answer.more) send_on(line_, answer.more);
   return line_.write(answer.body.data(), answer.body.size()) && keeps_open;
 }
 

@@ -16,6 +16,8 @@ namespace stillheap::server {
 [[nodiscard]] Response get_addresses(ServerContext& context, const Request& ask);
 // store_handlers.cpp
 [[nodiscard]] Response get_store(ServerContext& context, const Request& ask);
+// change_handlers.cpp
+[[nodiscard]] Response send_changes(ServerContext& context, const Request& ask);
 // insight_handlers.cpp
 [[nodiscard]] Response get_today(ServerContext& context, const Request& ask);
 [[nodiscard]] Response get_state(ServerContext& context, const Request& ask);
@@ -30,6 +32,7 @@ namespace stillheap::server {
 [[nodiscard]] Response send_photo(ServerContext& context, const Request& ask);
 // paper_handlers.cpp
 [[nodiscard]] Response send_batch_record(ServerContext& context, const Request& ask);
+[[nodiscard]] Response send_labels(ServerContext& context, const Request& ask);
 [[nodiscard]] Response send_calendar(ServerContext& context, const Request& ask);
 [[nodiscard]] Response get_lots(ServerContext& context, const Request& ask);
 // import_handlers.cpp

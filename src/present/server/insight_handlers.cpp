@@ -1,3 +1,5 @@
+#include <algorithm>
+
 #include "present/server/handlers.hpp"
 #include "present/server/json.hpp"
 #include "yard/record/due.hpp"
@@ -28,6 +30,15 @@ record::VesselGlance glance_of(const record::Store& store, const std::string& fi
   return glance;
 }
 
+/// Vessels whose water programme is being worked out: what is asked of them is not known yet.
+int count_waiting_for_water(const std::vector<record::VesselGlance>& vessels, const record::WaterLookup& water,
+                            date::Day today) {
+  return static_cast<int>(std::count_if(vessels.begin(), vessels.end(), [&](const record::VesselGlance& one) {
+    const auto asked = one.fill ? water(one, today) : std::nullopt;
+    return asked && asked->waits;
+  }));
+}
+
 }  // namespace
 
 Response get_today(ServerContext& context, const Request& ask) {
@@ -35,8 +46,10 @@ Response get_today(ServerContext& context, const Request& ask) {
   const record::Instant now = record::now();
   const yard::Reader reader = reader_of(context, ask);
   const auto states = context.states.states(*store, context.setting, now);
-  const auto due =
-      record::due_list(record::yard(*store), record::all<record::DueDay>(*store), now, reader.zone, context.rhythm);
+  const auto vessels = record::yard(*store);
+  // counted first: a programme that comes between is then told as waiting, and asked for once more, never left out
+  const int waits = count_waiting_for_water(vessels, context.rhythm.water, record::local_day(now, reader.zone));
+  const auto due = record::due_list(vessels, record::all<record::DueDay>(*store), now, reader.zone, context.rhythm);
   Json tasks = Json::array();
   for (const yard::Task& one : yard::tasks_of(states, due, reader)) tasks.push_back(Json(yard::to_json(one)));
   Json phases = Json::array();
@@ -46,7 +59,7 @@ Response get_today(ServerContext& context, const Request& ask) {
                           {"phase", insight::name_of(one.phase.now)},
                           {"text", yard::words(one.phase.statement.text, reader, fill.filled_at)}});
   }
-  return answer({{"tasks", tasks}, {"phases", phases}});
+  return answer({{"tasks", tasks}, {"phases", phases}, {"water_waits", waits}});
 }
 
 Response get_state(ServerContext& context, const Request& ask) {

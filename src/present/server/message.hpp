@@ -32,6 +32,9 @@ struct Response {
   std::string body;
   std::vector<std::pair<std::string, std::string>> headers;
   std::shared_ptr<const Scratch> file;  ///< when there, what is sent instead of the body, piece by piece
+  /// When there, what is sent instead of the body for as long as it says so and somebody reads: it puts the next piece,
+  /// perhaps none, and may wait for it a second or so. Its length is not known: the connection ends with it.
+  std::function<bool(std::string& piece)> more;
 };
 
 /// An answer too large to be held in memory: `write` fills a file that goes when the answer was sent.

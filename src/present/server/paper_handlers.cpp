@@ -1,10 +1,14 @@
 #include <algorithm>
 
+#include "core/base/error.hpp"
 #include "core/base/whole_file.hpp"
+#include "present/server/addresses.hpp"
 #include "present/server/entry_json.hpp"
+#include "present/server/guard.hpp"
 #include "present/server/handlers.hpp"
 #include "present/server/scratch.hpp"
 #include "present/sheet/batch_record_page.hpp"
+#include "present/sheet/labels_page.hpp"
 #include "yard/record/calendar.hpp"
 #include "yard/record/read.hpp"
 #include "yard/state/state.hpp"
@@ -28,6 +32,18 @@ UnitSystem units_of(const ServerContext& context, const Request& ask) {
   return asked->second == "us" ? UnitSystem::us : UnitSystem::metric;
 }
 
+/// Where phones find this page: as this very page was opened, or by the first address of the network.
+std::string phone_origin(const ServerContext& context, const Request& ask) {
+  const auto host = ask.header.find("host");
+  const std::string here = host == ask.header.end() ? "" : host->second;
+  if (!here.empty() && !host_is_ours(here, false, "")) return (context.safety.tls ? "https://" : "http://") + here;
+  const auto all = phone_addresses(context.safety, context.port);
+  if (all.empty()) {
+    throw InputError("labels", "need an address that phones can open", "start the server with --lan");
+  }
+  return all.front();
+}
+
 }  // namespace
 
 Response send_batch_record(ServerContext& context, const Request& ask) {
@@ -43,6 +59,25 @@ Response send_batch_record(ServerContext& context, const Request& ask) {
   made.type = "application/pdf";
   made.body = read_whole_file(scratch.file());
   made.headers.emplace_back("Content-Disposition", "attachment; filename=\"" + file_name(fill->batch) + "\"");
+  return made;
+}
+
+Response send_labels(ServerContext& context, const Request& ask) {
+  const std::string origin = phone_origin(context, ask);
+  std::vector<sheet::VesselLabel> labels;
+  {
+    const auto store = context.stores.take();
+    for (const record::Vessel& one : record::all<record::Vessel>(*store)) {
+      labels.push_back({one.name, origin + "/#/note/" + one.mark.thing});
+    }
+  }
+  std::sort(labels.begin(), labels.end(), [](const auto& a, const auto& b) { return a.name < b.name; });
+  const Scratch scratch("labels.pdf");
+  (void)sheet::write_labels(labels, scratch.file(), units_of(context, ask));
+  Response made;
+  made.type = "application/pdf";
+  made.body = read_whole_file(scratch.file());
+  made.headers.emplace_back("Content-Disposition", "attachment; filename=\"labels.pdf\"");
   return made;
 }
 

@@ -5,7 +5,6 @@ namespace stillheap::server {
 
 /// An address as a QR code for a terminal: two rows of modules a line, black on white by the terminal's own codes
 /// whatever its colours, with the four white modules around it that cameras want. Empty when the text is too long.
-/// Source: ISO/IEC 18004 (from memory), drawn by libqrencode with correction level M.
 [[nodiscard]] std::string phone_code(const std::string& address);
 
 }  // namespace stillheap::server

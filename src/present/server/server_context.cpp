@@ -17,6 +17,7 @@ ServerContext::ServerContext(site::Site the_site, Safety the_safety, std::filesy
       stores(record::store_path(site.file)),
       writes(record::store_path(site.file)),
       store_watch(record::store_path(site.file)),
+      changes(record::store_path(site.file)),
       copies(record::store_path(site.file), std::move(copies_folder)) {}
 
 }  // namespace stillheap::server

@@ -5,6 +5,7 @@
 #include "planning/site/site.hpp"
 #include "present/server/body_room.hpp"
 #include "present/server/calibration_jobs.hpp"
+#include "present/server/change_watch.hpp"
 #include "present/server/daily_copies.hpp"
 #include "present/server/draft_turns.hpp"
 #include "present/server/forecast_jobs.hpp"
@@ -41,6 +42,7 @@ struct ServerContext {
   StorePool stores;
   WriteQueue writes;
   StoreWatch store_watch;  ///< after the pool, which makes the store when there is none
+  ChangeWatch changes;
   DailyCopies copies;
   StateCache states;
   BodyRoom body_room;

@@ -15,6 +15,7 @@ struct WaterAsked {
   int every_days = 0;  ///< 0: nothing
   std::string what;    ///< "sprinkle: 3 min, 24 L"
   std::string rule;    ///< "every 2 days by the water programme"
+  bool waits = false;  ///< the programme is being worked out: nothing is asked until it is known
 };
 /// Nothing when no programme is known for the vessel.
 using WaterLookup = std::function<std::optional<WaterAsked>(const VesselGlance& glance, date::Day day)>;

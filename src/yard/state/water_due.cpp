@@ -13,7 +13,14 @@ record::WaterAsked asked_of(const water::Programme& programme, date::Day day, Un
   return {row->every_days,
           std::string(programme.way.by_hand ? "water by hand: " : "sprinkle: ") + water::run_text(programme, *row) +
               ", " + quantity::format_water(row->run_kg, units),
-          water::rhythm_text(*row) + " by the water programme"};
+          water::rhythm_text(*row) + " by the water programme", false};
+}
+
+/// For seconds; rather nothing than a rule of thumb meanwhile.
+record::WaterAsked still_working() {
+  record::WaterAsked asked;
+  asked.waits = true;
+  return asked;
 }
 
 }  // namespace
@@ -29,7 +36,7 @@ record::WaterLookup water_lookup(std::shared_ptr<plan::Programmes> programmes, c
       const date::Day filled = record::local_day(glance.fill->filled_at, zone);
       const water::Programme* programme =
           patience == Patience::waits ? &programmes->of(*design, filled) : programmes->ready(*design, filled);
-      if (programme == nullptr) return record::WaterAsked{};  // for seconds: rather nothing than a rule of thumb
+      if (programme == nullptr) return still_working();
       return asked_of(*programme, day, site.units);
     } catch (const Error&) {
       return std::nullopt;  // a site that cannot be planned must not hide what else is due

@@ -196,6 +196,17 @@ TEST_F(Respond, TellsWhatTheReadingsSay) {
   EXPECT_EQ(today.at("phases").at(0).at("fill"), fill);
 }
 
+TEST_F(Respond, TellsThatAWaterProgrammeIsBeingWorkedOutUntilItIsKnown) {
+  (void)filled();
+  const auto waits = [&] { return json::parse(ask("GET", "/api/today").body).at("water_waits").get<int>(); };
+  EXPECT_EQ(waits(), 1);
+  const auto until = std::chrono::steady_clock::now() + std::chrono::minutes{2};  // a draft forecast takes seconds
+  while (waits() > 0 && std::chrono::steady_clock::now() < until) {
+    std::this_thread::sleep_for(std::chrono::milliseconds{100});
+  }
+  EXPECT_EQ(waits(), 0);
+}
+
 TEST_F(Respond, AsksTheUnlikelyBackAndRefusesTheImpossibleThoughSomebodyIsSure) {
   const std::string fill = filled();
   json hot = reading(fill, 99.0);
