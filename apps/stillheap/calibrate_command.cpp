@@ -48,14 +48,17 @@ json outlook_json(const calibrate::Outlook& outlook) {
 
 void print_outlook(const char* when, const calibrate::Outlook& outlook, const record::Fill& fill,
                    const CalibrateOptions& options) {
+  // A run that is still warm counts as ending on its last day.
+  const auto day = [&](double at) { return at >= options.days ? std::string("later") : date_of(fill, at, options); };
+  const std::string ends = outlook.cool_day.low >= options.days
+                               ? "does not end within the " + std::to_string(options.days) + " days worked out"
+                               : "ends on " + day(outlook.cool_day.middle) + " (" + day(outlook.cool_day.low) + " to " +
+                                     day(outlook.cool_day.high) + ")";
   std::printf(
-      "%s: misses the readings by %.1f K; self-heating ends on %s (%s to %s); of %d days' courses %.0f %% stop "
-      "heating, %.0f "
-      "%% "
+      "%s: misses the readings by %.1f K; self-heating %s; in %d days %.0f %% of the runs stop heating, %.0f %% "
       "never heated\n",
-      when, outlook.misfit_k, date_of(fill, outlook.cool_day.middle, options).c_str(),
-      date_of(fill, outlook.cool_day.low, options).c_str(), date_of(fill, outlook.cool_day.high, options).c_str(),
-      options.days, 100.0 * outlook.cool_share_of_members, 100.0 * outlook.never_warm_share);
+      when, outlook.misfit_k, ends.c_str(), options.days, 100.0 * outlook.cool_share_of_members,
+      100.0 * outlook.never_warm_share);
 }
 
 void print_learned(const calibrate::Learned& learned, const record::Fill& fill, const CalibrateOptions& options) {

@@ -1,6 +1,7 @@
 #include <cstdio>
 #include <memory>
 #include <nlohmann/json.hpp>
+#include <set>
 
 #include "commands.hpp"
 #include "core/base/delimited.hpp"
@@ -8,6 +9,7 @@
 #include "record_options.hpp"
 #include "yard/record/csv_import.hpp"
 #include "yard/record/due.hpp"
+#include "yard/record/read.hpp"
 
 namespace stillheap::app {
 namespace {
@@ -105,6 +107,23 @@ void import_readings(const ImportOptions& options) {
   }
 }
 
+/// A plan of another yard speaks of vessels that this one has not.
+void ask_about_others(const ImportOptions& options, const record::Store& store,
+                      const std::vector<record::DueDay>& days) {
+  std::set<std::string> known;
+  for (const record::YardFacts::Design& one : facts_of(options).designs) known.insert(one.name);
+  if (known.empty()) return;  // nothing is known of the yard
+  for (const record::Vessel& one : record::all<record::Vessel>(store)) known.insert(one.name);
+  record::Doubts unlikely;
+  std::set<std::string> told;
+  for (const record::DueDay& day : days) {
+    if (day.vessel.empty() || known.contains(day.vessel) || !told.insert(day.vessel).second) continue;
+    unlikely.push_back({options.file, "plans work at \"" + day.vessel + "\", which is not in this yard",
+                        "name the plan.json of this site"});
+  }
+  ask_back(options, std::move(unlikely));
+}
+
 void import_plan(const ImportOptions& options) {
   record::Store store = open_to_note(options, true);
   std::string text;
@@ -112,6 +131,7 @@ void import_plan(const ImportOptions& options) {
   std::size_t stored = 0;
   record::Transaction together(store);
   const auto days = record::due_days_of_plan(text, mark_of(options));
+  ask_about_others(options, store, days);
   for (const record::DueDay& day : days) {
     // Whoever took the plan in first, and whatever became of its days since, stays.
     if (!record::history<record::DueDay>(store, day.mark.id).empty()) continue;

@@ -66,8 +66,10 @@ record::Fill find_fill(const record::Store& store, const FillChoice& choice) {
 
 record::Store open_store(const RecordOptions& options, bool make, record::Check check) {
   const std::filesystem::path file = site_file(options.site);
-  if (!std::filesystem::exists(file)) {
-    throw InputError(file.string(), "is not there", "name the site file, or make one with: stillheap init");
+  std::error_code unreadable;
+  if (!std::filesystem::exists(file, unreadable)) {
+    throw InputError(file.string(), unreadable ? "cannot be read: " + unreadable.message() : "is not there",
+                     "name the site file, or make one with: stillheap init");
   }
   return record::Store::open(record::store_path(file), make, check);
 }

@@ -6,6 +6,7 @@
 #include <string>
 
 #include "core/quantity/quantity.hpp"
+#include "yard/record/check.hpp"
 #include "yard/record/doubt.hpp"
 #include "yard/record/read.hpp"
 #include "yard/record/write.hpp"
@@ -80,6 +81,7 @@ template <class Entry>
 void store_entry(const RecordOptions& options, record::Store& store, Entry entry, const char* word,
                  const std::string& what) {
   entry.mark = mark_of(options);
+  record::refuse_impossible(entry);
   if (!options.sure) ask_back(options, record::doubts(store, entry, facts_of(options)));
   print_stored(options, word, record::add(store, entry), what);
 }

@@ -60,6 +60,7 @@ void record_readings(const ReadingOptions& options) {
   record::Doubts unlikely;
   const record::YardFacts facts = options.sure ? record::YardFacts{} : facts_of(options);
   for (const record::Reading& one : readings) {
+    record::refuse_impossible(one);
     for (const Problem& doubt : record::doubts(store, one, facts)) unlikely.push_back(doubt);
   }
   ask_back(options, std::move(unlikely));

@@ -47,7 +47,7 @@ void take_vessel(rules::Conditions& conditions, const VesselPlan& vessel) {
 
 std::vector<Caution> cautions_of(const Plan& plan) {
   rules::Conditions conditions;
-  conditions.drinking_water_supply = plan.site.water.drinking_water;
+  conditions.drinking_water_supply = plan.site.water.drinking_water && !plan.site.water.by_hand;
   conditions.pail_limit_kg = std::numeric_limits<double>::infinity();
   conditions.hygiene_met_everywhere = !plan.vessels.empty();
   if (plan.site.soil_bearing_pa > 0.0) conditions.soil_bearing_pa = plan.site.soil_bearing_pa;

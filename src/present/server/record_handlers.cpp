@@ -10,6 +10,7 @@
 #include "present/server/handlers.hpp"
 #include "present/server/thin.hpp"
 #include "yard/record/batch.hpp"
+#include "yard/record/check.hpp"
 #include "yard/record/export.hpp"
 #include "yard/record/ident.hpp"
 #include "yard/record/photo.hpp"
@@ -85,6 +86,7 @@ template <class Entry>
 Json add_one(record::Store& store, const Json& json, const record::YardFacts& facts, bool sure) {
   const Entry entry = entry_from<Entry>(json);
   if (!sure && !entry.mark.withdrawn) {
+    record::refuse_impossible(entry);
     const record::Doubts doubts = record::doubts(store, entry, facts);
     if (!doubts.empty()) {
       Json asked = {{"outcome", "refused"}, {"unlikely", true}};  // a page that knows no `unlikely` keeps the entry

@@ -9,8 +9,9 @@ namespace {
 
 /// Alerts that speak of water or air, the one that decides first.
 constexpr std::array<std::string_view, 6> order{"fire-risk", "soaked", "water-uneven", "dry", "too-hot", "oxygen-low"};
-constexpr std::array<std::string_view, 5> let_air_in{"oxygen-low", "channel-blocked", "not-heating", "hot-too-short",
-                                                     "cooling-fast"};
+/// What a fire silences: advice that lets air in, and that on water in other words than the fire's own.
+constexpr std::array<std::string_view, 8> not_in_a_fire{
+    "oxygen-low", "channel-blocked", "not-heating", "hot-too-short", "cooling-fast", "dry", "water-uneven", "soaked"};
 
 const Statement* find(const std::vector<Statement>& alerts, std::string_view id) {
   const auto found = std::find_if(alerts.begin(), alerts.end(), [&](const Statement& one) { return one.id == id; });
@@ -51,7 +52,8 @@ void settle(Advice& advice, bool frozen) {
   if (advice.hands_off) {
     alerts.erase(std::remove_if(alerts.begin(), alerts.end(),
                                 [](const Statement& one) {
-                                  return std::find(let_air_in.begin(), let_air_in.end(), one.id) != let_air_in.end();
+                                  return std::find(not_in_a_fire.begin(), not_in_a_fire.end(), one.id) !=
+                                         not_in_a_fire.end();
                                 }),
                  alerts.end());
   }

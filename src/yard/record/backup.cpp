@@ -110,8 +110,10 @@ std::optional<fs::path> set_aside(const fs::path& store_file, Instant at) {
     const fs::path file = store_file.string() + one;
     if (!fs::exists(file)) continue;
     if (!folder) {
-      folder = store_file.string() + ".before-" + stamp(at) + "-" + new_id().substr(0, 8);
-      fs::create_directories(*folder);
+      // the whole id: its first signs are the time, the same for restores that follow each other
+      folder = store_file.string() + ".before-" + stamp(at) + "-" + new_id();
+      fs::create_directories(folder->parent_path());
+      if (!fs::create_directory(*folder)) throw RunError(folder->string(), "is there already", "try again");
     }
     fs::rename(file, *folder / file.filename());
   }
@@ -197,6 +199,19 @@ std::optional<LastCopy> last_copy(const fs::path& store_file, const fs::path& fo
   if (failure) return std::nullopt;
   const auto since = std::chrono::duration_cast<std::chrono::seconds>(fs::file_time_type::clock::now() - written);
   return LastCopy{file, now() - since};
+}
+
+std::optional<Holds> what_it_holds(const fs::path& store_file) {
+  try {
+    const SQLite::Database from(store_file.string(), SQLite::OPEN_READONLY, Store::busy_timeout_ms);
+    const auto count = [&](const char* table) {
+      SQLite::Statement query(from, std::string("SELECT count(*) FROM ") + table);
+      return query.executeStep() ? query.getColumn(0).getInt64() : 0;
+    };
+    return Holds{count("vessels"), count("fills"), count("readings"), count("events")};
+  } catch (const SQLite::Exception&) {
+    return std::nullopt;  // damaged, or no store: that is mostly why one restores
+  }
 }
 
 Restored restore(const fs::path& store_file, const fs::path& copy, Instant at) {

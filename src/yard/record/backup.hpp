@@ -42,6 +42,14 @@ struct LastCopy {
 [[nodiscard]] std::optional<LastCopy> last_copy(const std::filesystem::path& store_file,
                                                 const std::filesystem::path& folder);
 
+/// Statements in a store or a copy, corrected ones too, so that a restore can be weighed.
+struct Holds {
+  long long vessels = 0, fills = 0, readings = 0, events = 0;
+  [[nodiscard]] long long all() const noexcept { return vessels + fills + readings + events; }
+};
+/// Read only, nothing is brought up to date. Nothing where it cannot be read.
+[[nodiscard]] std::optional<Holds> what_it_holds(const std::filesystem::path& store_file);
+
 struct Restored {
   std::size_t photos = 0;                          ///< put back
   std::optional<std::filesystem::path> set_aside;  ///< where the store that was there lies now

@@ -1,4 +1,5 @@
 #pragma once
+#include <utility>
 #include <vector>
 
 #include "core/base/error.hpp"
@@ -22,6 +23,15 @@ void check(const Spreading& one, Problems& problems);
 void check(const Photo& one, Problems& problems);
 void check(const CsvSource& one, Problems& problems);
 void check(const DueDay& one, Problems& problems);
+
+/// Throws InputError for an entry that cannot be, whatever the store holds: before anybody is asked whether they are
+/// sure.
+template <class Entry>
+void refuse_impossible(const Entry& entry) {
+  Problems problems;
+  check(entry, problems);
+  if (!problems.empty()) throw InputError(std::move(problems));
+}
 
 /// UTF-8 without control characters other than line breaks and tabs.
 [[nodiscard]] bool is_plain_text(std::string_view text) noexcept;

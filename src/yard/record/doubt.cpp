@@ -1,6 +1,7 @@
 #include "yard/record/doubt.hpp"
 
 #include <algorithm>
+#include <array>
 #include <cmath>
 
 #include "core/quantity/rounding.hpp"
@@ -18,6 +19,9 @@ constexpr double over_design = 1.5;                // chosen: of the volume draw
 constexpr double heaviest_kg_m3 = 1200.0;          // chosen: wetter than compost can be, Rynk et al. 1992 ask for 640
 constexpr double most_sprinkled_share = 0.1;       // chosen: of the heap's volume at once; more runs through
 constexpr double most_worms_kg_m3 = 20.0;          // chosen: of the heap's volume
+constexpr double under_design = 0.3;               // chosen: of the volume drawn; less is mostly a slip of the comma
+constexpr double least_out_share = 0.05;           // chosen: a heap loses much, never nearly all
+constexpr double thickest_spread_m = 0.3;          // chosen: a mulch, no dressing
 constexpr double longest_sprinkling_s = 4 * 3600;  // chosen: a forgotten tap
 
 void add(Doubts& doubts, const std::string& where, const std::string& what, const std::string& mend = look_again) {
@@ -75,6 +79,10 @@ void doubt_amounts(const Event& event, const YardFacts::Design& design, UnitSyst
   } else if (event.kind == EventKind::worms_in) {
     mass(most_worms_kg_m3, "a heap as in \"" + design.name + "\" is given of worms");
   } else if (gives) {
+    if (event.volume_m3 && *event.volume_m3 < least_out_share * design.volume_m3)
+      add(doubts, "event: volume",
+          "= " + quantity::format(*event.volume_m3, Dimension::volume, units) + " is next to nothing of \"" +
+              design.name + "\", which holds " + quantity::format(design.volume_m3, Dimension::volume, units));
     volume(over_design, "comes out of \"" + design.name + "\"");
     mass(over_design * heaviest_kg_m3, "comes out of \"" + design.name + "\"");
   }
@@ -109,6 +117,26 @@ void doubt_worms(const Store& store, const Event& event, UnitSystem units, Doubt
            text(worms::least_moisture_wet, Dimension::fraction) + " to " +
                text(worms::most_moisture_wet, Dimension::fraction));
   }
+}
+
+/// What these tests hardly ever give, by key and unit.
+Doubts lab_doubts(const LabTest& test) {
+  struct Usual {
+    std::string_view key, unit;
+    double least, most;
+  };
+  // chosen: a control of 100 % is rarely doubled; a heap of fresh material heats a Dewar flask by 50 K
+  constexpr std::array usual{Usual{"germination_index", "%", 0.0, 250.0}, Usual{"self_heating_rise", "K", -5.0, 60.0},
+                             Usual{"conductivity", "dS/m", 0.0, 50.0}, Usual{"ph", "", 3.0, 11.0},
+                             Usual{"moisture", "%", 5.0, 95.0}};
+  Doubts doubts;
+  for (const Usual& one : usual) {
+    if (one.key != test.key || one.unit != test.unit || (test.value >= one.least && test.value <= one.most)) continue;
+    add(doubts, "laboratory test: value",
+        "= " + quantity::to_text(test.value, 6) + ' ' + test.unit + " hardly ever is; usual are " +
+            quantity::to_text(one.least, 3) + " to " + quantity::to_text(one.most, 3) + ' ' + test.unit);
+  }
+  return doubts;
 }
 
 }  // namespace
@@ -158,6 +186,10 @@ Doubts doubts(const Store& store, const Fill& fill, const YardFacts& facts) {
   if (design != nullptr && fill.volume_m3 > over_design * design->volume_m3)
     doubt_more(fill.volume_m3, {design->volume_m3, Dimension::volume, "the vessel \"" + design->name + "\" holds"},
                "fill: volume", facts.units, doubts);
+  if (design != nullptr && fill.volume_m3 && *fill.volume_m3 < under_design * design->volume_m3)
+    add(doubts, "fill: volume",
+        "= " + quantity::format(*fill.volume_m3, Dimension::volume, facts.units) + " is far less than \"" +
+            design->name + "\" holds, " + quantity::format(design->volume_m3, Dimension::volume, facts.units));
   if (fill.moisture_wet && !limits::holds(limits::soaked_moisture, *fill.moisture_wet)) {
     add(doubts, "fill: moisture",
         "= " + quantity::format(*fill.moisture_wet, Dimension::fraction, facts.units) + " hardly ever is; usual are " +
@@ -175,6 +207,15 @@ Doubts doubts(const Store& store, const LotUse& use, const YardFacts& facts) {
   const auto fill = current<Fill>(store, use.fill_id);
   const YardFacts::Design* design = fill ? design_of(store, fill->vessel_id, facts) : nullptr;
   Doubts doubts;
+  if (const auto lot = current<Lot>(store, use.lot_id); lot && lot->mass_wet_kg) {
+    double used_kg = use.mass_wet_kg;
+    for (const LotUse& other : all<LotUse>(store)) {
+      const bool itself = other.mark.id == use.mark.corrects || other.mark.thing == use.mark.corrects;
+      if (other.lot_id == use.lot_id && !itself) used_kg += other.mass_wet_kg;
+    }
+    doubt_more(used_kg, {*lot->mass_wet_kg, Dimension::mass, "was delivered in lot \"" + lot->name + "\""},
+               "use of a lot: mass of all uses", facts.units, doubts);
+  }
   if (design == nullptr) return doubts;
   doubt_more(use.mass_wet_kg,
              {over_design * heaviest_kg_m3 * design->volume_m3, Dimension::mass, "goes into \"" + design->name + "\""},
@@ -199,17 +240,45 @@ Doubts doubts(const Store& store, const Event& event, const YardFacts& facts) {
   if (event.kind == EventKind::sprinkled)
     doubt_more(event.duration_s, {longest_sprinkling_s, Dimension::duration, "anybody sprinkles at once"},
                "event: duration", facts.units, doubts);
-  if (ends && fill) {
+  const bool judged = event.kind == EventKind::cured;
+  const double soonest = event.kind == EventKind::worms_in ? rules::worms::earliest_day
+                         : ends || judged                  ? shortest_to_harvest_days
+                                                           : 0.0;
+  if (fill && soonest > 0.0) {
     const double days = static_cast<double>((event.at - fill->filled_at).count()) / 86400.0;
-    if (days >= 0.0 && days < shortest_to_harvest_days) {
+    if (days >= 0.0 && days < soonest) {
       add(doubts, "event: at_s",
-          "is only " + quantity::to_text(std::floor(days), 3) + " days after batch " + fill->batch + " was filled");
+          "is only " + quantity::to_text(std::floor(days), 3) + " days after batch " + fill->batch + " was filled; " +
+              quantity::to_text(soonest, 3) + " are the least that is usual");
     }
   }
   return doubts;
 }
 
-Doubts doubts(const Store&, const LabTest& test, const YardFacts& facts) {
+Doubts doubts(const Store& store, const Spreading& spreading, const YardFacts& facts) {
+  Doubts doubts;
+  const auto fill = current<Fill>(store, spreading.fill_id);
+  if (!fill) return doubts;
+  bool is_out = false;
+  for (const Event& event : of_fill<Event>(store, spreading.fill_id))
+    is_out |= event.kind == EventKind::harvested || event.kind == EventKind::emptied;
+  if (!is_out) add(doubts, "spreading", "is of batch " + fill->batch + ", of which no harvest is noted");
+  if (const YardFacts::Design* design = design_of(store, fill->vessel_id, facts))
+    doubt_more(spreading.volume_m3,
+               {over_design * design->volume_m3, Dimension::volume, "comes out of \"" + design->name + "\""},
+               "spreading: volume", facts.units, doubts);
+  if (spreading.volume_m3 && spreading.area_m2 && *spreading.area_m2 > 0.0)
+    doubt_more(*spreading.volume_m3 / *spreading.area_m2, {thickest_spread_m, Dimension::length, "anybody spreads"},
+               "spreading: thickness", facts.units, doubts);
+  return doubts;
+}
+
+Doubts doubts(const Store& store, const LabTest& test, const YardFacts& facts) {
+  Doubts odd = lab_doubts(test);
+  if (const auto fill = current<Fill>(store, test.fill_id);
+      fill && test.sampled_at != Instant{} && test.sampled_at < fill->filled_at)
+    add(odd, "laboratory test: sampled_at_s", "is before batch " + fill->batch + " was filled");
+  if (!odd.empty()) return odd;
   if (facts.lab_keys.empty()) return {};
   const auto found = std::find_if(facts.lab_keys.begin(), facts.lab_keys.end(),
                                   [&](const YardFacts::LabKey& one) { return one.key == test.key; });

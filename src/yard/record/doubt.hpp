@@ -37,6 +37,7 @@ using Doubts = std::vector<Problem>;
 [[nodiscard]] Doubts doubts(const Store& store, const Reading& reading, const YardFacts& facts);
 [[nodiscard]] Doubts doubts(const Store& store, const Event& event, const YardFacts& facts);
 [[nodiscard]] Doubts doubts(const Store& store, const LabTest& test, const YardFacts& facts);
+[[nodiscard]] Doubts doubts(const Store& store, const Spreading& spreading, const YardFacts& facts);
 template <class Entry>
 [[nodiscard]] Doubts doubts(const Store&, const Entry&, const YardFacts&) {
   return {};

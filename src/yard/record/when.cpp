@@ -69,6 +69,36 @@ void refuse_earlier(Connection& connection, const char* sql, Row fill, Instant b
                       "give a time before it, or correct that entry first"});
 }
 
+/// What was read in a heap was read before it was taken out.
+void refuse_later_readings(Connection& connection, const Event& event, const Span& span, Problems& problems) {
+  Query query(connection,
+              "SELECT max(r.at_s) FROM current_readings AS r JOIN series AS s ON r.series = s.row WHERE s.fill = ?1");
+  query->bind(1, thing_of(connection, "fills", event.fill_id));
+  if (!query->executeStep() || query->getColumn(0).isNull()) return;
+  const Instant last{std::chrono::seconds{query->getColumn(0).getInt64()}};
+  if (last <= event.at) return;
+  problems.push_back(
+      {"event: at_s",
+       "= " + to_utc_text(event.at) + " is before the last reading of batch " + span.batch + ", " + to_utc_text(last),
+       "give the right time, or withdraw what was read later"});
+}
+
+/// A vessel holds one heap at a time.
+void refuse_overlap(Connection& connection, const Fill& fill, Row thing, Problems& problems) {
+  Query query(connection, R"(SELECT t.batch, max(e.at_s) AS ended FROM current_fills AS t JOIN current_events AS e
+    ON e.fill = t.thing AND e.kind IN ('harvested', 'emptied')
+    WHERE t.vessel = ?1 AND t.thing <> ?2 AND t.filled_s <= ?3 GROUP BY t.thing HAVING ended > ?3)");
+  query->bind(1, thing_of(connection, "vessels", fill.vessel_id));
+  query->bind(2, thing);
+  query->bind(3, static_cast<std::int64_t>(fill.filled_at.time_since_epoch().count()));
+  if (!query->executeStep()) return;
+  const Instant ended{std::chrono::seconds{query->getColumn(1).getInt64()}};
+  problems.push_back({"fill: filled_s",
+                      "= " + to_utc_text(fill.filled_at) + " is while batch " + query->getColumn(0).getString() +
+                          " was in the vessel, until " + to_utc_text(ended),
+                      "give a time after it"});
+}
+
 }  // namespace
 
 void check_when(Connection& connection, const Reading& reading, Row, Problems& problems) {
@@ -83,6 +113,8 @@ void check_when(Connection& connection, const Event& event, Row thing, Problems&
   if (!span) return;
   need_after_filling(event.at, *span, "event: at_s", problems);
   if (needs_a_heap(event.kind)) need_before_end(event.at, *span, "event: at_s", problems);
+  if (event.kind == EventKind::harvested || event.kind == EventKind::emptied)
+    refuse_later_readings(connection, event, *span, problems);
 }
 
 void check_when(Connection& connection, const Spreading& spreading, Row, Problems& problems) {
@@ -91,6 +123,7 @@ void check_when(Connection& connection, const Spreading& spreading, Row, Problem
 }
 
 void check_when(Connection& connection, const Fill& fill, Row thing, Problems& problems) {
+  refuse_overlap(connection, fill, thing, problems);
   if (thing == 0) return;
   refuse_earlier(connection,
                  "SELECT min(r.at_s) FROM current_readings AS r JOIN series AS s ON r.series = s.row WHERE s.fill = ?1",

@@ -57,6 +57,12 @@ Task task_of(const record::Due& due) {
 /// may burn.
 bool is_silenced(const record::Due& due, const std::vector<VesselState>& states) {
   using record::DueKind;
+  if (due.kind == DueKind::planned) {
+    return !due.vessel.empty() && std::any_of(states.begin(), states.end(), [&](const VesselState& state) {
+      const record::Vessel& vessel = state.glance.vessel;
+      return state.hands_off && (vessel.design == due.vessel || vessel.name == due.vessel);
+    });
+  }
   if (due.kind != DueKind::sprinkle && due.kind != DueKind::forms_out) return false;
   return std::any_of(states.begin(), states.end(), [&](const VesselState& state) {
     if (state.glance.fill->mark.thing != due.fill_id) return false;

@@ -83,6 +83,14 @@ TEST(Adviser, LetsAFireSilenceAllElse) {
   EXPECT_FALSE(has(next_of(fire, "soaked"), "Stop sprinkling"));
 }
 
+TEST(Adviser, SaysNothingElseOfWaterInAFire) {
+  const Advice fire = advice({daily("core", {40.0, 60.0, 78.0}), one(Sensed::moisture, "core", 2.0, 0.30),
+                              one(Sensed::moisture, "side", 2.0, 0.38)},
+                             3.0);
+  EXPECT_EQ(fire.alerts.front().id, "fire-risk");
+  EXPECT_EQ(next_of(fire, "dry"), "none") << "\"test again in a week\" stood beside \"keep people away\"";
+}
+
 TEST(Adviser, CountsUnreadMoistureAsDry) {
   EXPECT_EQ(advice({daily("core", {40.0, 60.0, 76.0})}, 3.0).alerts.front().id, "fire-risk");
   const Advice watched = advice({daily("core", {40.0, 60.0, 71.0})}, 3.0);

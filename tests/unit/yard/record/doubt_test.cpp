@@ -7,6 +7,7 @@
 
 #include "core/base/error.hpp"
 #include "yard.hpp"
+#include "yard/record/check.hpp"
 #include "yard/record/csv_import.hpp"
 #include "yard/record/csv_mapping.hpp"
 #include "yard/record/read.hpp"
@@ -167,6 +168,77 @@ TEST(Unlikely, AreAmountsThatNoSuchVesselTakesOrGives) {
   EXPECT_TRUE(doubts(yard.store, use, facts()).empty());
   use.mass_wet_kg = 90000.0;
   EXPECT_EQ(doubts(yard.store, use, facts()).size(), 1U);
+}
+
+TEST(Unlikely, AreWormsAndAJudgementInTheFirstWeeks) {
+  Yard yard;
+  EXPECT_EQ(doubted(yard, event(yard.fill_id, EventKind::worms_in, "2025-03-10T09:00Z")), "event: at_s;");
+  EXPECT_EQ(doubted(yard, event(yard.fill_id, EventKind::cured, "2025-03-04T09:00Z")), "event: at_s;");
+  EXPECT_EQ(doubted(yard, event(yard.fill_id, EventKind::cured, "2025-12-04T09:00Z")), "");
+}
+
+TEST(Unlikely, IsMoreOfALotThanWasDelivered) {
+  Yard yard;
+  Lot lot;
+  lot.mark = by("ab");
+  lot.name = "hen 1";
+  lot.mass_wet_kg = 800.0;
+  lot.received_at = at("2025-02-20T09:00Z");
+  LotUse use;
+  use.mark = by("ab");
+  use.fill_id = yard.fill_id;
+  use.lot_id = add(yard.store, lot).id;
+  use.mass_wet_kg = 500.0;
+  EXPECT_TRUE(doubts(yard.store, use, facts()).empty());
+  (void)add(yard.store, use);
+  EXPECT_EQ(doubts(yard.store, use, facts()).size(), 1U);
+}
+
+TEST(Unlikely, AreLaboratoryValuesThatTheirTestHardlyGives) {
+  Yard yard;
+  YardFacts known = facts();
+  known.lab_keys = {{"germination_index", "%"}, {"self_heating_rise", "K"}};
+  const auto count = [&](LabTest test) { return doubts(yard.store, test, known).size(); };
+  EXPECT_EQ(count(lab(yard, "germination_index", 95.0, "%")), 0U);
+  EXPECT_EQ(count(lab(yard, "germination_index", 850.0, "%")), 1U);
+  EXPECT_EQ(count(lab(yard, "self_heating_rise", 500.0, "K")), 1U);
+  LabTest early = lab(yard, "self_heating_rise", 5.0, "K");
+  early.sampled_at = at("2025-02-01T09:00Z");
+  EXPECT_EQ(count(early), 1U) << "sampled before the fill";
+}
+
+TEST(Unlikely, IsSpreadingWhatWasNotHarvestedOrMuchTooThick) {
+  Yard yard;
+  Spreading out;
+  out.mark = by("ab");
+  out.fill_id = yard.fill_id;
+  out.at = at("2025-12-05T09:00Z");
+  out.where = "orchard";
+  out.volume_m3 = 1.0;
+  out.area_m2 = 100.0;
+  EXPECT_EQ(doubts(yard.store, out, facts()).size(), 1U);
+  (void)add(yard.store, event(yard.fill_id, EventKind::harvested, "2025-12-01T09:00Z"));
+  EXPECT_TRUE(doubts(yard.store, out, facts()).empty());
+  out.volume_m3 = 38.0;
+  out.area_m2 = 0.01;
+  EXPECT_EQ(doubts(yard.store, out, facts()).size(), 2U);
+}
+
+TEST(Impossible, IsAHeapTakenOutBeforeItsLastReadingOrFilledIntoAFullVessel) {
+  Yard yard;
+  (void)add(yard.store, reading(yard.fill_id, 30.0, "2025-08-01T09:00Z"));
+  EXPECT_THROW((void)add(yard.store, event(yard.fill_id, EventKind::emptied, "2025-07-01T09:00Z")), InputError);
+  (void)add(yard.store, event(yard.fill_id, EventKind::emptied, "2025-09-01T09:00Z"));
+  EXPECT_THROW((void)add(yard.store, fill(yard.vessel_id, "2026-2", "2025-08-20T09:00Z")), InputError);
+  EXPECT_NO_THROW((void)add(yard.store, fill(yard.vessel_id, "2026-2", "2025-09-02T09:00Z")));
+}
+
+TEST(Impossible, IsRefusedBeforeAnybodyIsAskedWhetherTheyAreSure) {
+  Fill wet;
+  wet.batch = "b";
+  wet.filled_at = at("2025-03-02T09:00Z");
+  wet.moisture_wet = 6.0;
+  EXPECT_THROW(refuse_impossible(wet), InputError);
 }
 
 TEST(Unlikely, IsAskedBackInTheUnitsOfTheYard) {

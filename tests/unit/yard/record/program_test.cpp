@@ -69,9 +69,40 @@ TEST(RecordProgram, KeepsACopyOfTheDayThatCanBePutBack) {
   ASSERT_EQ(program.note("reading", "--fill 2026-1 --at 2025-03-05T09:00 --place core --temperature '60 degC'").code,
             0);
   EXPECT_EQ(count(copies), 1U) << "one a day";
-  const Outcome back = program.run("restore '" + program.yard() + "'");
+  const Outcome back = program.run("restore '" + program.yard() + "' --sure");
   EXPECT_EQ(back.code, 0) << back.text;
   EXPECT_TRUE(contains(program.run("status '" + program.yard() + "'").text, "North 1"));
+}
+
+TEST(RecordProgram, LosesNothingByRestoringTwiceAtOnceAndAsksBeforeACopyWithLess) {
+  const Program program;
+  ASSERT_EQ(program.note("vessel", "--name A --no-backup").code, 0);
+  const std::string copy = program.yard() + "/a.sqlite";
+  ASSERT_EQ(program.run("export '" + program.yard() + "' --backup '" + copy + "'").code, 0);
+  ASSERT_EQ(program.note("vessel", "--name B --no-backup").code, 0);
+  const Outcome asked = program.run("restore '" + program.yard() + "' --from '" + copy + "'");
+  EXPECT_EQ(asked.code, 2);
+  EXPECT_TRUE(contains(asked.text, "holds less")) << asked.text;
+  EXPECT_TRUE(contains(program.run("status '" + program.yard() + "'").text, "B")) << "nothing was touched";
+  const std::string go = "restore '" + program.yard() + "' --sure --from '" + copy + "'";
+  ASSERT_EQ(program.run(go).code, 0);
+  ASSERT_EQ(program.run(go).code, 0);
+  std::size_t aside = 0;
+  for (const auto& one : std::filesystem::directory_iterator(program.yard()))
+    aside += contains(one.path().filename().string(), ".before-");
+  EXPECT_EQ(aside, 2U);
+}
+
+TEST(RecordProgram, TakesNoPlanOfAnotherYard) {
+  const Program program;
+  ASSERT_EQ(program.note("vessel", "--name 'North 1' --no-backup").code, 0);
+  const auto plan = program.folder().write(
+      "plan.json", R"({"calendar":[{"vessel":"crib","date":"2026-05-01","latest_date":"","what":"Fill 9 pails"}]})");
+  const std::string take = "import '" + program.yard() + "' '" + plan.string() + "' --plan --by ab";
+  const Outcome asked = program.run(take);
+  EXPECT_EQ(asked.code, 2) << asked.text;
+  EXPECT_TRUE(contains(asked.text, "\"crib\", which is not in this yard")) << asked.text;
+  EXPECT_EQ(program.run(take + " --sure").code, 0);
 }
 
 TEST(RecordProgram, KeepsNoCopyWhenToldAndStoresWhenItCannot) {
@@ -155,7 +186,7 @@ TEST(RecordProgram, TakesEveryKind) {
            {"event", "--fill 2026-1 --kind sprinkled --volume '40 L' --duration '3 min' --at 2025-03-03T08:00"},
            {"lab", "--fill 2026-1 --key arsenic --value 3.2 --unit 'mg/kg dry' --at 2025-03-20"},
            {"lab", "--lot m12 --key nitrogen --value 21 --unit 'g/kg dry' --at 2025-02-21 --sure"},
-           {"spreading", "--fill 2026-1 --where orchard --area '80 m2'"},
+           {"spreading", "--fill 2026-1 --where orchard --area '80 m2' --sure"},
            {"photo", "--fill 2026-1 '" + png.string() + "' --note top"}}) {
     const Outcome outcome = program.note(kind, rest);
     EXPECT_EQ(outcome.code, 0) << kind << outcome.text;
@@ -186,13 +217,13 @@ TEST(ImportProgram, ShowsAPreviewAndTakesAllOrNothing) {
 TEST(ImportProgram, TakesInAPlansDaysOnce) {
   const Program program;
   const auto plan = program.folder().write(
-      "plan.json", R"({"calendar": [{"date": "2025-07-01", "latest_date": "2025-07-09", "vessel": "north",
+      "plan.json", R"({"calendar": [{"date": "2025-07-01", "latest_date": "2025-07-09", "vessel": "ring",
       "what": "put the worms in"}]})");
   const std::string import = "import '" + program.yard() + "' '" + plan.string() + "' --plan --json --by ";
   EXPECT_EQ(json::parse(program.run(import + "ab").text).at("stored"), 1);
   EXPECT_EQ(json::parse(program.run(import + "cd").text).at("stored"), 0);
   const Outcome due = program.run("today '" + program.yard() + "' --at 2025-07-02T08:00");
-  EXPECT_TRUE(contains(due.text, "north: put the worms in (planned for 2025-07-01 to 2025-07-09)")) << due.text;
+  EXPECT_TRUE(contains(due.text, "ring: put the worms in (planned for 2025-07-01 to 2025-07-09)")) << due.text;
 }
 
 TEST(ExportProgram, WritesFilesBatchRecordAndBackup) {

@@ -183,7 +183,8 @@ TEST(Corrections, OfAFillKeepItsReadings) {
 TEST(Records, RefuseWhatCannotBe) {
   Yard yard;
   const auto hot = test::reading(yard.fill_id, 131.0, "2025-03-05T08:00Z");
-  EXPECT_TRUE(contains(refusal(yard.store, hot), "give -45 degC to 110 degC (-49 degF to 230 degF)")) << refusal(yard.store, hot);
+  EXPECT_TRUE(contains(refusal(yard.store, hot), "give -45 degC to 110 degC (-49 degF to 230 degF)"))
+      << refusal(yard.store, hot);
   auto nobody = test::reading(yard.fill_id, 50.0, "2025-03-05T08:00Z");
   nobody.mark.by = "";
   EXPECT_TRUE(contains(refusal(yard.store, nobody), "initials"));
