@@ -41,23 +41,28 @@ std::string amount(const Plan& plan, double value, Dimension dimension) {
 
 std::string opening(const rules::PlannedWork& work) { return std::string(work.opening); }
 
-/// When the programme first lets water out; where it never does, that is said instead.
-void write_first_water(const Writer& write, const VesselPlan& vessel, double forms_day) {
+/// When the programme first lets water out; where it never does, that is said instead. `own_days`: that a vessel takes
+/// to fill after its first day.
+void write_first_water(const Writer& write, const VesselPlan& vessel, double own_days, double forms_day) {
   const auto& rows = vessel.programme.rows;
   const auto runs =
       std::find_if(rows.begin(), rows.end(), [](const water::Row& row) { return row.setting == water::Setting::runs; });
   if (runs != rows.end()) {
     const auto days_after_fill = static_cast<double>((runs->first - rows.front().first).count());
-    write.on(std::max(forms_day, days_after_fill), opening(rules::sprinkle_work));
+    write.between(std::max(own_days + forms_day, days_after_fill),
+                  std::max(forms_day, days_after_fill - own_days) + write.spread_days, opening(rules::sprinkle_work));
   } else if (!rows.empty()) {
-    write.on(forms_day,
-             "No watering to start: in typical weather the heap keeps what it needs. Squeeze a handful once "
-             "a week, and see the water card");
+    write.between(own_days + forms_day, forms_day + write.spread_days,
+                  "No watering to start: in typical weather the heap keeps what it needs. Squeeze a handful once "
+                  "a week, and see the water card");
   }
 }
 
+/// `write.spread_days` runs from the first vessel begun to the last one full.
 void write_preparation(const Writer& write, const VesselPlan& vessel, const Plan& plan) {
   const fill::FillPlan& fill = vessel.fill;
+  const double own_days = days_of_filling(vessel) - 1.0;
+  const Writer full{write.entries, date::add_days(write.start, own_days), write.spread_days - own_days, write.vessel};
   if (fill.soak.batches > 0) {
     write.on(0.0, opening(rules::soak_work) + " while filling: " + std::to_string(fill.soak.batches) +
                       " batches a vessel, " + quantity::format_water(fill.soak.water_to_draw_kg, plan.site.units) +
@@ -66,12 +71,12 @@ void write_preparation(const Writer& write, const VesselPlan& vessel, const Plan
   write.on(0.0, opening(rules::fill_work) + " " + std::to_string(fill.pails) + " pails in " +
                     std::to_string(fill.lifts) + " lifts a vessel");
   const double forms_day = plan.site.practice.forms_out_after_s / constant::seconds_per_day;
-  if (!vessel.design.channels.empty()) write.on(forms_day, opening(rules::forms_work) + " straight up, two people");
-  write_first_water(write, vessel, forms_day);
-  write.on(practice::first_check_days, opening(rules::check_work) +
-                                           ": core temperature with the probe, a squeeze for moisture from a hand's "
-                                           "depth, drainage, cage and base upright. " +
-                                           std::string(rules::words::arm));
+  if (!vessel.design.channels.empty()) full.on(forms_day, opening(rules::forms_work) + " straight up, two people");
+  write_first_water(write, vessel, own_days, forms_day);
+  full.on(practice::first_check_days, opening(rules::check_work) +
+                                          ": core temperature with the probe, a squeeze for moisture from a hand's "
+                                          "depth, drainage, cage and base upright. " +
+                                          std::string(rules::words::arm));
 }
 
 void write_hot_phase(const Writer& write, const VesselPlan& vessel, const Plan& plan) {
@@ -137,7 +142,7 @@ void write_frost(const Writer& write, const Plan& plan) {
 
 /// From the first vessel of a kind to the last, the waiting for baths and forms included.
 double days_to_fill(const site::Site& site, const VesselPlan& vessel) {
-  const double own_days = std::max(1.0, std::ceil(vessel.fill.clock_s / fill::working_day_s - 1e-9));
+  const double own_days = days_of_filling(vessel);
   const double filling_days = std::ceil(static_cast<double>(vessel.design.count) / filled_in_a_day(vessel));
   return (filling_days - 1.0) * days_between_fillings(site, vessel) + own_days;
 }
@@ -168,7 +173,8 @@ std::vector<CalendarEntry> calendar_of(const Plan& plan) {
   const date::Day start = start_of(plan.site);
   const Writer yard{entries, start, 0.0, ""};
   yard.on(-practice::order_days_ahead, opening(rules::order_work) + ", mesh, cloth and the rest of the shopping list");
-  yard.on(-practice::build_days_ahead, opening(rules::build_work) + ", build bases and cages, try the water line");
+  yard.on(-practice::build_days_ahead, opening(rules::build_work) + ", build bases and cages" +
+                                           (plan.site.water.by_hand ? "" : ", try the water line"));
   double begun_days = 0.0;
   for (const VesselPlan& vessel : plan.vessels) {
     const double fill_days = days_to_fill(plan.site, vessel);

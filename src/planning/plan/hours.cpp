@@ -29,8 +29,12 @@ int filled_in_a_day(const VesselPlan& vessel) {
   return std::clamp(static_cast<int>(fill::working_day_s / clock_s), 1, std::max(1, vessel.design.count));
 }
 
+int days_of_filling(const VesselPlan& vessel) {
+  return std::max(1, static_cast<int>(std::ceil(vessel.fill.clock_s / fill::working_day_s - 1e-9)));
+}
+
 int days_between_fillings(const site::Site& site, const VesselPlan& vessel) {
-  const double filling_s = std::max(vessel.fill.clock_s, fill::working_day_s);
+  const double filling_s = (days_of_filling(vessel) - 1) * constant::seconds_per_day + fill::working_day_s;
   const double until_free_s = filling_s + (vessel.design.channels.empty() ? 0.0 : site.practice.forms_out_after_s);
   return std::max(1, static_cast<int>(std::ceil(until_free_s / constant::seconds_per_day - 1e-9)));
 }

@@ -19,6 +19,9 @@ struct VesselHours {
 /// Vessels of this kind that one working day fills, at least one and no more than there are.
 [[nodiscard]] int filled_in_a_day(const VesselPlan& vessel);
 
+/// Working days from a vessel's first pail to its last.
+[[nodiscard]] int days_of_filling(const VesselPlan& vessel);
+
 /// Days from one filling day to the next: the forms of the first must be out before they are wanted again.
 [[nodiscard]] int days_between_fillings(const site::Site& site, const VesselPlan& vessel);
 

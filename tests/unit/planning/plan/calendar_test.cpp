@@ -6,6 +6,7 @@
 #include <functional>
 
 #include "core/base/date.hpp"
+#include "planning/plan/hours.hpp"
 #include "yard.hpp"
 
 namespace stillheap::plan {
@@ -22,15 +23,26 @@ const CalendarEntry* find(const Plan& plan, const std::string& words) {
 
 TEST(Calendar, DatesTheWorkFromOrderToHarvest) {
   const Plan plan = small_plan();
+  ASSERT_EQ(days_of_filling(plan.vessels[0]), 2);
   const std::pair<const char*, const char*> wanted[] = {
       {"Order", "2025-03-18"},          {"Level the ground", "2025-03-25"}, {"Fill:", "2025-04-01"},
-      {"Pull the forms", "2025-04-02"}, {"First checks", "2025-04-03"},     {"Hottest", "2025-04-05"},
+      {"Pull the forms", "2025-04-03"}, {"First checks", "2025-04-04"},     {"Hottest", "2025-04-05"},
       {"Add worms", "2025-06-12"},      {"Harvest window", "2025-12-31"}};
   for (const auto& [words, date] : wanted) {
     const CalendarEntry* entry = find(plan, words);
     ASSERT_NE(entry, nullptr) << words;
     EXPECT_EQ(entry->date, date) << words;
   }
+}
+
+TEST(Calendar, WaitsWithTheFormsUntilAVesselThatTakesDaysIsFull) {
+  Plan plan = small_plan();
+  plan.vessels[0].fill.clock_s = 23.75 * 3600.0;  // three working days
+  plan.calendar = calendar_of(plan);
+  EXPECT_EQ(find(plan, "Fill:")->date, "2025-04-01");
+  EXPECT_EQ(find(plan, "Pull the forms")->date, "2025-04-04");
+  EXPECT_EQ(find(plan, "First checks")->date, "2025-04-05");
+  EXPECT_EQ(days_between_fillings(plan.site, plan.vessels[0]), 4) << "three to fill, one for the forms";
 }
 
 TEST(Calendar, BandsTheHotPhaseAndTheWorms) {
