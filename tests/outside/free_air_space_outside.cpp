@@ -36,7 +36,7 @@ TEST(FreeAirSpace, OfDairyManureWithMuchStraw) {
   expect("F07", "free_air_space", blend.free_air_space);
   std::string finding;
   for (const Warning& warning : check_ranges(blend)) {
-    if (warning.where == "blend.free_air_space") finding = warning.what.substr(0, warning.what.find(':'));
+    if (warning.where == "air space") finding = warning.what.substr(0, warning.what.find(':'));
   }
   expect("F07", "finding", finding);
 }

@@ -41,7 +41,7 @@ TEST(Salts, BecomeAConcern) {
     blend.conductivity_s_m = value * ds_m;
     std::string finding = "nothing to say";
     for (const Warning& warning : check_ranges(blend)) {
-      if (warning.where == "blend.conductivity") finding = warning.what.substr(0, warning.what.find(':'));
+      if (warning.where == "salts") finding = warning.what.substr(0, warning.what.find(':'));
     }
     expect("S08", key, finding);
   }

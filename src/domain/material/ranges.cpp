@@ -52,7 +52,7 @@ std::string moisture_words(double moisture) {
 void check_moisture(const Blend& blend, Warnings& warnings) {
   const StartingRange range = moisture_range();
   if (judge(blend.moisture_wet, range) == Standing::preferred) return;
-  warnings.push_back({"blend.moisture", moisture_words(blend.moisture_wet), std::string(range.source)});
+  warnings.push_back({"moisture", moisture_words(blend.moisture_wet), std::string(range.source)});
 }
 
 void check_carbon_to_nitrogen(const Blend& blend, Warnings& warnings) {
@@ -61,13 +61,12 @@ void check_carbon_to_nitrogen(const Blend& blend, Warnings& warnings) {
   const std::string value = number("%.0f", blend.carbon_to_nitrogen) +
                             number(" (%.0f from degradable carbon alone)", blend.degradable_carbon_to_nitrogen);
   if (standing == Standing::too_low) {
-    warnings.push_back({"blend.carbon_to_nitrogen",
+    warnings.push_back({"C:N",
                         "low: C:N " + value + ", below 20: nitrogen will leave as ammonia; 25 to 30 is preferred",
                         std::string(range.source)});
   }
   if (standing == Standing::too_high) {
-    warnings.push_back({"blend.carbon_to_nitrogen",
-                        "high: C:N " + value + ", above 40: decay will be slow; 25 to 30 is preferred",
+    warnings.push_back({"C:N", "high: C:N " + value + ", above 40: decay will be slow; 25 to 30 is preferred",
                         std::string(range.source)});
   }
 }
@@ -75,7 +74,7 @@ void check_carbon_to_nitrogen(const Blend& blend, Warnings& warnings) {
 void check_air(const Blend& blend, Warnings& warnings) {
   const StartingRange density = bulk_density_range();
   if (judge(blend.bulk_density_kg_m3, density) == Standing::too_high) {
-    warnings.push_back({"blend.bulk_density",
+    warnings.push_back({"bulk density",
                         "dense: " + number("%.0f kg/m3, above 640 kg/m3", blend.bulk_density_kg_m3) +
                             ": air moves badly; add coarse dry material",
                         std::string(density.source)});
@@ -84,12 +83,11 @@ void check_air(const Blend& blend, Warnings& warnings) {
   const Standing standing = judge(blend.free_air_space, air);
   const std::string value = percent(blend.free_air_space) + " free air space, ";
   if (standing == Standing::too_low) {
-    warnings.push_back({"blend.free_air_space", "little air: " + value + "below 30 %; 35 to 60 % is preferred",
-                        std::string(air.source)});
+    warnings.push_back(
+        {"air space", "little air: " + value + "below 30 %; 35 to 60 % is preferred", std::string(air.source)});
   }
   if (standing == Standing::too_high) {
-    warnings.push_back({"blend.free_air_space",
-                        "very open: " + value + "above 60 %: it may lose heat as fast as it makes it",
+    warnings.push_back({"air space", "very open: " + value + "above 60 %: it may lose heat as fast as it makes it",
                         std::string(air.source)});
   }
 }
@@ -97,7 +95,7 @@ void check_air(const Blend& blend, Warnings& warnings) {
 void check_salts(const Blend& blend, Warnings& warnings) {
   const StartingRange range = conductivity_range();
   if (judge(blend.conductivity_s_m, range) != Standing::too_high) return;
-  warnings.push_back({"blend.conductivity",
+  warnings.push_back({"salts",
                       "salty: " + number("%.1f dS/m in the 1:5 extract, above 5 dS/m", 10.0 * blend.conductivity_s_m) +
                           "; as solids vanish the rest grows saltier unless draining water carries salt away",
                       std::string(range.source)});

@@ -11,7 +11,7 @@ namespace {
 
 constexpr double row_pt = 21.0;
 constexpr double axis_pt = 18.0;
-constexpr double words_pt = 178.0;
+constexpr double words_pt = 206.0;
 constexpr Style words{11.0};
 
 /// The calendar's entry of this vessel that begins with these words.

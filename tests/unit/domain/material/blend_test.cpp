@@ -172,9 +172,9 @@ TEST(Ranges, WarnOfDenseAirlessAndSaltyBlends) {
   bad.bulk_density_kg_m3 = 700.0;
   bad.free_air_space = 0.2;
   bad.conductivity_s_m = 0.6;
-  EXPECT_TRUE(warns(bad, "blend.bulk_density"));
-  EXPECT_TRUE(warns(bad, "blend.free_air_space"));
-  EXPECT_TRUE(warns(bad, "blend.conductivity"));
+  EXPECT_TRUE(warns(bad, "bulk density"));
+  EXPECT_TRUE(warns(bad, "air space"));
+  EXPECT_TRUE(warns(bad, "salts"));
 }
 
 TEST(Habit, OfOneMaterialIsItsOwn) {
