@@ -1,11 +1,12 @@
 // Open to the network: passphrase, session, limit on guessing, hosts and origins.
 import assert from "node:assert/strict";
-import { chmodSync, mkdtempSync, rmSync, writeFileSync } from "node:fs";
+import { execFileSync, spawnSync } from "node:child_process";
+import { chmodSync, mkdtempSync, readdirSync, rmSync, writeFileSync } from "node:fs";
 import { request } from "node:http";
 import { tmpdir } from "node:os";
 import { join } from "node:path";
 import { after, before, describe, test } from "node:test";
-import { axeFindings, openPage, shot, startBrowser, startServer } from "./yard.mjs";
+import { axeFindings, openPage, shot, startBrowser, startServer, untilServer } from "./yard.mjs";
 
 const passphrase = "four plain yard words";
 
@@ -64,6 +65,36 @@ describe("open to the network", () => {
     const [cookie] = await context.cookies();
     assert.ok(cookie.httpOnly);
     assert.equal(cookie.sameSite, "Strict");
+    await context.close();
+  });
+
+  test("a label for each vessel opens its reading on a phone", async (t) => {
+    const { page, context } = await openPage(browser, server.address, 390);
+    await page.goto("/");
+    await page.getByLabel("Passphrase").fill(passphrase);
+    await page.getByRole("button", { name: "Open the yard" }).click();
+    await page.getByLabel("Your initials").fill("AB");
+    await page.getByRole("button", { name: /^Add/ }).click();
+    await page.getByRole("heading", { name: "Vessels" }).waitFor();
+    const yard = async () => (await (await context.request.get("/api/yard")).json()).vessels;
+    const vessels = await untilServer(yard, (all) => all.length > 0, "vessels on the server");
+    await page.goto("/#/setup");
+    const download = page.waitForEvent("download");
+    await page.getByRole("link", { name: "Labels for the vessels, to print (PDF)" }).click();
+    const file = join(folder, "labels.pdf");
+    await (await download).saveAs(file);
+    const words = execFileSync("pdftotext", ["-layout", file, "-"], { encoding: "utf8" });
+    for (const { vessel } of vessels) assert.ok(words.includes(vessel.name), words);
+    const { addresses } = await (await context.request.get("/api/addresses")).json();
+    const wanted = vessels.map(({ vessel }) => `${addresses[0]}/#/note/${vessel.thing ?? vessel.id}`).sort();
+    // the code itself is read by another library, where it is installed
+    execFileSync("pdftoppm", ["-r", "150", "-png", file, join(folder, "labels")]);
+    const sheets = readdirSync(folder).filter((one) => one.endsWith(".png")).map((one) => join(folder, one));
+    const read = spawnSync("zbarimg", ["-q", "--raw", ...sheets], { encoding: "utf8" });
+    if (read.error?.code === "ENOENT") return t.skip("no reader of QR codes is installed");
+    assert.deepEqual(read.stdout.trim().split("\n").sort(), wanted);
+    await page.goto(new URL(wanted[0]).hash);
+    await page.getByRole("link", { name: "Note its filling" }).waitFor(); // nothing is in it yet
     await context.close();
   });
 

@@ -2,7 +2,7 @@
 import assert from "node:assert/strict";
 import { after, before, describe, test } from "node:test";
 import { gzipSync } from "node:zlib";
-import { addEntries, asAHand, ask, axeFindings, fillYard, openPage, shot, startBrowser, startServer, untilServer, untilText, wordsSeen } from "./yard.mjs";
+import { aPicture, addEntries, asAHand, ask, axeFindings, fillYard, openPage, shot, startBrowser, startServer, untilServer, untilText, wordsSeen } from "./yard.mjs";
 
 let browser;
 before(async () => (browser = await startBrowser()));
@@ -189,6 +189,34 @@ describe("truth on save", () => {
     await untilText(page, (text) => !/not sent yet/.test(text), "an empty queue");
   });
 
+  test("a photo taken out of reach waits on the phone and is sent once", async () => {
+    await page.goto(`/#/vessel/${vessel.vessel.id}`);
+    await page.getByRole("heading", { name: "Photos" }).waitFor();
+    let sent = 0;
+    await page.route("**/api/photos?*", (route) => (++sent, route.abort()));
+    await page.getByLabel("Add a picture").setInputFiles({ name: "heap.png", mimeType: "image/png", buffer: aPicture });
+    await page.getByRole("button", { name: "Keep it" }).click();
+    await page.getByText(/^The photo\. Kept on this phone/).waitFor();
+    await page.locator(".photos figure", { hasText: "on this phone, not sent yet" }).waitFor();
+    const waits = page.locator(".photos figure img");
+    assert.equal(await waits.evaluate((one) => one.decode().then(() => one.naturalWidth)), 192);
+    await page.reload(); // the phone is put away and taken out again
+    await page.locator(".photos figure", { hasText: "on this phone, not sent yet" }).waitFor();
+    await shot(page, "photo-waits-390");
+    assert.deepEqual(await axeFindings(page), []);
+    const photos = async () => (await ask(server.address, `/api/fills/${vessel.fill.thing}`)).photos;
+    assert.deepEqual(await photos(), []);
+    assert.ok(sent >= 1);
+    await page.unroute("**/api/photos?*");
+    await page.evaluate(() => window.dispatchEvent(new Event("online")));
+    const [kept] = await untilServer(photos, (all) => all.length > 0, "the photo on the server");
+    assert.equal(kept.by, "AB");
+    await untilText(page, (text) => !/not sent yet/.test(text), "an empty queue");
+    await page.reload();
+    await page.locator(".photos img[src^='/api/photos/']").waitFor();
+    assert.equal((await photos()).length, 1);
+  });
+
   test("what the server refuses is told, corrected and sent again", async () => {
     await open();
     await page.route("**/api/entries", async (route) => {
@@ -224,7 +252,7 @@ describe("truth on save", () => {
     await page.getByLabel("What", { exact: true }).selectOption("harvested");
     await page.getByRole("button", { name: "Save", exact: true }).click();
     await page.getByText(/This ends the batch in Ring of last season/).waitFor();
-    await page.getByRole("button", { name: "Yes, it is so" }).click();
+    await page.getByRole("button", { name: "Yes, end it" }).click();
     await page.getByRole("heading", { name: /is empty$/ }).waitFor();
     await page.getByRole("button", { name: "Undo" }).click();
     await page.locator(".vessel-head").waitFor();
@@ -273,4 +301,88 @@ describe("out of reach", () => {
       await server.stop();
     });
   }
+});
+
+describe("two people in one yard", () => {
+  let server;
+  before(async () => {
+    server = await startServer("orchard-cooperative");
+    await fillYard(server.address, 3);
+  });
+  after(async () => server?.stop());
+  const readingOf = (fill, value) => {
+    const at_s = Math.floor(Date.now() / 1000);
+    return { kind_of_entry: "reading", id: crypto.randomUUID(), fill, measure: "temperature", place: "core", at_s, noted_at_s: at_s, value, by: "CD" };
+  };
+
+  test("what one notes appears on the other's yard without a reload, and is offered on a vessel's page", async () => {
+    const { page, context, faults } = await openPage(browser, server.address, 390);
+    await page.goto("/");
+    await page.locator(".verdict").waitFor();
+    await page.getByText("Works offline").waitFor();
+    await page.waitForTimeout(2000); // the page listens
+    const { fill } = await vesselOf(server.address, "Ring 1");
+    let loads = 0;
+    page.on("load", () => ++loads);
+    const began = Date.now();
+    const [kept] = await addEntries(server.address, [readingOf(fill.thing, 72.5)]);
+    assert.equal(kept.outcome, "stored");
+    await page.getByRole("heading", { name: /Ring 1 too hot/ }).waitFor();
+    const took_ms = Date.now() - began;
+    assert.ok(took_ms < 15000, `${took_ms} ms: the page looked by itself every 20 s before`);
+    console.log(`# another's reading stood on the yard after ${took_ms} ms`);
+    await page.goto(`/#/vessel/${(await vesselOf(server.address, "Ring 1")).vessel.id}`);
+    await page.locator(".vessel-head").waitFor();
+    await addEntries(server.address, [readingOf(fill.thing, 74.5)]);
+    await page.getByRole("button", { name: "Someone noted something: show it" }).click();
+    await page.locator(".vessel-head", { hasText: /7[45] °C/ }).waitFor();
+    assert.equal(await page.getByRole("button", { name: "Someone noted something: show it" }).count(), 0);
+    assert.equal(loads, 0);
+    assert.deepEqual(faults, []);
+    await context.close();
+  });
+
+  test("one's own notes are not told as somebody else's", async () => {
+    const { page, context } = await openPage(browser, server.address, 390);
+    await withInitials(context);
+    await page.goto("/");
+    await page.getByText("Works offline").waitFor();
+    const { vessel } = await vesselOf(server.address, "Ring 3");
+    await page.goto(`/#/note/${vessel.id}`);
+    await page.locator(".rung").nth(3).click();
+    await page.locator("button.save").click();
+    await page.getByText(/Noted\.$/).waitFor();
+    const end = Date.now() + 6000;
+    while (Date.now() < end) {
+      assert.equal(await page.getByText("Someone noted something").count(), 0);
+      await page.waitForTimeout(100);
+    }
+    await context.close();
+  });
+});
+
+test("watering that is not known yet is told as such, and asked for again until it is", async () => {
+  const server = await startServer("orchard-cooperative");
+  await fillYard(server.address, 3);
+  // a worker's own questions cannot be held up
+  const { page, context } = await openPage(browser, server.address, 390, { serviceWorkers: "block" });
+  after(() => server.stop());
+  // as just after the start: the answer of a server that is still working, twice, then its own
+  let asked = 0;
+  await page.route("**/api/today*", async (route) => {
+    const answer = await route.fetch();
+    const today = await answer.json();
+    if (++asked <= 2) {
+      today.tasks = today.tasks.filter((one) => one.id !== "due-sprinkle");
+      today.water_waits = 3;
+    }
+    await route.fulfill({ response: answer, json: today });
+  });
+  await page.goto("/");
+  await page.getByText("Watering is being worked out").waitFor();
+  await shot(page, "water-waits-390");
+  await page.getByText("Watering is being worked out").waitFor({ state: "detached" });
+  await page.locator(".task", { hasText: /^Sprinkle/ }).first().waitFor({ state: "attached" });
+  assert.ok(asked >= 3, `${asked} times asked`);
+  await context.close();
 });

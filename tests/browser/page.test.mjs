@@ -207,8 +207,9 @@ for (const width of [1440, 390]) {
     test("a photo is kept and shown", async () => {
       await page.getByLabel("Add a picture").setInputFiles({ name: "../heap.png", mimeType: "image/png", buffer: aPicture });
       await page.getByRole("button", { name: "Keep it" }).click();
-      await page.locator(".photos img").waitFor();
-      const loaded = await page.locator(".photos img").evaluate((one) => one.decode().then(() => one.naturalWidth));
+      const picture = page.locator(".photos img[src^='/api/photos/']"); // the server's, no longer the phone's
+      await picture.waitFor();
+      const loaded = await picture.evaluate((one) => one.decode().then(() => one.naturalWidth));
       assert.equal(loaded, 192);
     });
 
@@ -476,7 +477,7 @@ for (const width of [1440, 390]) {
         await what.selectOption(kind);
         const done = page.waitForResponse("**/api/entries");
         await page.getByRole("button", { name: "Save", exact: true }).click();
-        if (kind === "harvested") await page.getByRole("button", { name: "Yes, it is so" }).click();
+        if (kind === "harvested") await page.getByRole("button", { name: "Yes, end it" }).click();
         const answer = (await (await done).json()).results[0];
         if (answer.unlikely) {
           // Worms into a heap that reads hot: asked back, and sent again as meant.

@@ -118,12 +118,11 @@ export const shot = (page, name) => page.screenshot({ path: join(pictures, `${na
 
 /** JSON of the server, past the page. */
 // A kept connection may be closed by the server just as it is used again: a question is then asked once more.
-export const ask = async (address, path) => {
-  const answer = await fetch(address + path).catch(() => fetch(address + path));
-  return answer.json();
-};
+const fetched = (...what) => fetch(...what).catch(() => fetch(...what));
+export const ask = async (address, path) => (await fetched(address + path)).json();
+/** What became of each entry. Each has an id: one that is sent twice is stored once. */
 export async function addEntries(address, entries) {
-  const answer = await fetch(address + "/api/entries", {
+  const answer = await fetched(address + "/api/entries", {
     method: "POST",
     headers: { "Content-Type": "application/json", Origin: address },
     body: JSON.stringify({ entries }),

@@ -56,11 +56,21 @@ function layOver(one: Glance, unsent: Waiting[], gone: ReadonlySet<string>): voi
   if (ended) one.fill = null;
 }
 
+/** What tells two yards apart: all but the clock. */
+const traceOf = (yard: Yard): string => JSON.stringify(yard.vessels);
+let shown = ""; // by the view that is open
+let latest = "";
+/** Whether the view that is open shows less than the records hold. */
+export const isYardOld = (): boolean => shown !== "" && latest !== shown;
+/** What a look at the yard found that no view shows yet. */
+export const sawYard = (yard: Yard): void => void (latest = traceOf(yard));
+
 /** The yard with what waits in the phone laid over it, so that out of reach the page still shows what was done. */
 export async function theYard(): Promise<Yard> {
   // what waits is looked at first: an entry that reaches the server meanwhile is then seen twice, not never
   const unsent = await waiting().catch(() => []);
   const yard = await get<Yard>("/api/yard");
+  shown = latest = traceOf(yard);
   const gone = new Set(
     unsent.filter((one) => !one.refused && one.entry["withdrawn"]).map((one) => String(one.entry["corrects"])),
   );

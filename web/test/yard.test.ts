@@ -1,5 +1,5 @@
 import { describe, expect, test } from "vitest";
-import type { Forecast, Series, Site, Task } from "../src/api/client";
+import { type Forecast, type Series, type Site, type Task, problemWords } from "../src/api/client";
 import { judge } from "../src/note/check";
 import { withdrawalOf } from "../src/queue/queue";
 import { isOver, next, planRound, skip, skipVessel } from "../src/round/plan";
@@ -235,4 +235,15 @@ test("CSV after RFC 4180: its own examples of quotes, commas and breaks; no form
   expect(csvText([["aaa", 'b"bb', "ccc"]])).toBe('aaa,"b""bb",ccc\r\n');
   expect(csvText([[1.5, null, "a,b", Number.NaN]])).toBe('1.5,,"a,b",\r\n');
   expect(csvText([["=1+1", "+2", "@a"]])).toBe("'=1+1,'+2,'@a\r\n");
+});
+
+describe("what the server says is wrong", () => {
+  test("names no key of the site file", () => {
+    const said = (where: string): string => problemWords({ where, what: "is too small", mend: "use 1 m or more" });
+    expect(said("vessel.rondel.channels.radius")).toBe("radius is too small: use 1 m or more");
+    expect(said("blend.moisture:")).toBe("moisture is too small: use 1 m or more");
+    expect(said("fill_height")).toBe("fill height is too small: use 1 m or more");
+    expect(said("reading: depth")).toBe("reading: depth is too small: use 1 m or more");
+    expect(said("site.toml:14")).toBe("site.toml:14 is too small: use 1 m or more");
+  });
 });

@@ -41,8 +41,14 @@ export type Problem = Schemas["Problem"];
 export type Measure = Reading["measure"];
 export type EventKind = YardEvent["kind"];
 
+/** "vessel.rondel.channels.radius" -> "radius": keys of the site file are not for makers; "site.toml" stays. */
+export const plainKey = (where: string): string =>
+  /^[\w-]+(\.[\w-]+)*:?$/.test(where) && !/\.toml/.test(where)
+    ? where.split(/[.:]/).filter(Boolean).at(-1)!.replaceAll("_", " ")
+    : where;
+
 /** What is wrong and how to mend it, in one sentence. */
-export const problemWords = ({ where, what, mend }: Problem): string => `${where} ${what}: ${mend}`;
+export const problemWords = ({ where, what, mend }: Problem): string => `${plainKey(where)} ${what}: ${mend}`;
 
 /** The server said no, and why. */
 export class Refused extends Error {
@@ -119,7 +125,7 @@ async function ask(
   if (answer.status === 401 && !path.startsWith("/api/session")) window.dispatchEvent(new Event("need-passphrase"));
   throw new Refused(
     answer.status,
-    said?.problems ?? [{ where: path, what: `answered ${answer.status}`, mend: "try again" }],
+    said?.problems ?? [{ where: "the server", what: `answered ${answer.status}`, mend: "try again" }],
   );
 }
 
@@ -142,8 +148,9 @@ export async function getBytes(path: string): Promise<Uint8Array> {
 export async function post<T>(path: string, body: unknown, signal?: AbortSignal, patience_ms?: number): Promise<T> {
   return json<T>(await ask("POST", path, JSON.stringify(body), "application/json", signal, patience_ms), signal);
 }
-export async function postBytes<T>(path: string, bytes: Blob): Promise<T> {
-  return (await (await ask("POST", path, bytes, bytes.type || "application/octet-stream")).json()) as T;
+export async function postBytes<T>(path: string, bytes: Blob, patience_ms?: number): Promise<T> {
+  const type = bytes.type || "application/octet-stream";
+  return json<T>(await ask("POST", path, bytes, type, undefined, patience_ms), undefined);
 }
 export async function remove(path: string): Promise<void> {
   await ask("DELETE", path);

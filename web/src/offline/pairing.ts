@@ -1,5 +1,6 @@
 import { get } from "../api/client";
 import { h, svg } from "../ui/dom";
+import { currentSystem } from "../units/units";
 import { t } from "../words/words";
 
 interface Addresses {
@@ -38,5 +39,20 @@ export async function pairingPart(): Promise<HTMLElement> {
   const list = h("div", { class: "pairing" });
   for (const address of all)
     list.append(h("figure", {}, await qrFigure(address), h("figcaption", {}, t.settings.scan(address))));
-  return h("div", {}, list, h("p", { class: "why" }, t.settings.scanWhy));
+  return h(
+    "div",
+    {},
+    list,
+    h("p", { class: "why" }, t.settings.scanWhy),
+    h(
+      "p",
+      { class: "files" },
+      h(
+        "a",
+        { class: "button", href: `/api/labels.pdf?units=${currentSystem()}`, download: "labels.pdf" },
+        t.settings.labels,
+      ),
+    ),
+    h("p", { class: "why" }, t.settings.labelsWhy),
+  );
 }

@@ -1,10 +1,13 @@
 import { type Yard, get, goneSince, isLastSeen, seenAt } from "../api/client";
 import { waiting } from "../queue/queue";
+import { isYardOld, sawYard } from "../state";
 import { h } from "../ui/dom";
 import { t } from "../words/words";
+import { whenStored } from "./live";
 import { offlineState, onOffline } from "./offline";
 
 const look_ms = 20000; // chosen
+const rest_ms = 5000; // chosen: a hand that has touched nothing for so long is not about to
 const old_ms = 60000; // chosen: what is shown is called old from then on
 
 const clock = (ms: number): string =>
@@ -16,8 +19,8 @@ const clockOrDay = (ms: number): string =>
 
 /** A line of one height under the links, so that nothing below it moves when it changes. */
 export const reachLine = h("div", { id: "reach", role: "status" });
-let seen = ""; // what the yard looked like when it was drawn
-let is_changed = false;
+const showsYard = (): boolean => /^(#\/yard)?$/.test(location.hash);
+const showsRecords = (): boolean => showsYard() || location.hash.startsWith("#/vessel/");
 
 /** Tells how true the page is: live, as of when, what waits, and whether it works offline. */
 export async function tellReach(redraw?: () => void): Promise<void> {
@@ -27,10 +30,8 @@ export async function tellReach(redraw?: () => void): Promise<void> {
   const parts: (HTMLElement | string)[] = [];
   if (refused) parts.push(h("a", { href: "#/setup", class: "wrong" }, t.reach.refused(refused)));
   if (all.length > refused) parts.push(h("a", { href: "#/setup" }, t.reach.waiting(all.length - refused)));
-  if (is_changed && redraw)
-    parts.push(
-      h("button", { type: "button", class: "inline", click: () => ((is_changed = false), redraw()) }, t.reach.changed),
-    );
+  if (redraw && isYardOld() && showsRecords())
+    parts.push(h("button", { type: "button", class: "inline", click: redraw }, t.reach.changed));
   else if (gone)
     parts.push(
       h(
@@ -54,29 +55,33 @@ export async function tellReach(redraw?: () => void): Promise<void> {
   reachLine.replaceChildren(...parts.slice(0, 2));
 }
 
-const trace = (yard: Yard): string => JSON.stringify(yard.vessels);
-
-/** Looks from time to time whether someone else noted something. What is shown changes by itself only when no hand has
- *  been at the page for a while; else the line offers it. */
+/** Looks whether someone else noted something: when the server says so, and from time to time. The yard changes by itself
+ *  once the hand rests; a vessel's page, and a field that is being written into, are offered it in the line. */
 export function keepLooking(redraw: () => void): void {
   let touched_ms = 0;
+  let later = 0;
   const touch = (): void => void (touched_ms = Date.now());
   for (const kind of ["pointerdown", "keydown", "scroll"])
     document.addEventListener(kind, touch, { passive: true, capture: true });
   onOffline(() => void tellReach(redraw));
+  const show = async (): Promise<void> => {
+    window.clearTimeout(later);
+    const rests_ms = rest_ms - (Date.now() - touched_ms);
+    const writes = document.activeElement instanceof HTMLInputElement;
+    if (isYardOld() && !writes && showsYard()) {
+      if (rests_ms <= 0) return redraw();
+      later = window.setTimeout(() => void show(), rests_ms);
+    }
+    await tellReach(redraw);
+  };
   const look = async (): Promise<void> => {
     if (document.visibilityState !== "visible") return;
     const yard = await get<Yard>("/api/yard").catch(() => null);
-    const now = yard ? trace(yard) : seen;
-    if (seen && now !== seen) {
-      const busy = Date.now() - touched_ms < look_ms || document.activeElement instanceof HTMLInputElement;
-      if (!busy && /^(#\/yard)?$/.test(location.hash)) redraw();
-      else is_changed = true;
-    }
-    seen = now;
-    await tellReach(redraw);
+    if (yard) sawYard(yard);
+    await show();
   };
   window.setInterval(() => void look(), look_ms);
   document.addEventListener("visibilitychange", () => void look());
+  whenStored(() => void look());
   void look();
 }

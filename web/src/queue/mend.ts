@@ -6,7 +6,7 @@ import { sayError } from "../ui/say";
 import { kindOf, unit } from "../units/units";
 import { t } from "../words/words";
 import { keepAndSend } from "./keep";
-import { type Entry, type Waiting, drop, waitingOne } from "./queue";
+import { type Entry, type Waiting, drop, sendAgain, waitingOne } from "./queue";
 
 const fixed = new Set([
   "id",
@@ -113,11 +113,13 @@ export async function mendView(id: string): Promise<HTMLElement> {
   if (!one) return root.append(h("p", {}, t.mend.gone), h("a", { class: "big", href: "#/yard" }, t.round.toYard)), root;
   if (one.refused) root.append(h("p", { class: "wrong" }, one.refused));
   if (one.unlikely) root.append(button(t.mend.sure, () => meant(one, back), "big"));
-  root.append(
-    one.entry.kind_of_entry === "reading" && !one.entry["withdrawn"]
-      ? await readingPart(one, back)
-      : plainForm(one, back),
-  );
+  if (one.picture) root.append(button(t.mend.again, () => void sendAgain(one).then(back).catch(sayError), "big"));
+  else
+    root.append(
+      one.entry.kind_of_entry === "reading" && !one.entry["withdrawn"]
+        ? await readingPart(one, back)
+        : plainForm(one, back),
+    );
   root.append(
     h(
       "p",

@@ -1,4 +1,4 @@
-import { type NewEntry, OutOfReach, type Outcome, Refused, post, problemWords } from "../api/client";
+import { type NewEntry, OutOfReach, type Outcome, Refused, post, postBytes, problemWords } from "../api/client";
 
 export type Entry = NewEntry & Record<string, unknown>;
 
@@ -14,11 +14,14 @@ export interface Waiting {
   refused?: string;
   /** with `refused`: it can be, and is stored when it is sent again as meant */
   unlikely?: boolean;
+  /** a photo, which goes by itself after the entries it may belong to */
+  picture?: Blob;
 }
 
 const name = "stillheap";
 const shelf = "waiting";
 const most_at_once = 200;
+const picture_patience_ms = 120000; // chosen: 4 MB at 35 kB/s, the edge of a yard's reception
 const patience_ms = 10000; // chosen: a request that never answers must not hold up what comes after it
 
 function open(): Promise<IDBDatabase> {
@@ -73,6 +76,28 @@ export function newId(): string {
 let last_order = 0;
 const nextOrder = (): number => (last_order = Math.max(last_order + 1, Date.now()));
 
+/** What is said of a photo; `taken_s` in seconds since 1970. */
+export interface PhotoEntry {
+  id: string;
+  fill: string;
+  taken_s: number;
+  by: string;
+}
+
+/** Keeps a photo on the phone; whoever wants it sent calls send(). Rejects when the browser cannot keep it. */
+export async function keepPicture(about: PhotoEntry, picture: Blob): Promise<void> {
+  const entry = { ...about, kind_of_entry: "photo" } as unknown as Entry;
+  await put({ entry, picture, order: nextOrder() });
+  tell();
+}
+
+/** Tries again what was refused, as it stands. */
+export async function sendAgain({ refused: _refused, unlikely: _unlikely, ...one }: Waiting): Promise<void> {
+  await put(one);
+  tell();
+  void send();
+}
+
 /** Keeps the entries on the phone; whoever wants them sent calls send(). Rejects when the browser cannot keep them. */
 export async function keepEntries(entries: readonly Entry[]): Promise<void> {
   for (const entry of entries) await put({ entry, order: nextOrder() });
@@ -103,7 +128,8 @@ export function withdrawalOf(entry: Entry, reason: string, by: string): Entry {
 export async function undoEntries(entries: readonly Entry[], reason: string, by: string): Promise<void> {
   for (const entry of [...entries].reverse()) {
     const there = await waitingOne(entry.id);
-    if (there && (there.refused || !there.tried)) await inStore("readwrite", (store) => store.delete(entry.id));
+    if (there && (there.refused || there.picture || !there.tried))
+      await inStore("readwrite", (store) => store.delete(entry.id));
     else await put({ entry: withdrawalOf(entry, reason, by), order: nextOrder() });
   }
   tell();
@@ -118,8 +144,35 @@ async function settle(one: Waiting, outcome: Outcome): Promise<void> {
   await put({ ...one, refused: why || "refused", unlikely: outcome.unlikely === true });
 }
 
+/** What is wrong with the picture itself is told; another no, as a session that ended, leaves it waiting. */
+const isOfPicture = (error: unknown): error is Refused =>
+  error instanceof Refused && [413, 415, 422].includes(error.status);
+
+async function sendPicture(one: Waiting): Promise<void> {
+  const { id, fill, by, taken_s } = one.entry as unknown as PhotoEntry;
+  const taken_at = new Date(taken_s * 1000).toISOString();
+  try {
+    await postBytes(
+      `/api/photos?${new URLSearchParams({ id, fill, taken_at, by })}`,
+      one.picture!,
+      picture_patience_ms,
+    );
+    await inStore("readwrite", (store) => store.delete(id));
+  } catch (error) {
+    if (!isOfPicture(error)) throw error;
+    await put({ ...one, refused: error.problems.map(problemWords).join(". ") });
+  }
+}
+
 async function sendAll(): Promise<boolean> {
-  const unsent = (await waiting()).filter((one) => !one.refused);
+  const all = (await waiting()).filter((one) => !one.refused);
+  const any = await sendEntries(all.filter((one) => !one.picture));
+  const pictures = all.filter((one) => one.picture);
+  for (const one of pictures) await sendPicture(one);
+  return any || pictures.length > 0;
+}
+
+async function sendEntries(unsent: Waiting[]): Promise<boolean> {
   // kept first, sent first: a fill has to be there before its readings
   unsent.sort(
     (a, b) =>

@@ -1,12 +1,13 @@
 import { type Session, get, post } from "../api/client";
 import { field, h } from "../ui/dom";
 import { problemList } from "../ui/say";
+import { t } from "../words/words";
 
 export const session = (): Promise<Session> => get<Session>("/api/session");
 
 /** Asks for the passphrase of a yard that is open to the network. */
 export function passphraseView(then: () => void): HTMLElement {
-  document.title = "Passphrase";
+  document.title = t.session.passphrase;
   const wrong = h("div", { role: "alert" });
   const input = h("input", { type: "password", autocomplete: "current-password", required: true });
   const open = async (): Promise<void> => {
@@ -20,14 +21,14 @@ export function passphraseView(then: () => void): HTMLElement {
   return h(
     "main",
     { id: "main", tabindex: "-1", class: "note" },
-    h("h1", {}, "Passphrase of this yard"),
-    h("p", {}, "Whoever started the server knows it."),
+    h("h1", {}, t.session.headPassphrase),
+    h("p", {}, t.session.who),
     h(
       "form",
       { submit: (event) => (event.preventDefault(), void open()) },
-      field("Passphrase", input),
+      field(t.session.passphrase, input),
       wrong,
-      h("button", { class: "big save" }, "Open the yard"),
+      h("button", { class: "big save" }, t.session.open),
     ),
   );
 }

@@ -1,10 +1,11 @@
 import { type StoreCheck, get } from "../api/client";
 import { h } from "../ui/dom";
+import { t } from "../words/words";
 
 const again_ms = 5000; // chosen: the check takes seconds to a minute
 
 function words(check: StoreCheck): HTMLElement {
-  if (check.state !== "damaged") return h("p", { class: "why" }, `Records: ${check.words}.`);
+  if (check.state !== "damaged") return h("p", { class: "why" }, t.store.state(check.words));
   const steps = h("ol");
   for (const one of check.restore) steps.append(h("li", {}, one));
   const damage = h("ul");
@@ -12,10 +13,10 @@ function words(check: StoreCheck): HTMLElement {
   return h(
     "section",
     { class: "caution", "aria-labelledby": "store-title" },
-    h("h2", { id: "store-title", class: "wrong" }, "The records are damaged"),
-    h("p", {}, "Nothing more is written into them. What you note waits in this phone. To restore them:"),
+    h("h2", { id: "store-title", class: "wrong" }, t.store.headDamaged),
+    h("p", {}, t.store.restore),
     steps,
-    h("details", {}, h("summary", {}, `What was found (${check.damage.length})`), damage),
+    h("details", {}, h("summary", {}, t.store.found(check.damage.length)), damage),
   );
 }
 

@@ -7,6 +7,7 @@ import {
   Refused,
   type Site,
   type SiteProposal,
+  plainKey,
   post,
 } from "../api/client";
 import { theSite } from "../state";
@@ -412,13 +413,9 @@ function refusal(error: Refused): HTMLElement {
   );
 }
 
-/** "vessel.rondel.channels.radius" -> "radius". */
-const plainKey = (where: string): string =>
-  (where.split(/[.:]/).filter(Boolean).at(-1) ?? where).replaceAll("_", " ").trim();
-
-/** The standard grid for the same change, in the background. */
+/** The thorough forecast of the same change, in the background. */
 function fullForecast(table: Table, over: AbortSignal): HTMLElement {
-  const line = forecastLine(t.table.thoroughLabel);
+  const line = forecastLine(t.table.headThorough);
   const answer = h("div");
   const run = async (): Promise<void> => {
     start.disabled = true;

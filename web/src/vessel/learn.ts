@@ -1,4 +1,4 @@
-import { type Calibration, OutOfReach, type Outlook, Refused, get, post, remove } from "../api/client";
+import { type Calibration, OutOfReach, type Outlook, Refused, get, post, problemWords, remove } from "../api/client";
 import { button, h } from "../ui/dom";
 import { sayError } from "../ui/say";
 import { show } from "../units/units";
@@ -12,9 +12,7 @@ const step = (kelvin: number | null): string => (kelvin === null ? t.notKnown : 
 function row(name: string, one: Outlook): HTMLElement {
   const { low, middle, high } = one.cool_day;
   const cool =
-    middle === null
-      ? "not within a year in most courses"
-      : `day ${middle.toFixed(0)} (${low?.toFixed(0)} to ${high?.toFixed(0)})`;
+    middle === null ? t.learn.never : t.learn.day(middle.toFixed(0), low?.toFixed(0) ?? "", high?.toFixed(0) ?? "");
   const share = one.cool_share_of_members === null ? t.notKnown : show("share", one.cool_share_of_members);
   const never = one.never_warm_share === null ? t.notKnown : show("share", one.never_warm_share);
   return h(
@@ -33,20 +31,16 @@ function learnedPart(one: Calibration): (HTMLElement | string)[] {
   const head = h(
     "tr",
     {},
-    ...[
-      "",
-      "Misses the readings by",
-      "Self-heating ends",
-      "Of the courses, no longer heating after a year",
-      "Never heated",
-    ].map((words) => h("th", { scope: "col" }, words)),
+    ...["", t.learn.misses, t.card.end, t.learn.coolShare, t.learn.neverShare].map((words) =>
+      h("th", { scope: "col" }, words),
+    ),
   );
   const table = h(
     "table",
     {},
-    h("caption", {}, `Learned from ${learned.readings} days of core readings`),
+    h("caption", {}, t.learn.from(learned.readings)),
     h("thead", {}, head),
-    h("tbody", {}, row("Before", learned.before), row("After", learned.after)),
+    h("tbody", {}, row(t.learn.before, learned.before), row(t.learn.after, learned.after)),
   );
   const moved = h("ul");
   for (const value of learned.moved)
@@ -54,24 +48,18 @@ function learnedPart(one: Calibration): (HTMLElement | string)[] {
       h(
         "li",
         {},
-        `${value.name}: ${(value.mean ?? 0) >= 0 ? "+" : ""}${value.mean?.toFixed(1)}, now uncertain by ${value.deviation?.toFixed(1)}`,
+        t.learn.movedBy(
+          value.name,
+          `${(value.mean ?? 0) >= 0 ? "+" : ""}${value.mean?.toFixed(1)}`,
+          value.deviation?.toFixed(1) ?? t.notKnown,
+        ),
       ),
     );
   return [
-    learned.follows
-      ? ""
-      : h(
-          "p",
-          { class: "wrong" },
-          "The forecast cannot follow these readings: do not use what it learned. Check the probe, the day of filling, the blend and the design.",
-        ),
+    learned.follows ? "" : h("p", { class: "wrong" }, t.learn.cannotFollow),
     h("div", { class: "wide" }, table),
-    h(
-      "p",
-      { class: "why" },
-      "In the chart of temperatures the dashed lines are the middle and the band after learning. It holds for a heap that the model can follow; no heap in the open has tested it yet.",
-    ),
-    h("details", {}, h("summary", {}, "What moved most, in standard deviations of what was assumed"), moved),
+    h("p", { class: "why" }, t.learn.dashed),
+    h("details", {}, h("summary", {}, t.learn.moved), moved),
   ];
 }
 
@@ -84,7 +72,7 @@ export function learnPanel(
 ): HTMLElement {
   const root = h("section", { class: "panel", "aria-labelledby": "learn-title" });
   const path = `/api/fills/${fill}/calibration`;
-  const title = h("h2", { id: "learn-title" }, "Let the forecast learn from these readings");
+  const title = h("h2", { id: "learn-title" }, t.learn.headLearn);
   const order = async (): Promise<void> => draw(await post<Calibration>(path, {}));
   const halt = async (): Promise<void> => {
     await remove(path);
@@ -93,30 +81,23 @@ export function learnPanel(
   const starter = (words: string): HTMLElement => button(words, () => void order().catch(sayError));
   const draw = (one: Calibration): void => {
     const parts: (HTMLElement | string)[] = [title];
-    if (one.state === "refused")
-      parts.push(
-        h("p", {}, `Not yet: ${one.doing}. Go on reading the core daily; until then the forecast stands as it is.`),
-      );
-    if (one.state === "none")
-      parts.push(
-        h("p", {}, `${one.readings} days of core readings are there to learn from. It takes a minute or more.`),
-        starter("Learn from the readings"),
-      );
+    if (one.state === "refused") parts.push(h("p", {}, t.learn.notYet(one.doing)));
+    if (one.state === "none") parts.push(h("p", {}, t.learn.ready(one.readings)), starter(t.learn.start));
     if (one.state === "waiting" || one.state === "running") {
       parts.push(
-        h("progress", { max: 1, value: one.share, "aria-label": "Learning" }),
+        h("progress", { max: 1, value: one.share, "aria-label": t.learn.label }),
         h("p", { class: "why", role: "status" }, one.doing),
-        button("Stop", () => void halt().catch(sayError)),
+        button(t.forecast.stop, () => void halt().catch(sayError)),
       );
       window.setTimeout(() => void (over.aborted || look()), look_ms);
     }
-    if (one.state === "stopped") parts.push(h("p", {}, "It was stopped; nothing was kept."), starter("Begin again"));
+    if (one.state === "stopped") parts.push(h("p", {}, t.learn.stopped), starter(t.learn.again));
     if (one.state === "failed")
       parts.push(
-        ...one.problems.map((problem) => h("p", { class: "wrong" }, `${problem.what}: ${problem.mend}.`)),
-        starter("Try again"),
+        ...one.problems.map((problem) => h("p", { class: "wrong" }, `${problemWords(problem)}.`)),
+        starter(t.reach.retry),
       );
-    if (one.state === "ready") parts.push(...learnedPart(one), starter("Learn anew from all readings"));
+    if (one.state === "ready") parts.push(...learnedPart(one), starter(t.learn.anew));
     root.replaceChildren(...parts);
     changed(one.state === "ready" ? one.learned : null);
   };
@@ -125,7 +106,7 @@ export function learnPanel(
       draw(await get<Calibration>(path, over));
     } catch (error) {
       if (error instanceof OutOfReach || error instanceof Refused)
-        root.replaceChildren(title, h("p", { class: "why" }, "The server works this out, which is out of reach."));
+        root.replaceChildren(title, h("p", { class: "why" }, t.learn.outOfReach));
     }
   };
   void look();

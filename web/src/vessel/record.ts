@@ -1,6 +1,6 @@
-import { type EventKind, type FillRecord, type Readings, type Site, postBytes } from "../api/client";
-import { keepAndSend } from "../queue/keep";
-import { type Entry, newId, withdrawalOf } from "../queue/queue";
+import type { EventKind, FillRecord, Readings, Site } from "../api/client";
+import { keepAndSend, keepAndSendPicture } from "../queue/keep";
+import { type Entry, newId, onQueue, waiting, withdrawalOf } from "../queue/queue";
 import { initials } from "../state";
 import { type Work, cautionBox } from "../ui/cautions";
 import { button, field, h, select } from "../ui/dom";
@@ -141,43 +141,73 @@ export function recordList(record: FillRecord, readings: Readings, site: Site, r
   );
 }
 
-/** A photo goes straight to the server: it is too large for the queue of a phone. */
+/** Photos of this fill that are still on the phone. */
+async function waitingPictures(fills: readonly string[]): Promise<HTMLElement[]> {
+  const all = await waiting().catch(() => []);
+  return all
+    .filter((one) => one.picture && fills.includes(String(one.entry["fill"])))
+    .map(({ picture }) => {
+      const src = URL.createObjectURL(picture!);
+      const free = (): void => URL.revokeObjectURL(src);
+      return h(
+        "figure",
+        {},
+        h("img", { src, alt: t.record.photoWaits, load: free }),
+        h("figcaption", {}, t.record.photoWaits),
+      );
+    });
+}
+
+/** Photos, kept in the phone until the server has them. */
 export function photoForm(record: FillRecord, redraw: () => void): HTMLElement {
   const file = h("input", { type: "file", accept: "image/jpeg,image/png,image/webp" });
-  const send = async (): Promise<void> => {
+  const fill = record.fill.thing ?? record.fill.id;
+  const keepIt = async (): Promise<void> => {
     const picture = file.files?.[0];
     if (!picture) return void say(t.record.pictureFirst, { bad: true });
-    const query = new URLSearchParams({
-      id: newId(),
-      fill: record.fill.thing ?? record.fill.id,
-      taken_at: new Date(picture.lastModified).toISOString(),
-      by: initials(),
-    });
-    await postBytes(`/api/photos?${query.toString()}`, picture);
-    say(t.record.photoKept);
-    redraw();
+    if (!initials()) return void say(t.kept.initialsFirst, { bad: true });
+    const about = { id: newId(), fill, taken_s: Math.floor(picture.lastModified / 1000), by: initials() };
+    const bytes = new Blob([await picture.arrayBuffer()], { type: picture.type }); // the file itself may go away
+    if (await keepAndSendPicture(t.record.thePhoto, about, bytes)) form.reset();
   };
+  const shown = h(
+    "div",
+    { class: "photos" },
+    ...record.photos.map((one) =>
+      h("img", {
+        src: `/api/photos/${one.sha256}`,
+        loading: "lazy",
+        alt: t.record.on(record.fill.batch, timeText(one.taken_s), one.note ?? ""),
+      }),
+    ),
+  );
+  const stillHere = h("div", { class: "photos" });
+  let was_shown = false;
+  const follow = async (): Promise<void> => {
+    const all = await waitingPictures([record.fill.id, fill]);
+    const sent = all.length < stillHere.childElementCount;
+    stillHere.replaceChildren(...all);
+    if (sent && stillHere.isConnected) redraw();
+  };
+  const leave = onQueue(() => {
+    was_shown ||= stillHere.isConnected;
+    if (was_shown && !stillHere.isConnected) leave();
+    else void follow();
+  });
+  void follow();
+  const form = h(
+    "form",
+    { class: "row", submit: (event) => (event.preventDefault(), void keepIt().catch(sayError)) },
+    field(t.record.picture, file, t.record.pictureHint),
+    h("button", {}, t.record.keepPicture),
+  );
   return h(
     "section",
     { class: "panel", "aria-labelledby": "photo-title" },
     h("h2", { id: "photo-title" }, t.record.headPhotos),
-    h(
-      "div",
-      { class: "photos" },
-      ...record.photos.map((one) =>
-        h("img", {
-          src: `/api/photos/${one.sha256}`,
-          loading: "lazy",
-          alt: t.record.on(record.fill.batch, timeText(one.taken_s), one.note ?? ""),
-        }),
-      ),
-    ),
-    h(
-      "form",
-      { class: "row", submit: (event) => (event.preventDefault(), void send().catch(sayError)) },
-      field(t.record.picture, file, t.record.pictureHint),
-      h("button", {}, t.record.keepPicture),
-    ),
+    shown,
+    stillHere,
+    form,
   );
 }
 

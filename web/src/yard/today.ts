@@ -252,8 +252,9 @@ export function pressingPart(task: Task, panel: Panel): HTMLElement {
   return h("ul", { class: "tasks bare" }, taskItem({ key: keyOf(task), tasks: [task] }, panel, true));
 }
 
-/** What there is to do: the most pressing first, the same work once. */
-export function todayPanel(tasks: readonly Task[], panel: Panel): HTMLElement {
+/** What there is to do: the most pressing first, the same work once. `water_waits`: how many vessels' watering is not
+ *  known yet. */
+export function todayPanel(tasks: readonly Task[], water_waits: number, panel: Panel): HTMLElement {
   const { redraw } = panel;
   const now = grouped(tasks.filter((one) => !isPutOff(one)));
   const later = tasks.filter(isPutOff);
@@ -263,7 +264,7 @@ export function todayPanel(tasks: readonly Task[], panel: Panel): HTMLElement {
   return h(
     "section",
     { "aria-labelledby": "due-title", class: "today" },
-    h("h2", { id: "due-title" }, now.length ? t.task.headToday : t.task.headNothing),
+    h("h2", { id: "due-title" }, now.length || water_waits ? t.task.headToday : t.task.headNothing),
     list(now.slice(0, first_shown)),
     now.length > first_shown
       ? h(
@@ -273,6 +274,7 @@ export function todayPanel(tasks: readonly Task[], panel: Panel): HTMLElement {
           list(now.slice(first_shown)),
         )
       : null,
+    water_waits ? h("p", { class: "why", role: "status" }, t.task.waterWaits) : null,
     later.length ? h("p", { class: "why" }, `${t.task.putOffHead}: ${grouped(later).length} `, back) : null,
   );
 }

@@ -13,6 +13,7 @@ import { foundWords, vesselList } from "./cards";
 import { answered } from "./tasks";
 import { pressingPart, todayPanel } from "./today";
 import { type Standing, countOf, fillOf, standings } from "./verdict";
+import { awaitWater } from "./water-wait";
 
 const named = 2; // chosen: more names than that are a list, which stands below
 
@@ -128,6 +129,7 @@ export async function yardView(redraw: () => void): Promise<HTMLElement> {
     waiting().catch(() => []),
   ]);
   document.title = site.name;
+  awaitWater(today, redraw);
   const root = h("main", { id: "main", tabindex: "-1", class: "yard" });
   if (!yard.vessels.length) {
     root.append(h("h1", {}, site.name), emptyYard(site, redraw));
@@ -154,6 +156,7 @@ export async function yardView(redraw: () => void): Promise<HTMLElement> {
       today
         ? todayPanel(
             tasks.filter((one) => one !== worst),
+            today.water_waits,
             panel,
           )
         : null,
