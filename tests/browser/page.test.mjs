@@ -92,6 +92,7 @@ for (const width of [1440, 390]) {
       await tap(page.getByRole("link", { name: /Note a reading/ }).first());
       await page.getByRole("group", { name: "Value in °F" }).waitFor();
       await good("note");
+      await asAHand(page); // the link may have lain where the rung lies now
       await tap(page.locator(".rung").nth(9));
       await tap(page.locator("button.save"));
       await page.getByText(/134 °F\. Noted\.$/).waitFor();

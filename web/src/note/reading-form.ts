@@ -3,7 +3,7 @@ import { type Entry, newId } from "../queue/queue";
 import { initials, keep } from "../state";
 import { button, field, h } from "../ui/dom";
 import { say } from "../ui/say";
-import { kindOf, measureWords, show, unit } from "../units/units";
+import { kindOf, measureWords, show, typeset, unit } from "../units/units";
 import { ago } from "../units/when";
 import { t } from "../words/words";
 import { type Finding, judge } from "./check";
@@ -192,7 +192,7 @@ function hazard({ glance, site }: Asked): HTMLElement[] {
   const temperatures = glance.last_readings.filter((one) => one.measure === "temperature").map((one) => one.value);
   const first = site.cautions.find((one) => one.work === "hot phase");
   const cool = temperatures.length > 0 && Math.max(...temperatures) < scalds_c;
-  return first && !cool ? [h("p", { class: "hazard" }, first.text)] : [];
+  return first && !cool ? [h("p", { class: "hazard" }, typeset(first.text))] : [];
 }
 
 /** The value and Save; place and measure where they are not set. What is saved went through the server's ranges. */

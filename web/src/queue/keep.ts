@@ -1,7 +1,16 @@
 import { initials } from "../state";
 import { say, sayError } from "../ui/say";
 import { t } from "../words/words";
-import { type Entry, type PhotoEntry, fateOf, keepEntries, keepPicture, send, undoEntries } from "./queue";
+import {
+  type Entry,
+  type PhotoEntry,
+  fateOf,
+  keepEntries,
+  keepPicture,
+  send,
+  sendWaitingPictures,
+  undoEntries,
+} from "./queue";
 
 const undo_shown_ms = 15000; // chosen: time to take a glove off
 
@@ -23,8 +32,9 @@ async function tellFate(
   ids: readonly string[],
   told: { change: (words: string) => void },
   changed: () => void,
+  isPicture = false,
 ): Promise<void> {
-  await send();
+  if ((await send()) && isPicture) await sendWaitingPictures();
   const { state, why } = await fateOf(ids);
   if (state === "refused" || state === "unlikely") {
     say(state === "unlikely" ? t.kept.unlikely(what, why) : t.kept.refused(what, why), {
@@ -48,7 +58,7 @@ export async function keepAndSendPicture(what: string, about: PhotoEntry, pictur
     say(t.kept.notKept(what), { bad: true });
     return false;
   }
-  void tellFate(what, [about.id], say(t.kept.here(what)), () => undefined).catch(sayError);
+  void tellFate(what, [about.id], say(t.kept.here(what)), () => undefined, true).catch(sayError);
   return true;
 }
 

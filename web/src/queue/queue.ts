@@ -164,15 +164,15 @@ async function sendPicture(one: Waiting): Promise<void> {
   }
 }
 
-async function sendAll(): Promise<boolean> {
-  const all = (await waiting()).filter((one) => !one.refused);
-  const any = await sendEntries(all.filter((one) => !one.picture));
-  const pictures = all.filter((one) => one.picture);
+/** One after the other; entries that are kept meanwhile do not wait for them. */
+async function sendPictures(): Promise<boolean> {
+  const pictures = (await waiting()).filter((one) => one.picture && !one.refused);
   for (const one of pictures) await sendPicture(one);
-  return any || pictures.length > 0;
+  return pictures.length > 0;
 }
 
-async function sendEntries(unsent: Waiting[]): Promise<boolean> {
+async function sendEntries(): Promise<boolean> {
+  const unsent = (await waiting()).filter((one) => !one.picture && !one.refused);
   // kept first, sent first: a fill has to be there before its readings
   unsent.sort(
     (a, b) =>
@@ -195,28 +195,45 @@ async function sendEntries(unsent: Waiting[]): Promise<boolean> {
   return unsent.length > 0;
 }
 
-let running: Promise<boolean> | null = null;
-let again = false;
-/** Sends what waits; false when the server is out of reach. Safe to call often: one sending at a time, and what was kept
- *  during it goes right after. */
-export async function send(): Promise<boolean> {
-  if (running) again = true;
-  running ??= (async () => {
-    let any = false;
-    do {
-      again = false;
-      any = (await sendAll()) || any;
-    } while (again);
-    return any;
-  })().finally(() => (running = null));
+/** Runs one at a time; what came during it goes right after. */
+function oneAtATime(work: () => Promise<boolean>): () => Promise<boolean> {
+  let running: Promise<boolean> | null = null;
+  let again = false;
+  return () => {
+    if (running) again = true;
+    running ??= (async () => {
+      let any = false;
+      do {
+        again = false;
+        any = (await work()) || any;
+      } while (again);
+      return any;
+    })().finally(() => (running = null));
+    return running;
+  };
+}
+const entriesInTurn = oneAtATime(sendEntries);
+const picturesInTurn = oneAtATime(sendPictures);
+
+/** False when the server is out of reach, or wants something first. */
+async function reached(work: () => Promise<boolean>): Promise<boolean> {
   try {
-    if (await running) tell();
+    if (await work()) tell();
     return true;
   } catch (error) {
     if (error instanceof OutOfReach || error instanceof Refused) return false;
     throw error;
   }
 }
+
+/** Sends the entries that wait; false when the server is out of reach. Safe to call often. Pictures follow by themselves. */
+export async function send(): Promise<boolean> {
+  const good = await reached(entriesInTurn);
+  if (good) void sendWaitingPictures().catch(() => false); // told by whoever waits for them
+  return good;
+}
+/** Sends the pictures that wait, after the entries that they may belong to. */
+export const sendWaitingPictures = (): Promise<boolean> => reached(picturesInTurn);
 
 const again_ms = 20000; // chosen: phones do not always tell when they are back in reach
 /** Sends whenever the phone comes back into reach. */

@@ -1,4 +1,5 @@
 import type { Site } from "../api/client";
+import { typeset } from "../units/units";
 import { t } from "../words/words";
 import { h } from "./dom";
 
@@ -12,11 +13,11 @@ export function cautionBox(site: Site, ...works: Work[]): HTMLElement {
   const mine = site.cautions.filter((one) => works.includes(one.work as Work));
   if (!mine.length) return h("div", { hidden: true });
   const more = h("ul");
-  for (const one of mine) more.append(h("li", {}, one.text, " ", h("small", {}, `(${one.source})`)));
+  for (const one of mine) more.append(h("li", {}, typeset(one.text), " ", h("small", {}, `(${one.source})`)));
   return h(
     "aside",
     { class: "caution", "aria-label": t.task.caution },
-    ...mine.slice(0, open_ones).map((one) => h("p", {}, one.text)),
+    ...mine.slice(0, open_ones).map((one) => h("p", {}, typeset(one.text))),
     h("details", {}, h("summary", {}, t.cautions.all(mine.length)), more),
   );
 }

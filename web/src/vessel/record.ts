@@ -182,18 +182,14 @@ export function photoForm(record: FillRecord, redraw: () => void): HTMLElement {
     ),
   );
   const stillHere = h("div", { class: "photos" });
-  let was_shown = false;
   const follow = async (): Promise<void> => {
     const all = await waitingPictures([record.fill.id, fill]);
     const sent = all.length < stillHere.childElementCount;
     stillHere.replaceChildren(...all);
     if (sent && stillHere.isConnected) redraw();
   };
-  const leave = onQueue(() => {
-    was_shown ||= stillHere.isConnected;
-    if (was_shown && !stillHere.isConnected) leave();
-    else void follow();
-  });
+  const leave = onQueue(() => void follow());
+  window.addEventListener("hashchange", leave, { once: true });
   void follow();
   const form = h(
     "form",
