@@ -32,7 +32,7 @@ export const en = {
     fine: (n: number) => `${n} fine`,
     unread: (n: number) => `${n} not read`,
     empty: (n: number) => `${n} empty`,
-    others: (n: number) => `${n} more need attention`,
+    others: (n: number) => (n === 1 ? "1 more needs attention" : `${n} more need attention`),
     allFine: (n: number) => (n === 1 ? "Your vessel is fine" : `All ${n} are fine`),
     unknown: "Unknown: the server did not answer",
     unsent: "entered on this phone, not sent yet",
