@@ -1,3 +1,4 @@
+#include <algorithm>
 #include <array>
 #include <span>
 
@@ -13,6 +14,7 @@ constexpr std::array us_scales{4.0, 6.0, 8.0, 12.0, 16.0, 20.0, 24.0, 32.0, 48.0
 
 constexpr double plan_margin_pt = 104.0;    ///< dimension lines above and below the plan
 constexpr double upright_margin_pt = 76.0;  ///< below and above the upright view
+constexpr double least_upright_pt = 160.0;  ///< four callouts of two or three lines beside a low vessel, and the bar
 constexpr double widest_share = 0.56;       ///< of the page, the rest is for callouts and dimension lines
 
 }  // namespace
@@ -22,7 +24,7 @@ double plan_view_height(const vessel::Design& design, const Scale& scale) noexce
 }
 
 double upright_view_height(const vessel::Design& design, const Scale& scale) noexcept {
-  return (design.height_m + design.base_gap_m) * scale.pt_m + upright_margin_pt;
+  return std::max(least_upright_pt, (design.height_m + design.base_gap_m) * scale.pt_m + upright_margin_pt);
 }
 
 Scale round_scale(UnitSystem units, double wide_m, double high_m, double width_pt, double height_pt) {
