@@ -131,7 +131,7 @@ FACTS = [
     Fact("filled height", of_vessel("design", "fill_height_m"), [(rf"\bfilled ({LENGTH})", length)]),
     Fact("height of the wall", of_vessel("design", "height_m"), [(rf"\bcage ({LENGTH})", length),
                                                                  (rf"across, ({LENGTH}) high", length)], only=is_round),
-    Fact("farthest from air", of_vessel("air_path", "length_m"), [(rf"farthest from air in the heap:\s+({LENGTH})", length)]),
+    Fact("farthest from air", of_vessel("air_path", "length_m"), [(rf"farthest\s+from\s+air\s+in\s+the\s+heap:\s+({LENGTH})", length)]),
     Fact("materials of the first year", of_plan("costs", "material_cost"),
          [(r"Materials and feedstocks of the first fill, priced\s+([\d,.]+) [A-Z]{3}", plain)]),
 ]
