@@ -403,8 +403,15 @@ for (const width of [1440, 390]) {
       const spread = page.locator("details.entry", { hasText: "Where the compost was spread" });
       await spread.getByLabel("Where", { exact: true }).fill("Orchard, third row");
       await spread.getByLabel(/^How much/).fill("1.5");
+      const asked = page.waitForResponse("**/api/entries");
       await spread.getByRole("button", { name: "Save" }).click();
-      await page.getByText("The spreading. Noted.").waitFor();
+      assert.ok((await (await asked).json()).results[0].unlikely, "no harvest of this batch is noted");
+      await page.getByRole("button", { name: "Look again" }).click();
+      const again = page.waitForResponse("**/api/entries");
+      await page.getByRole("button", { name: /^It is right as it stands/ }).click();
+      assert.equal((await (await again).json()).results[0].outcome, "stored");
+      await page.goto("/#/yard");
+      await page.locator("a.card-main").first().click();
       const record = await ask(server.address, `/api/fills/${fill.thing}`);
       assert.equal(record.lot_uses.length, 1);
       assert.equal(record.lab_tests[0].unit, "mg/kg dry");
