@@ -4,6 +4,8 @@
 #include <array>
 #include <cmath>
 
+#include "core/quantity/both.hpp"
+
 namespace stillheap::limits {
 namespace {
 
@@ -62,9 +64,7 @@ std::string allowed(const Limit& limit, UnitSystem system) {
 }
 
 std::string allowed_in_both(const Limit& limit) {
-  const std::string metric = allowed(limit, UnitSystem::metric);
-  const std::string us = allowed(limit, UnitSystem::us);
-  return metric == us ? metric : metric + " (" + us + ")";
+  return quantity::in_both([&](UnitSystem system) { return allowed(limit, system); });
 }
 
 std::string_view unit(const Limit& limit) noexcept {

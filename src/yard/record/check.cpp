@@ -5,6 +5,7 @@
 
 #include "core/base/date.hpp"
 #include "core/base/delimited.hpp"
+#include "core/quantity/both.hpp"
 #include "core/quantity/rounding.hpp"
 #include "domain/limits/limits.hpp"
 #include "yard/record/fields.hpp"
@@ -87,13 +88,10 @@ void need_share(const std::optional<double>& value, const std::string& where, Pr
 void need_within(const std::optional<double>& value, const limits::Limit& limit, const std::string& where,
                  Problems& problems) {
   if (!value || limits::holds(limit, *value)) return;
-  const auto text = [&](UnitSystem system) {
+  const std::string text = quantity::in_both([&](UnitSystem system) {
     return limit.dimension ? quantity::format(*value, *limit.dimension, system) : quantity::to_text(*value, 6);
-  };
-  const std::string metric = text(UnitSystem::metric);
-  const std::string us = text(UnitSystem::us);
-  problems.push_back({where, "= " + metric + (metric == us ? "" : " (" + us + ")") + " cannot be",
-                      "give " + limits::allowed_in_both(limit)});
+  });
+  problems.push_back({where, "= " + text + " cannot be", "give " + limits::allowed_in_both(limit)});
 }
 
 void need_date(const std::string& text, const std::string& where, Problems& problems) {

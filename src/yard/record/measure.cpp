@@ -5,6 +5,7 @@
 
 #include "core/base/delimited.hpp"
 #include "core/base/error.hpp"
+#include "core/quantity/both.hpp"
 #include "core/quantity/rounding.hpp"
 
 namespace stillheap::record {
@@ -86,9 +87,7 @@ std::string usual_text(Measure measure, UnitSystem system) {
 
 std::string allowed_text(Measure measure) {
   const MeasureInfo& about = info(measure);
-  const std::string metric = range_text(measure, about.least, about.most, UnitSystem::metric);
-  const std::string us = range_text(measure, about.least, about.most, UnitSystem::us);
-  return metric == us ? metric : metric + " (" + us + ")";
+  return quantity::in_both([&](UnitSystem system) { return range_text(measure, about.least, about.most, system); });
 }
 
 std::span<const EventInfo> event_kinds() noexcept { return events; }
