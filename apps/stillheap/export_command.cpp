@@ -14,7 +14,6 @@
 #include "yard/record/calendar.hpp"
 #include "yard/record/export.hpp"
 #include "yard/state/state.hpp"
-#include "yard/state/water_due.hpp"
 #include "yard_site.hpp"
 
 namespace stillheap::app {
@@ -31,21 +30,13 @@ void write_file(const std::filesystem::path& file, const std::function<void(std:
   if (!out) throw RunError(file.string(), "cannot be written", "choose a folder that can be written and has room");
 }
 
-/// The water programmes of the site, as `today` asks them.
-record::Rhythm rhythm_of(const ExportOptions& options) {
-  record::Rhythm rhythm;
-  if (const std::optional<site::Site> site = site_of(options))
-    rhythm.water =
-        yard::water_lookup(std::make_shared<plan::Programmes>(*site), zone_of(options), yard::Patience::waits);
-  return rhythm;
-}
-
 void write_all(const record::Store& store, const std::filesystem::path& folder, const ExportOptions& options) {
   for (const std::string& kind : record::exported_kinds()) {
     write_file(folder / (kind + ".csv"), [&](std::ostream& to) { record::write_csv(store, kind, to); });
   }
   write_file(folder / "records.json", [&](std::ostream& to) { record::write_json(store, to); });
-  plan::write_text(folder / "due.ics", record::calendar_of(store, record::now(), zone_of(options), rhythm_of(options)));
+  plan::write_text(folder / "due.ics", record::calendar_of(store, record::now(), zone_of(options),
+                                                           rhythm_of(site_of(options), zone_of(options))));
 }
 
 void export_records(const ExportOptions& options) {

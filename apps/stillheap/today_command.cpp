@@ -7,7 +7,6 @@
 #include "yard/record/due.hpp"
 #include "yard/state/state_json.hpp"
 #include "yard/state/today.hpp"
-#include "yard/state/water_due.hpp"
 #include "yard_site.hpp"
 
 namespace stillheap::app {
@@ -26,10 +25,7 @@ void print_task(const yard::Task& task) {
 void print_today(const RecordOptions& options) {
   const record::Store store = open_store(options, false);
   const std::optional<site::Site> site = site_of(options);
-  record::Rhythm rhythm;
-  if (site)
-    rhythm.water =
-        yard::water_lookup(std::make_shared<plan::Programmes>(*site), zone_of(options), yard::Patience::waits);
+  const record::Rhythm rhythm = rhythm_of(site, zone_of(options));
   const std::vector<yard::Task> tasks =
       yard::today(store, site ? &*site : nullptr, time_of(options), {units_of(site), zone_of(options)}, rhythm);
   if (options.json) {

@@ -1,10 +1,13 @@
 #pragma once
+#include <memory>
 #include <optional>
+#include <string>
 
 #include "core/base/error.hpp"
 #include "planning/site/site.hpp"
 #include "record_options.hpp"
 #include "site_path.hpp"
+#include "yard/state/water_due.hpp"
 
 namespace stillheap::app {
 
@@ -19,6 +22,13 @@ namespace stillheap::app {
 
 [[nodiscard]] inline UnitSystem units_of(const std::optional<site::Site>& site) {
   return site ? site->units : UnitSystem::metric;
+}
+
+/// How often things are due, with the water programmes of the site, which are waited for.
+[[nodiscard]] inline record::Rhythm rhythm_of(const std::optional<site::Site>& site, const std::string& zone) {
+  record::Rhythm rhythm;
+  if (site) rhythm.water = yard::water_lookup(std::make_shared<plan::Programmes>(*site), zone, yard::Patience::waits);
+  return rhythm;
 }
 
 }  // namespace stillheap::app
