@@ -22,15 +22,15 @@ void add_who_options(CLI::App& command, RecordOptions& options) {
   add_site_options(command, options);
   command.add_option("--by", options.by, "Initials of who notes this")->required()->envname("STILLHEAP_BY");
   command.add_option("--zone", options.zone, "Time zone (\"Europe/Paris\", \"+02:00\"); else this machine's");
-  add_copy_options(command, options);
+  add_copy_options(command, options.copies);
 }
 
-void add_copy_options(CLI::App& command, RecordOptions& options) {
+void add_copy_options(CLI::App& command, CopyOptions& options) {
   command
-      .add_option("--backup-folder", options.copies,
+      .add_option("--backup-folder", options.folder,
                   "Folder of the daily copies, on another disk if there is one; else beside the site file")
       ->envname("STILLHEAP_BACKUP");
-  command.add_flag("--no-backup", options.no_copies, "Keep no daily copies");
+  command.add_flag("--no-backup", options.none, "Keep no daily copies");
 }
 
 void add_entry_options(CLI::App& command, RecordOptions& options) {
@@ -74,16 +74,17 @@ record::Store open_store(const RecordOptions& options, bool make, record::Check 
   return record::Store::open(record::store_path(file), make, check);
 }
 
-std::filesystem::path copies_of(const RecordOptions& options) {
-  if (options.no_copies) return {};
-  return options.copies.empty() ? record::backups_beside(record::store_path(site_file(options.site)))
-                                : std::filesystem::path(options.copies);
+std::filesystem::path copies_of(const CopyOptions& options, const std::filesystem::path& site) {
+  if (options.none) return {};
+  return options.folder.empty() ? record::backups_beside(record::store_path(site))
+                                : std::filesystem::path(options.folder);
 }
 
 record::Store open_to_note(const RecordOptions& options, bool make) {
-  const bool is_new = !std::filesystem::exists(record::store_path(site_file(options.site)));
+  const std::filesystem::path site = site_file(options.site);
+  const bool is_new = !std::filesystem::exists(record::store_path(site));
   record::Store store = open_store(options, make);
-  const std::filesystem::path folder = copies_of(options);
+  const std::filesystem::path folder = copies_of(options.copies, site);
   if (is_new || folder.empty()) return store;
   try {
     const auto made = record::keep_daily(store.file(), folder, record::now());

@@ -14,6 +14,16 @@
 /// What the commands that work on the records have in common.
 namespace stillheap::app {
 
+/// Where the daily copies of the records are kept.
+struct CopyOptions {
+  std::string folder;  ///< empty: beside the site file
+  bool none = false;
+};
+/// --backup-folder, or STILLHEAP_BACKUP, and --no-backup.
+void add_copy_options(CLI::App& command, CopyOptions& options);
+/// Their folder, for the yard of this site file; empty with --no-backup.
+[[nodiscard]] std::filesystem::path copies_of(const CopyOptions& options, const std::filesystem::path& site);
+
 struct RecordOptions {
   std::string site;  ///< the file, or a folder with site.toml
   std::string by;
@@ -21,9 +31,8 @@ struct RecordOptions {
   std::string at;    ///< empty: now
   std::string id, corrects, why;
   bool json = false;
-  bool sure = false;   ///< the unlikely is meant as it is written
-  std::string copies;  ///< folder of the daily copies; empty: beside the site file
-  bool no_copies = false;
+  bool sure = false;  ///< the unlikely is meant as it is written
+  CopyOptions copies;
 };
 
 /// SITE and --json: all that reading the records needs.
@@ -46,9 +55,6 @@ void add_fill_options(CLI::App& command, FillChoice& choice);
 /// Opens it to note something: the day's first makes the day's copy beforehand. That no copy could be made is told on
 /// the error channel and stops nothing.
 [[nodiscard]] record::Store open_to_note(const RecordOptions& options, bool make);
-/// --backup-folder, or the folder beside the store; empty with --no-backup.
-[[nodiscard]] std::filesystem::path copies_of(const RecordOptions& options);
-void add_copy_options(CLI::App& command, RecordOptions& options);
 /// The units the site file asks for; metric while it cannot be read: a slip in it must not stop a reading.
 [[nodiscard]] UnitSystem units_of(const RecordOptions& options);
 [[nodiscard]] std::string zone_of(const RecordOptions& options);

@@ -16,8 +16,8 @@
 #include "present/server/phone_code.hpp"
 #include "present/server/scratch.hpp"
 #include "present/server/serve.hpp"
+#include "record_options.hpp"
 #include "site_path.hpp"
-#include "yard/record/backup.hpp"
 
 namespace stillheap::app {
 namespace {
@@ -26,8 +26,8 @@ struct Options {
   std::string site;
   int port = 8340;  // chosen
   bool lan = false;
-  std::string passphrase_file, certificate, key, page, copies;
-  bool no_copies = false;
+  std::string passphrase_file, certificate, key, page;
+  CopyOptions copies;
 };
 
 std::string machine_name() {
@@ -101,12 +101,6 @@ void block_signals() {
   std::signal(SIGPIPE, SIG_IGN);
 }
 
-std::filesystem::path copies_of(const Options& options, const std::filesystem::path& site) {
-  if (options.no_copies) return {};
-  return options.copies.empty() ? record::backups_beside(record::store_path(site))
-                                : std::filesystem::path(options.copies);
-}
-
 void serve(const Options& options) {
   const server::StaticFiles page(options.page.empty() ? server::find_page_folder()
                                                       : std::filesystem::path(options.page));
@@ -116,7 +110,7 @@ void serve(const Options& options) {
   (void)mallopt(M_ARENA_MAX, 2);
   server::clear_scratch();
   const std::filesystem::path site = site_file(options.site);
-  server::ServerContext context(site::read_site(site), safety, copies_of(options, site));
+  server::ServerContext context(site::read_site(site), safety, copies_of(options.copies, site));
   server::Server server(context, page, {options.port, options.certificate, options.key});
   get_address(safety, server.port());
   const StopOnSignal stop(server);
@@ -136,11 +130,7 @@ void add_serve(CLI::App& app) {
                       "First line is the passphrase; readable by its owner alone. Else it is asked for");
   command->add_option("--certificate", options->certificate, "TLS certificate chain, PEM")->check(CLI::ExistingFile);
   command->add_option("--key", options->key, "Its private key, PEM")->check(CLI::ExistingFile);
-  CLI::Option* copies = command->add_option("--backup-folder", options->copies,
-                                            "Folder of the daily copies, on another disk if there is one; else beside "
-                                            "the site file");
-  copies->envname("STILLHEAP_BACKUP");
-  command->add_flag("--no-backup", options->no_copies, "Keep no daily copies");
+  add_copy_options(*command, options->copies);
   command->add_option("--page", options->page, "Folder of the built page; else found beside the program");
   command->callback([options] { serve(*options); });
 }
