@@ -317,10 +317,11 @@ describe("two people in one yard", () => {
 
   test("what one notes appears on the other's yard without a reload, and is offered on a vessel's page", async () => {
     const { page, context, faults } = await openPage(browser, server.address, 390);
+    const listens = page.waitForResponse(/\/api\/changes$/);
     await page.goto("/");
     await page.locator(".verdict").waitFor();
     await page.getByText("Works offline").waitFor();
-    await page.waitForTimeout(2000); // the page listens
+    await listens;
     const { fill } = await vesselOf(server.address, "Ring 1");
     let loads = 0;
     page.on("load", () => ++loads);
@@ -336,7 +337,7 @@ describe("two people in one yard", () => {
     await addEntries(server.address, [readingOf(fill.thing, 74.5)]);
     await page.getByRole("button", { name: "Someone noted something: show it" }).click();
     await page.locator(".vessel-head", { hasText: /7[45] °C/ }).waitFor();
-    assert.equal(await page.getByRole("button", { name: "Someone noted something: show it" }).count(), 0);
+    await page.getByRole("button", { name: "Someone noted something: show it" }).waitFor({ state: "detached" });
     assert.equal(loads, 0);
     assert.deepEqual(faults, []);
     await context.close();

@@ -93,12 +93,12 @@ async function draw(toTop: boolean): Promise<void> {
     shown = failed(error);
   }
   if (!toTop) await handIsOff();
+  await tellReach(redrawn); // first, so that nothing is offered any more beside the view that shows it
   if (mine !== turn) return;
   if (toTop) place.replaceChildren(shown);
   else replaceKeeping(place, shown);
   drawn_after_tap ||= performance.now();
   markLinks();
-  await tellReach(redrawn);
   if (toTop) {
     window.scrollTo(0, 0);
     shown.focus({ preventScroll: true });

@@ -62,15 +62,26 @@ let shown = ""; // by the view that is open
 let latest = "";
 /** Whether the view that is open shows less than the records hold. */
 export const isYardOld = (): boolean => shown !== "" && latest !== shown;
-/** What a look at the yard found that no view shows yet. */
-export const sawYard = (yard: Yard): void => void (latest = traceOf(yard));
+/** The yard as asked now. The answer to an earlier question, come late, does not count as the latest. */
+let asked = 0;
+let answered = 0;
+async function askYard(): Promise<{ yard: Yard; trace: string }> {
+  const mine = ++asked;
+  const yard = await get<Yard>("/api/yard");
+  const trace = traceOf(yard);
+  if (mine > answered) [answered, latest] = [mine, trace];
+  return { yard, trace };
+}
+
+/** Looks at the yard for what no view shows yet. */
+export const lookAtYard = async (): Promise<void> => void (await askYard().catch(() => null));
 
 /** The yard with what waits in the phone laid over it, so that out of reach the page still shows what was done. */
 export async function theYard(): Promise<Yard> {
   // what waits is looked at first: an entry that reaches the server meanwhile is then seen twice, not never
   const unsent = await waiting().catch(() => []);
-  const yard = await get<Yard>("/api/yard");
-  shown = latest = traceOf(yard);
+  const { yard, trace } = await askYard();
+  shown = trace;
   const gone = new Set(
     unsent.filter((one) => !one.refused && one.entry["withdrawn"]).map((one) => String(one.entry["corrects"])),
   );

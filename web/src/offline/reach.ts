@@ -1,6 +1,6 @@
-import { type Yard, get, goneSince, isLastSeen, seenAt } from "../api/client";
+import { goneSince, isLastSeen, seenAt } from "../api/client";
 import { waiting } from "../queue/queue";
-import { isYardOld, sawYard } from "../state";
+import { isYardOld, lookAtYard } from "../state";
 import { h } from "../ui/dom";
 import { t } from "../words/words";
 import { whenStored } from "./live";
@@ -76,8 +76,7 @@ export function keepLooking(redraw: () => void): void {
   };
   const look = async (): Promise<void> => {
     if (document.visibilityState !== "visible") return;
-    const yard = await get<Yard>("/api/yard").catch(() => null);
-    if (yard) sawYard(yard);
+    await lookAtYard();
     await show();
   };
   window.setInterval(() => void look(), look_ms);
