@@ -1,3 +1,4 @@
+import { t } from "../words/words";
 import type { components } from "./schema";
 
 type Schemas = components["schemas"];
@@ -117,7 +118,7 @@ async function ask(
   } catch (error) {
     if (signal?.aborted) throw error;
     gone_since_ms ||= Date.now();
-    throw new OutOfReach("out of reach of the server");
+    throw new OutOfReach(t.reach.noAnswer);
   }
   noteReach(method, path, answer);
   if (answer.ok) return answer;
@@ -125,7 +126,7 @@ async function ask(
   if (answer.status === 401 && !path.startsWith("/api/session")) window.dispatchEvent(new Event("need-passphrase"));
   throw new Refused(
     answer.status,
-    said?.problems ?? [{ where: "the server", what: `answered ${answer.status}`, mend: "try again" }],
+    said?.problems ?? [{ where: t.reach.server, what: t.reach.answered(answer.status), mend: t.reach.tryAgain }],
   );
 }
 
@@ -135,7 +136,7 @@ async function json<T>(answer: Response, signal: AbortSignal | undefined): Promi
     return (await answer.json()) as T;
   } catch (error) {
     if (signal?.aborted) throw error;
-    throw new OutOfReach("the answer broke off");
+    throw new OutOfReach(t.reach.brokeOff);
   }
 }
 

@@ -95,7 +95,7 @@ function readout(shown: Shown): string {
   const [, kind, most, least] = words[shown.field];
   const { low, high } = extremes(shown);
   const place = (one: Extreme): string =>
-    `${show(kind, one.value)}, ${show("length", one.height_m)} above the base and ${show("length", one.from_middle_m)} from the middle`;
+    t.inside.extreme(show(kind, one.value), show("length", one.height_m), show("length", one.from_middle_m));
   return `${most}: ${place(high)}. ${least}: ${place(low)}.`;
 }
 
@@ -183,7 +183,7 @@ function build(panel: HTMLElement, heap: Heap, design: Design, over: AbortSignal
     line.textContent = readout(shown);
     canvas.setAttribute(
       "aria-label",
-      `${words[shown.field][0]} inside the heap on day ${days[shown.day]!.toFixed(0)}, cut open. ${line.textContent}`,
+      `${t.inside.picture(words[shown.field][0], days[shown.day]!.toFixed(0))} ${line.textContent}`,
     );
   };
   const renew = async (): Promise<void> => {

@@ -2,8 +2,9 @@ import { type ImportPreview, type Logger, type Mapping, type Measure, Refused, g
 import { initials, keep, theSite, theYard } from "../state";
 import { button, field, h, select } from "../ui/dom";
 import { problemList, say, sayError } from "../ui/say";
-import { kindOf, measureWords, show, unit } from "../units/units";
+import { kindOf, show, unit } from "../units/units";
 import { timeText } from "../units/when";
+import { t } from "../words/words";
 import { type Columns, columnsOf, guess } from "./columns";
 
 /** Units a logger writes, by measure; the first is taken unless its header says otherwise. */
@@ -73,12 +74,12 @@ function probeRow(probe: Probe, redraw: () => void): HTMLElement {
   const taken = h("input", {
     type: "checkbox",
     checked: probe.taken,
-    "aria-label": `Take the column ${probe.column}`,
+    "aria-label": t.intake.take(probe.column),
     change: () => ((probe.taken = taken.checked), redraw()),
   });
   const head = h("label", { class: "take" }, taken, h("strong", {}, probe.column));
   if (!probe.taken) return h("fieldset", { class: "probe" }, head);
-  const measures = (Object.keys(measureWords) as Measure[]).map((key): [string, string] => [key, measureWords[key]]);
+  const measures = (Object.keys(t.measure) as Measure[]).map((key): [string, string] => [key, t.measure[key]]);
   const measure = select(
     measures,
     probe.measure,
@@ -106,10 +107,10 @@ function probeRow(probe: Probe, redraw: () => void): HTMLElement {
     h(
       "div",
       { class: "row" },
-      field("What", measure),
-      field("Unit", sign),
-      field("Place of the probe", place),
-      field(`Its depth below the top, if known, ${length.sign}`, depth),
+      field(t.intake.what, measure),
+      field(t.intake.unit, sign),
+      field(t.reading.placeOf, place),
+      field(t.intake.depth(length.sign), depth),
     ),
   );
 }
@@ -125,25 +126,21 @@ function mappingForm(one: Intake, redraw: () => void): HTMLElement {
       "div",
       { class: "row" },
       field(
-        "Column of the time",
+        t.intake.time,
         select(names, one.time, (name) => ((one.time = name), redraw())),
       ),
       field(
-        "Column of the date, if apart",
-        select([["", "none: it stands with the time"], ...names], one.date, (name) => ((one.date = name), redraw())),
+        t.intake.date,
+        select([["", t.intake.noDate], ...names], one.date, (name) => ((one.date = name), redraw())),
       ),
       field(
-        "How times are written",
+        t.intake.pattern,
         select(patterns, one.pattern, (pattern) => (one.pattern = pattern)),
       ),
-      field(
-        "Zone of the logger's clock",
-        zone,
-        "Europe/Paris, or an offset as +01:00: many loggers never leave winter time.",
-      ),
+      field(t.intake.zone, zone, t.intake.zoneHint),
     ),
-    h("label", { class: "take" }, comma, "Numbers are written 54,5"),
-    h("h3", {}, "Columns of readings"),
+    h("label", { class: "take" }, comma, t.intake.comma),
+    h("h3", {}, t.intake.headColumns),
     ...one.probes.map((probe) => probeRow(probe, redraw)),
   );
 }
@@ -153,14 +150,18 @@ type Cell = ImportPreview["refused"][number];
 /** Cells that do not go in, each with the reason. */
 function cellTable(words: string, cells: readonly Cell[], count: number): HTMLElement | string {
   if (!count) return "";
-  const head = h("tr", {}, ...["Line", "Column", "Cell", "Why not"].map((one) => h("th", { scope: "col" }, one)));
+  const head = h(
+    "tr",
+    {},
+    ...[t.intake.line, t.intake.column, t.intake.cell, t.intake.whyNot].map((one) => h("th", { scope: "col" }, one)),
+  );
   const rows = cells.map((cell) =>
     h("tr", {}, h("td", {}, cell.line), h("td", {}, cell.column), h("td", {}, cell.value), h("td", {}, cell.why)),
   );
   return h(
     "details",
     { open: true },
-    h("summary", {}, `${words} (${count}${count > cells.length ? `, the first ${cells.length} are listed` : ""})`),
+    h("summary", {}, t.intake.cells(words, count, cells.length)),
     h("div", { class: "wide" }, h("table", {}, h("thead", {}, head), h("tbody", {}, ...rows))),
   );
 }
@@ -178,15 +179,11 @@ function previewPart(one: ImportPreview): HTMLElement {
   return h(
     "div",
     {},
-    h(
-      "p",
-      { class: "now" },
-      `${one.good} readings would go in; ${one.known} are known already, ${one.nothing} cells hold nothing, ${one.held_count} are held as unlikely, ${one.refused_count} are refused.`,
-    ),
+    h("p", { class: "now" }, t.intake.wouldGo(one.good, one.known, one.nothing, one.held_count, one.refused_count)),
     ...one.notes.map((words) => h("p", { class: "why" }, words)),
-    one.first.length ? h("div", {}, h("h3", {}, "The first of them"), list) : "",
-    cellTable("Held: unlikely, so not stored", one.held, one.held_count),
-    cellTable("Refused", one.refused, one.refused_count),
+    one.first.length ? h("div", {}, h("h3", {}, t.intake.headFirst), list) : "",
+    cellTable(t.intake.held, one.held, one.held_count),
+    cellTable(t.intake.refused, one.refused, one.refused_count),
   );
 }
 
@@ -194,14 +191,11 @@ function previewPart(one: ImportPreview): HTMLElement {
 export async function intakeView(vessel: string): Promise<HTMLElement> {
   const [site, yard] = await Promise.all([theSite(), theYard()]);
   const loggers = (await get<{ loggers: Logger[] }>("/api/loggers").catch(() => ({ loggers: [] as Logger[] }))).loggers;
-  document.title = "A logger's file";
+  document.title = t.intake.headFile;
   const filled = yard.vessels.filter((one) => one.fill);
-  const root = h("main", { id: "main", tabindex: "-1" }, h("h1", {}, "A logger's file"));
+  const root = h("main", { id: "main", tabindex: "-1" }, h("h1", {}, t.intake.headFile));
   if (!filled.length) {
-    root.append(
-      h("p", {}, "No vessel is filled yet: readings belong to a filling."),
-      h("a", { class: "big", href: "#/yard" }, "Back to the yard"),
-    );
+    root.append(h("p", {}, t.intake.none), h("a", { class: "big", href: "#/yard" }, t.round.toYard));
     return root;
   }
   const into = select(
@@ -260,33 +254,29 @@ export async function intakeView(vessel: string): Promise<HTMLElement> {
     sure,
   });
   const look = async (): Promise<void> => {
-    if (!source.value.trim() || !who.value.trim())
-      return void say("Give the logger a name, and your initials", { bad: true });
+    if (!source.value.trim() || !who.value.trim()) return void say(t.intake.nameFirst, { bad: true });
     keep("initials", who.value.trim());
     try {
       const preview = await post<ImportPreview>("/api/imports/preview", body(false));
       const store = button(
-        preview.refused_count ? `Store the ${preview.good} good ones` : `Store ${preview.good} readings`,
+        preview.refused_count ? t.intake.storeGood(preview.good) : t.intake.store(preview.good),
         () => void put(false).catch(sayError),
         "big",
       );
-      const all = button(
-        `Store the ${preview.held_count} held ones too: they are right`,
-        () => void put(true).catch(sayError),
-      );
+      const all = button(t.intake.storeHeld(preview.held_count), () => void put(true).catch(sayError));
       shown.replaceChildren(
         previewPart(preview),
-        preview.good ? store : h("p", {}, "Nothing of this file is to be stored."),
+        preview.good ? store : h("p", {}, t.intake.nothing),
         preview.held_count ? all : "",
       );
     } catch (error) {
       if (!(error instanceof Refused)) throw error;
-      shown.replaceChildren(h("h3", {}, "This cannot be read so"), problemList(error));
+      shown.replaceChildren(h("h3", {}, t.intake.headUnread), problemList(error));
     }
   };
   const put = async (sure: boolean): Promise<void> => {
     const done = await post<ImportPreview>("/api/imports", body(true, sure));
-    say(`${done.stored ?? 0} readings are stored.`);
+    say(t.intake.stored(done.stored ?? 0));
     const at = filled.find((glance) => (glance.fill!.thing ?? glance.fill!.id) === into.value);
     location.hash = `#/vessel/${at?.vessel.id ?? ""}`;
   };
@@ -303,35 +293,31 @@ export async function intakeView(vessel: string): Promise<HTMLElement> {
     const parts: HTMLElement[] = [];
     if (known && !again)
       parts.push(
-        h("p", {}, `How files of ${known.name} are read is known: ${known.mapping.probes.length} columns.`),
-        button("Name the columns anew", () => ((again = true), draw())),
+        h("p", {}, t.intake.known(known.name, known.mapping.probes.length)),
+        button(t.intake.anew, () => ((again = true), draw())),
       );
     else parts.push(mappingForm(one, draw));
     parts.push(
       h(
         "p",
         {},
-        button("Show what would go in", () => void look().catch(sayError), "big"),
+        button(t.intake.look, () => void look().catch(sayError), "big"),
       ),
     );
     below.replaceChildren(...parts);
   };
   root.append(
-    h(
-      "p",
-      {},
-      "A CSV file of any probe logger. Its columns are named once and remembered; you see what goes in, and what is refused and why, before anything is stored.",
-    ),
+    h("p", {}, t.intake.about),
     h(
       "section",
       { class: "panel" },
       h(
         "div",
         { class: "row" },
-        field("Into the filling", into),
-        field("Name of the logger", source),
-        field("Your initials", who),
-        field("File", file, "Needs the server in reach."),
+        field(t.intake.into, into),
+        field(t.intake.logger, source),
+        field(t.yard.initials, who),
+        field(t.intake.file, file, t.intake.fileHint),
       ),
       h("datalist", { id: "loggers-known" }, ...loggers.map((logger) => h("option", { value: logger.name }))),
     ),

@@ -4,7 +4,6 @@ import { keepPlace, lastPlace, theSite, theYard } from "../state";
 import { cautionBox } from "../ui/cautions";
 import { h } from "../ui/dom";
 import { sayError } from "../ui/say";
-import { measureWords } from "../units/units";
 import { t } from "../words/words";
 import { draftOf, readingForm } from "./reading-form";
 
@@ -20,7 +19,7 @@ export async function noteView(vessel: string, measure: Measure = "temperature")
   }
   document.title = t.reading.title(glance.vessel.name);
   const draft = draftOf(glance, measure, lastPlace(vessel));
-  const title = h("h1", {}, t.reading.head(glance.vessel.name, measureWords[draft.measure].toLowerCase()));
+  const title = h("h1", {}, t.reading.head(glance.vessel.name, t.measure[draft.measure].toLowerCase()));
   const form = readingForm({
     glance,
     site,
@@ -34,7 +33,7 @@ export async function noteView(vessel: string, measure: Measure = "temperature")
   });
   form.addEventListener(
     "click",
-    () => (title.textContent = t.reading.head(glance.vessel.name, measureWords[draft.measure].toLowerCase())),
+    () => (title.textContent = t.reading.head(glance.vessel.name, t.measure[draft.measure].toLowerCase())),
   );
   root.append(title, form, cautionBox(site, "hot phase"));
   return root;

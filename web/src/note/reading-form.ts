@@ -3,7 +3,7 @@ import { type Entry, newId } from "../queue/queue";
 import { initials, keep } from "../state";
 import { button, field, h } from "../ui/dom";
 import { say } from "../ui/say";
-import { kindOf, measureWords, show, typeset, unit } from "../units/units";
+import { kindOf, show, typeset, unit } from "../units/units";
 import { ago } from "../units/when";
 import { t } from "../words/words";
 import { type Finding, judge } from "./check";
@@ -304,7 +304,7 @@ export function readingForm(asked: Asked): HTMLElement {
             chips(
               t.reading.whatOf,
               "what",
-              site.measures.map((one) => [one.key, measureWords[one.key]]),
+              site.measures.map((one) => [one.key, t.measure[one.key]]),
               draft.measure,
               (measure) => choose({ measure: measure as Measure }),
             ),

@@ -1,4 +1,5 @@
 import { type NewEntry, OutOfReach, type Outcome, Refused, post, postBytes, problemWords } from "../api/client";
+import { t } from "../words/words";
 
 export type Entry = NewEntry & Record<string, unknown>;
 
@@ -29,7 +30,7 @@ function open(): Promise<IDBDatabase> {
     const asked = indexedDB.open(name, 1);
     asked.onupgradeneeded = () => asked.result.createObjectStore(shelf, { keyPath: "entry.id" });
     asked.onsuccess = () => resolve(asked.result);
-    asked.onerror = () => reject(asked.error ?? new Error("this browser keeps nothing"));
+    asked.onerror = () => reject(asked.error ?? new Error(t.kept.keepsNothing));
   });
 }
 
@@ -40,7 +41,7 @@ async function inStore<T>(mode: IDBTransactionMode, work: (store: IDBObjectStore
       const transaction = db.transaction(shelf, mode, { durability: "strict" });
       const asked = work(transaction.objectStore(shelf));
       transaction.oncomplete = () => resolve(asked.result);
-      transaction.onabort = () => reject(transaction.error ?? new Error("this browser could not keep it"));
+      transaction.onabort = () => reject(transaction.error ?? new Error(t.kept.couldNotKeep));
     });
   } finally {
     db.close();
@@ -141,7 +142,7 @@ async function settle(one: Waiting, outcome: Outcome): Promise<void> {
     return;
   }
   const why = (outcome.problems ?? []).map(problemWords).join(". ");
-  await put({ ...one, refused: why || "refused", unlikely: outcome.unlikely === true });
+  await put({ ...one, refused: why || t.kept.noReason, unlikely: outcome.unlikely === true });
 }
 
 /** What is wrong with the picture itself is told; another no, as a session that ended, leaves it waiting. */

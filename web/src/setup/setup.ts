@@ -50,7 +50,7 @@ async function waitingPart(redraw: () => void): Promise<HTMLElement> {
     t.settings.sendNow,
     () =>
       void send()
-        .then((ok) => (say(ok ? t.settings.allSent : t.settings.outOfReach), redraw()))
+        .then((ok) => (say(ok ? t.settings.allSent : t.reach.noAnswer), redraw()))
         .catch(sayError),
   );
   return h(

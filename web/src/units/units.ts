@@ -59,15 +59,6 @@ const kinds: Record<Measure, Kind> = {
 };
 export const kindOf = (measure: Measure): Kind => kinds[measure];
 
-export const measureWords: Record<Measure, string> = {
-  temperature: "Temperature",
-  moisture: "Moisture",
-  oxygen: "Oxygen",
-  carbon_dioxide: "Carbon dioxide",
-  conductivity: "Salts (EC)",
-  acidity: "pH",
-};
-
 const feet_from_in = 72; // as the sheets and the command line: below it a tape is read in inches alone
 
 /** "47.8 in", "9 ft 10 in" */
@@ -92,7 +83,7 @@ export function showRange(kind: Kind, low: number | null, high: number | null): 
   if (low === null || high === null) return t.notKnown;
   const one = unit(kind);
   const [a, b] = [one.fromSi(low).toFixed(one.digits), one.fromSi(high).toFixed(one.digits)];
-  return a === b ? show(kind, low) : `${a} to ${b} ${one.sign}`;
+  return a === b ? show(kind, low) : `${t.range(a, b)} ${one.sign}`;
 }
 
 /** Sets a sentence of the server for print: "55 degC" -> "55 °C", "2026-05-03T14:05" -> "2026-05-03 14:05". */

@@ -1,3 +1,5 @@
+import { t } from "../words/words";
+
 const day_s = 86400;
 
 export const daysBetween = (from_s: number, to_s: number): number => (to_s - from_s) / day_s;
@@ -5,12 +7,12 @@ export const daysBetween = (from_s: number, to_s: number): number => (to_s - fro
 /** "just now", "3 hours ago", "yesterday", "12 days ago" */
 export function ago(at_s: number, now_s = Date.now() / 1000): string {
   const gone_s = now_s - at_s;
-  if (gone_s < 90) return "just now";
-  if (gone_s < 3600) return `${Math.round(gone_s / 60)} minutes ago`;
-  if (gone_s < 1.5 * 3600) return "an hour ago";
-  if (gone_s < day_s) return `${Math.round(gone_s / 3600)} hours ago`;
+  if (gone_s < 90) return t.ago.justNow;
+  if (gone_s < 3600) return t.ago.minutes(Math.round(gone_s / 60));
+  if (gone_s < 1.5 * 3600) return t.ago.anHour;
+  if (gone_s < day_s) return t.ago.hours(Math.round(gone_s / 3600));
   const days = Math.round(gone_s / day_s);
-  return days === 1 ? "yesterday" : `${days} days ago`;
+  return days === 1 ? t.ago.yesterday : t.ago.days(days);
 }
 
 const dateFormat = new Intl.DateTimeFormat(undefined, { day: "numeric", month: "short", year: "numeric" });

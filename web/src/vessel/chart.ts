@@ -3,7 +3,7 @@ import "uplot/dist/uPlot.min.css";
 import type { Forecast, Learned, Measure, Series } from "../api/client";
 import { svg } from "../ui/dom";
 import { heat_limits_c } from "../ui/heat";
-import { kindOf, measureWords, show, unit } from "../units/units";
+import { kindOf, show, unit } from "../units/units";
 import { dateText } from "../units/when";
 import { t } from "../words/words";
 import { type Marks, drawMarks, markerPath, shapes } from "./chart-marks";
@@ -44,20 +44,16 @@ function table(
 }
 
 function bandSeries(): uPlot.Series[] {
-  const edge = { stroke: "transparent", points: { show: false }, spanGaps: true, class: "unnamed" };
-  return [
-    { label: "band, low", ...edge },
-    { label: "band, high", ...edge },
-    { label: "forecast", stroke: variable("--ink"), width: 2, points: { show: false }, spanGaps: true },
-  ];
+  const edge = { stroke: "transparent", points: { show: false }, spanGaps: true };
+  return [{ ...edge }, { ...edge }, { stroke: variable("--ink"), width: 2, points: { show: false }, spanGaps: true }];
 }
 
 function learnedSeries(): uPlot.Series[] {
   const line = { stroke: variable("--accent"), dash: [8, 6], points: { show: false }, spanGaps: true };
   return [
-    { label: "after, low", ...line, width: 1, class: "unnamed" },
-    { label: "after, high", ...line, width: 1, class: "unnamed" },
-    { label: "after learning", ...line, width: 3 },
+    { ...line, width: 1 },
+    { ...line, width: 1 },
+    { ...line, width: 3 },
   ];
 }
 
@@ -185,18 +181,13 @@ export function drawChart(
       axis,
       {
         ...axis,
-        label: `${measureWords[measure]}, ${sign}`,
+        label: `${t.measure[measure]}, ${sign}`,
         labelFont: "14px system-ui",
         size: 56,
         values: (_, values) => values.map((v) => v.toFixed(digits)),
       },
     ],
-    series: [
-      { label: "when", class: "unnamed" },
-      ...(withBand ? bandSeries() : []),
-      ...(learned ? learnedSeries() : []),
-      ...series.map(pointSeries),
-    ],
+    series: [{}, ...(withBand ? bandSeries() : []), ...(learned ? learnedSeries() : []), ...series.map(pointSeries)],
     bands: withBand ? [{ series: [2, 1], fill: variable("--band") }] : [],
     legend: { show: false },
     cursor: { y: false, points: { show: false } },
@@ -211,21 +202,17 @@ export function drawChart(
 
 /** The same as a sentence, for those who do not see it. */
 export function chartWords(all: Series[], forecast: Forecast | null, measure: Measure): string {
-  const { fromSi, digits, sign } = unit(kindOf(measure));
+  const said = (value: number): string => show(kindOf(measure), value);
   const parts: string[] = [];
   for (const one of all.filter((s) => s.measure === measure)) {
-    const values = one.value.map(fromSi);
-    const [low, high] = [Math.min(...values), Math.max(...values)];
-    parts.push(
-      `${one.place_words}: ${one.count} readings between ${low.toFixed(digits)} and ${high.toFixed(digits)} ${sign}, last ${values.at(-1)!.toFixed(digits)}`,
-    );
+    const [low, high] = [Math.min(...one.value), Math.max(...one.value)];
+    parts.push(t.chart.series(one.place_words, one.count, said(low), said(high), said(one.value.at(-1)!)));
   }
   if (measure === "temperature" && forecast) {
     const peak = forecast.summary.peak_temperature_c;
-    if (peak.middle !== null)
-      parts.push(`the forecast's hottest place reaches ${fromSi(peak.middle).toFixed(digits)} ${sign}`);
+    if (peak.middle !== null) parts.push(t.chart.peak(said(peak.middle)));
   }
   return parts.length
-    ? `${measureWords[measure]} over time. ${parts.join("; ")}.`
-    : `No ${measureWords[measure].toLowerCase()} readings yet.`;
+    ? t.chart.overTime(t.measure[measure], parts.join("; "))
+    : t.chart.noReadings(t.measure[measure].toLowerCase());
 }

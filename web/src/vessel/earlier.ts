@@ -3,6 +3,7 @@ import { theSite } from "../state";
 import { h } from "../ui/dom";
 import { currentSystem } from "../units/units";
 import { dateText } from "../units/when";
+import { t } from "../words/words";
 import { papersPanel } from "./papers";
 import { photoForm, recordList } from "./record";
 
@@ -11,7 +12,7 @@ type OneFill = VesselFills["fills"][number];
 const idOf = (one: OneFill): string => one.fill.thing ?? one.fill.id;
 
 function endWords(ended: OneFill["ended"], site: Site): string {
-  if (!ended) return "still in the vessel";
+  if (!ended) return t.earlier.still;
   return `${site.event_kinds.find((one) => one.key === ended.kind)?.words ?? ended.kind} ${dateText(ended.at_s)}`;
 }
 
@@ -20,17 +21,21 @@ function item(one: OneFill, site: Site): HTMLElement {
   return h(
     "li",
     {},
-    h("span", {}, h("strong", {}, batch), `, filled ${dateText(filled_s)}, ${endWords(one.ended, site)}`),
-    h("a", { class: "button", href: `#/batch/${idOf(one)}`, "aria-label": `Record of ${batch}` }, "Record"),
+    h("span", {}, h("strong", {}, batch), `, ${t.earlier.filled(dateText(filled_s), endWords(one.ended, site))}`),
+    h(
+      "a",
+      { class: "button", href: `#/batch/${idOf(one)}`, "aria-label": t.earlier.recordOf(batch) },
+      t.earlier.record,
+    ),
     h(
       "a",
       {
         class: "button",
         href: `/api/fills/${idOf(one)}/batch.pdf?units=${currentSystem()}`,
         download: `${batch}.pdf`,
-        "aria-label": `Batch record of ${batch} to print (PDF)`,
+        "aria-label": t.earlier.pdfOf(batch),
       },
-      "PDF",
+      t.earlier.pdf,
     ),
   );
 }
@@ -43,7 +48,7 @@ export async function earlierPanel(glance: Glance, site: Site): Promise<HTMLElem
   return h(
     "section",
     { class: "panel", "aria-labelledby": "earlier-title" },
-    h("h2", { id: "earlier-title" }, "Earlier fills"),
+    h("h2", { id: "earlier-title" }, t.earlier.headEarlier),
     h("ul", { class: "earlier" }, ...over.map((one) => item(one, site))),
   );
 }
@@ -66,13 +71,13 @@ export async function batchView(fill: string, redraw: () => void): Promise<HTMLE
     h(
       "p",
       { class: "state" },
-      `${vessel ? `${vessel.name}; ` : ""}filled ${dateText(filled_s)}, ${endWords(ended, site)}`,
+      `${vessel ? `${vessel.name}; ` : ""}${t.earlier.filled(dateText(filled_s), endWords(ended, site))}`,
     ),
     vessel
       ? h(
           "p",
           { class: "files" },
-          h("a", { class: "button", href: `#/vessel/${vessel.thing ?? vessel.id}` }, `To ${vessel.name}`),
+          h("a", { class: "button", href: `#/vessel/${vessel.thing ?? vessel.id}` }, t.earlier.to(vessel.name)),
         )
       : null,
     papersPanel(record, site, redraw),

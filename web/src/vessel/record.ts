@@ -6,7 +6,7 @@ import { type Work, cautionBox } from "../ui/cautions";
 import { button, field, h, select } from "../ui/dom";
 import { clearForm } from "../ui/keep-place";
 import { say, sayError } from "../ui/say";
-import { currentSystem, kindOf, measureWords, show } from "../units/units";
+import { currentSystem, kindOf, show } from "../units/units";
 import { timeText } from "../units/when";
 import { t } from "../words/words";
 import { endsBatch } from "../yard/tasks";
@@ -77,7 +77,7 @@ function lines(record: FillRecord, readings: Readings, site: Site): Line[] {
         at_s,
         value: series.value[i],
       });
-      all.push({ at_s, what: `${measureWords[series.measure].toLowerCase()} ${value}, ${series.place_words}`, entry });
+      all.push({ at_s, what: `${t.measure[series.measure].toLowerCase()} ${value}, ${series.place_words}`, entry });
     }
   }
   return all.sort((a, b) => b.at_s - a.at_s);

@@ -16,7 +16,7 @@ import { button, h } from "../ui/dom";
 import { saveCsv } from "../ui/save-file";
 import { sayError } from "../ui/say";
 import { sectionFigure } from "../ui/section-figure";
-import { currentSystem, measureWords, show } from "../units/units";
+import { currentSystem, show } from "../units/units";
 import { ago, dateText, daysBetween } from "../units/when";
 import { t } from "../words/words";
 import { heatWord } from "../yard/cards";
@@ -60,12 +60,17 @@ function head(page: Page): HTMLElement {
       "div",
       {},
       h("h1", {}, glance.vessel.name),
-      h("p", { class: "state" }, `${record.fill.batch}; filled ${dateText(record.fill.filled_s)}, day ${day}`),
+      h("p", { class: "state" }, t.vessel.filled(record.fill.batch, dateText(record.fill.filled_s), day)),
       h(
         "p",
         { class: "now" },
         core
-          ? `${show("temperature", core.value)}, ${heatWord(core.value)} (${core.place || "place not noted"}, ${ago(core.at_s)})`
+          ? t.vessel.now(
+              show("temperature", core.value),
+              heatWord(core.value),
+              core.place || t.reading.placeUnknown,
+              ago(core.at_s),
+            )
           : t.reading.none,
       ),
       h("a", { class: "big", href: `#/note/${glance.vessel.id}` }, t.vessel.read),
@@ -78,7 +83,7 @@ function measureTabs(page: Page, redraw: () => void): HTMLElement {
   const noted = new Set(page.readings.series.map((one) => one.measure));
   for (const { key } of page.site.measures) {
     if (key in bandWords || noted.has(key)) {
-      const one = button(measureWords[key], () => ((page.measure = key), redraw()), "chip");
+      const one = button(t.measure[key], () => ((page.measure = key), redraw()), "chip");
       one.setAttribute("aria-pressed", String(key === page.measure));
       row.append(one);
     }
@@ -122,7 +127,7 @@ function chartPanel(page: Page): HTMLElement {
     const { filled_s } = page.record.fill;
     const shown = series.filter((one) => one.measure === page.measure);
     const headline = chartHeadline(series, forecast, page.measure, filled_s);
-    const fileName = `${page.glance.vessel.name} ${page.record.fill.batch} ${measureWords[page.measure]}`;
+    const fileName = `${page.glance.vessel.name} ${page.record.fill.batch} ${t.measure[page.measure]}`;
     const told = [
       `${page.glance.vessel.name}, ${page.record.fill.batch}`,
       ...(forecast ? [bandWords[page.measure] ?? ""] : []),
@@ -236,7 +241,7 @@ export async function vesselView(vessel: string, redraw: () => void, over: Abort
   const [site, yard] = await Promise.all([theSite(), theYard()]);
   const glance = yard.vessels.find((one) => one.vessel.id === vessel);
   const root = h("main", { id: "main", tabindex: "-1" });
-  document.title = glance?.vessel.name ?? "Vessel";
+  document.title = glance?.vessel.name ?? t.vessel.title;
   if (!glance?.fill) {
     root.append(h("h1", {}, glance ? t.vessel.empty(glance.vessel.name) : t.reading.headUnknown));
     if (glance)

@@ -9,6 +9,25 @@ export const en = {
   pages: "Pages",
   skip: "Skip to the content",
   notKnown: "not known",
+  range: (low: string, high: string) => `${low} to ${high}`,
+
+  measure: {
+    temperature: "Temperature",
+    moisture: "Moisture",
+    oxygen: "Oxygen",
+    carbon_dioxide: "Carbon dioxide",
+    conductivity: "Salts (EC)",
+    acidity: "pH",
+  },
+
+  ago: {
+    justNow: "just now",
+    minutes: (n: number) => `${n} minutes ago`,
+    anHour: "an hour ago",
+    hours: (n: number) => `${n} hours ago`,
+    yesterday: "yesterday",
+    days: (n: number) => `${n} days ago`,
+  },
 
   level: { danger: "Danger", warning: "Warning", unread: "Not read", fine: "Fine", empty: "Empty" },
   weight: { danger: "Danger", warning: "Warning", due: "Due", note: "Note" },
@@ -107,6 +126,9 @@ export const en = {
     refused: (what: string, why: string) => `${what}: the server refused it. ${why}`,
     unlikely: (what: string, why: string) => `${what}: not stored yet. Is it right? ${why}`,
     look: "Look again",
+    noReason: "it did not say why",
+    keepsNothing: "This browser keeps nothing.",
+    couldNotKeep: "This browser could not keep it.",
     notKept: (what: string) => `${what}: this browser could not keep it. Write it down on paper.`,
     undo: "Undo",
     mend: "Correct it",
@@ -179,6 +201,11 @@ export const en = {
     failed: "This did not work",
     waitsHere: "Entries already made wait on this phone and are sent later.",
     retry: "Try again",
+    noAnswer: "The server is out of reach.",
+    brokeOff: "The answer broke off.",
+    server: "The server",
+    answered: (status: number) => `answered ${status}`,
+    tryAgain: "try again",
   },
 
   fill: {
@@ -217,6 +244,11 @@ export const en = {
     span: "Time span of the chart",
     year: "a year",
     days: (n: number) => `${n} days`,
+    series: (place: string, n: number, low: string, high: string, last: string) =>
+      `${place}: ${n} ${n === 1 ? "reading" : "readings"} between ${low} and ${high}, last ${last}`,
+    peak: (value: string) => `the forecast's hottest place reaches ${value}`,
+    overTime: (measure: string, parts: string) => `${measure} over time. ${parts}.`,
+    noReadings: (measure: string) => `No ${measure} readings yet.`,
   },
 
   files: {
@@ -378,6 +410,9 @@ export const en = {
     move: "Move the cut",
     probe: (place: string, read: string, forecast: string) =>
       `${place}: last read ${read}${forecast ? `; forecast there ${forecast}` : ""}`,
+    extreme: (value: string, height: string, fromMiddle: string) =>
+      `${value}, ${height} above the base and ${fromMiddle} from the middle`,
+    picture: (field: string, day: string) => `${field} inside the heap on day ${day}, cut open.`,
     none: "This forecast kept no pictures of the inside.",
     flat: "This browser cannot draw in 3-D: only the cut is shown.",
     drag: "Drag to look from another side. White dots are probes. The colours follow the forecast's middle line, without its band.",
@@ -468,7 +503,70 @@ export const en = {
     restsOn: (n: number) => `What it rests on (${n})`,
   },
 
-  vessel: { read: "Note a reading", empty: (name: string) => `${name} is empty` },
+  vessel: {
+    title: "Vessel",
+    read: "Note a reading",
+    empty: (name: string) => `${name} is empty`,
+    filled: (batch: string, when: string, day: number) => `${batch}; filled ${when}, day ${day}`,
+    now: (value: string, heat: string, place: string, when: string) => `${value}, ${heat} (${place}, ${when})`,
+  },
+
+  earlier: {
+    headEarlier: "Earlier fills",
+    still: "still in the vessel",
+    filled: (when: string, end: string) => `filled ${when}, ${end}`,
+    record: "Record",
+    recordOf: (batch: string) => `Record of ${batch}`,
+    pdf: "PDF",
+    pdfOf: (batch: string) => `Batch record of ${batch} to print (PDF)`,
+    to: (vessel: string) => `To ${vessel}`,
+  },
+
+  intake: {
+    headFile: "A logger's file",
+    headColumns: "Columns of readings",
+    headFirst: "The first of them",
+    headUnread: "This cannot be read so",
+    about:
+      "A CSV file of any probe logger. Its columns are named once and remembered; you see what goes in, and what is refused and why, before anything is stored.",
+    none: "No vessel is filled yet: readings belong to a filling.",
+    into: "Into the filling",
+    logger: "Name of the logger",
+    file: "File",
+    fileHint: "Needs the server in reach.",
+    nameFirst: "Give the logger a name, and your initials",
+    known: (name: string, n: number) =>
+      `How files of ${name} are read is known: ${n} ${n === 1 ? "column" : "columns"}.`,
+    anew: "Name the columns anew",
+    take: (column: string) => `Take the column ${column}`,
+    what: "What",
+    unit: "Unit",
+    depth: (sign: string) => `Its depth below the top, if known, ${sign}`,
+    time: "Column of the time",
+    date: "Column of the date, if apart",
+    noDate: "none: it stands with the time",
+    pattern: "How times are written",
+    zone: "Zone of the logger's clock",
+    zoneHint: "Europe/Paris, or an offset as +01:00: many loggers never leave winter time.",
+    comma: "Numbers are written 54,5",
+    look: "Show what would go in",
+    line: "Line",
+    column: "Column",
+    cell: "Cell",
+    whyNot: "Why not",
+    cells: (words: string, n: number, listed: number) =>
+      `${words} (${n}${n > listed ? `, the first ${listed} are listed` : ""})`,
+    wouldGo: (good: number, known: number, nothing: number, held: number, refused: number) =>
+      `${good} readings would go in; ${known} are known already, ${nothing} cells hold nothing, ${held} are held as unlikely, ${refused} are refused.`,
+    held: "Held: unlikely, so not stored",
+    refused: "Refused",
+    store: (n: number) => (n === 1 ? "Store the reading" : `Store ${n} readings`),
+    storeGood: (n: number) => (n === 1 ? "Store the good one" : `Store the ${n} good ones`),
+    storeHeld: (n: number) =>
+      n === 1 ? "Store the held one too: it is right" : `Store the ${n} held ones too: they are right`,
+    nothing: "Nothing of this file is to be stored.",
+    stored: (n: number) => (n === 1 ? "1 reading is stored." : `${n} readings are stored.`),
+  },
 
   record: {
     headRecord: "Record",
@@ -558,7 +656,6 @@ export const en = {
     refused: (why: string) => `refused, ${why}`,
     sendNow: "Send now",
     allSent: "Everything that could be sent was sent.",
-    outOfReach: "The server is out of reach.",
     export: "All records with every correction (JSON)",
     scan: (address: string) => `Scan this with the phone, or type ${address}`,
     scanWhy: "The phone has to be in the same network. It asks for the passphrase once.",
