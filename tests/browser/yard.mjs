@@ -1,5 +1,5 @@
 // What every browser test needs: a server on an own yard, a browser, axe.
-import { spawn } from "node:child_process";
+import { execFileSync, spawn } from "node:child_process";
 import { mkdirSync, mkdtempSync, readFileSync, rmSync, writeFileSync } from "node:fs";
 import { createRequire } from "node:module";
 import { tmpdir } from "node:os";
@@ -44,9 +44,20 @@ const evenWeather = (site) =>
   }, site);
 
 /** A server on a copy of an example's site with even weather. It can be put out of reach and back; `stop()` takes the folder away too. */
-export async function startServer(example = "common-round-us", more = []) {
+export function startServer(example = "common-round-us", more = []) {
   const folder = mkdtempSync(join(tmpdir(), "stillheap-yard-"));
   writeFileSync(join(folder, "site.toml"), evenWeather(readFileSync(join(root, "examples", example, "site.toml"), "utf8")));
+  return serveFolder(folder, more);
+}
+
+/** The same on what `init` writes into an empty folder. */
+export function startNewYard() {
+  const folder = mkdtempSync(join(tmpdir(), "stillheap-yard-"));
+  execFileSync(program, ["init", folder]);
+  return serveFolder(folder, []);
+}
+
+async function serveFolder(folder, more) {
   let { child, address, port } = await launch(folder, 0, more);
   const outOfReach = async () => {
     const gone = new Promise((resolve) => child.on("exit", resolve));

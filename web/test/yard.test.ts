@@ -11,6 +11,7 @@ import { placeIn } from "../src/ui/section-figure";
 import { dailyPeaks } from "../src/ui/sparkline";
 import { holds, limit } from "../src/units/limits";
 import { chartHeadline, outsideBand, valueAt } from "../src/vessel/chart-words";
+import { nextStep } from "../src/yard/next-step";
 import { answered, grouped } from "../src/yard/tasks";
 import { type SeenGlance, firstSentence, standings } from "../src/yard/verdict";
 
@@ -125,6 +126,18 @@ describe("a value", () => {
   test("is asked back after a jump since yesterday, not since last month", () => {
     expect(kind(20, { value: 60, at_s: now_s - day_s })).toBe("sure");
     expect(kind(20, { value: 60, at_s: now_s - 30 * day_s })).toBe("good");
+  });
+});
+
+describe("the next step", () => {
+  const empty = (name: string): SeenGlance => vessel(name, undefined, { fill: null, last_readings: [] });
+  const href = (yard: SeenGlance[]): string | undefined => nextStep(yard)?.href;
+  test("leads from vessels to the first filling to the first reading, and no further", () => {
+    expect(href([])).toBe("#/yard");
+    expect(href([empty("a"), empty("b")])).toBe(`#/fill/${empty("a").vessel.id}`);
+    expect(href([empty("a"), vessel("b")])).toBe(`#/note/${vessel("b").vessel.id}/temperature`);
+    expect(href([empty("a"), vessel("b", 40)])).toBeUndefined();
+    expect(href([vessel("a"), vessel("b")])).toBeUndefined();
   });
 });
 

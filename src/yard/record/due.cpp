@@ -61,6 +61,7 @@ void add_sprinkling(std::vector<Due>& list, const VesselGlance& glance, Instant 
                         from + days_long(every_days)));
 }
 
+/// A fill that was never read is due at once: nobody can say how it stands.
 void add_reading(std::vector<Due>& list, const VesselGlance& glance, Instant at, const std::string& zone,
                  const Rhythm& rhythm) {
   Instant last = glance.fill->filled_at;
@@ -73,11 +74,11 @@ void add_reading(std::vector<Due>& list, const VesselGlance& glance, Instant at,
   const bool young = at - glance.fill->filled_at < days_long(rhythm.young_days);
   const double every_days = young ? rhythm.reading_every_days : rhythm.old_reading_every_days;
   const auto days_since = static_cast<double>((local_day(at, zone) - local_day(last, zone)).count());
-  if (days_since < every_days) return;
+  if (any && days_since < every_days) return;
   list.push_back(due_of(DueKind::reading, glance, "read the temperatures",
                         (any ? "last read " : "not read since filling ") + when_text(last, zone) + "; every " +
                             days_text(every_days) + (young ? " while young" : ""),
-                        last + days_long(every_days)));
+                        any ? last + days_long(every_days) : last));
 }
 
 /// Whether this vessel's record shows the work, at the earliest `from`. A fill that was ended has left nothing to
@@ -154,8 +155,8 @@ Assumptions assumptions_of(const Rhythm& rhythm) {
                        : Assumption{"due: sprinkling", "every " + days_text(rhythm.sprinkle_every_days),
                                     "common practice, no source"},
           {"due: readings",
-           "every " + days_text(rhythm.reading_every_days) + " for the first " + days_text(rhythm.young_days) +
-               ", then every " + days_text(rhythm.old_reading_every_days),
+           "the first at filling, then every " + days_text(rhythm.reading_every_days) + " for the first " +
+               days_text(rhythm.young_days) + ", then every " + days_text(rhythm.old_reading_every_days),
            "chosen"}};
 }
 

@@ -1,3 +1,4 @@
+import { type Design, type Draft, post } from "../api/client";
 import { keepAndSend } from "../queue/keep";
 import { newId } from "../queue/queue";
 import { designOf, initials, keep, theSite, theYard } from "../state";
@@ -6,7 +7,18 @@ import { field, h } from "../ui/dom";
 import { sayError } from "../ui/say";
 import { limit } from "../units/limits";
 import { isoDay } from "../units/when";
+import { fillCard } from "../vessel/cards";
 import { t } from "../words/words";
+
+/** What goes in and in which order, by the plan: worked out quickly, told when it cannot be. */
+function planPart(design: Design | undefined): HTMLElement | null {
+  if (!design) return null;
+  const place = h("div", { "aria-live": "polite" }, h("p", { class: "why" }, t.chart.waits));
+  post<Draft>("/api/drafts", { design: design.name })
+    .then((draft) => place.replaceChildren(fillCard(draft)))
+    .catch(() => place.replaceChildren(h("p", { class: "why" }, t.fill.outOfReach)));
+  return h("section", { "aria-labelledby": "plan-title" }, h("h2", { id: "plan-title" }, t.fill.headPlan), place);
+}
 
 /** Noting that a vessel was filled: its batch begins. */
 export async function fillView(vessel: string): Promise<HTMLElement> {
@@ -57,6 +69,8 @@ export async function fillView(vessel: string): Promise<HTMLElement> {
     h("h1", {}, t.fill.head(glance.vessel.name)),
     h("p", {}, t.fill.when),
     cautionBox(site, "filling"),
+    planPart(design) ?? "",
+    h("h2", {}, t.fill.headNote),
     h(
       "form",
       { submit: (event) => (event.preventDefault(), void save().catch(sayError)) },

@@ -10,7 +10,7 @@ import {
   plainKey,
   post,
 } from "../api/client";
-import { theSite } from "../state";
+import { theSite, theYard } from "../state";
 import { cautionBox } from "../ui/cautions";
 import { button, field, h, select } from "../ui/dom";
 import { say, sayError } from "../ui/say";
@@ -20,6 +20,7 @@ import { type Kind, capital, show, typeset, unit } from "../units/units";
 import { answerCard, fillCard, waterYear } from "../vessel/cards";
 import { forecastLine } from "../vessel/forecast";
 import { t } from "../words/words";
+import { nextStep, stepLink } from "../yard/next-step";
 import { type Hands, bench } from "./bench";
 import { brief } from "./brief";
 import { type Proposal, comparison, most_kept } from "./compare";
@@ -571,7 +572,8 @@ function cleaned(change: Change): Change {
 /** Planning: try another blend, other channels, size and water, and see what comes of it. */
 export async function tableView(over: AbortSignal): Promise<HTMLElement> {
   document.title = t.linkPlanning;
-  const site = await theSite();
+  const [site, yard] = await Promise.all([theSite(), theYard().catch(() => null)]);
+  const step = yard && nextStep(yard.vessels);
   const place = h("div");
   const first = site.designs[0]!;
   const choose = select(
@@ -588,5 +590,6 @@ export async function tableView(over: AbortSignal): Promise<HTMLElement> {
     h("p", {}, t.table.nothingChanges),
     site.designs.length > 1 ? field(t.table.vessel, choose) : null,
     place,
+    step ? stepLink(step) : null,
   );
 }

@@ -20,6 +20,7 @@ import { currentSystem, show } from "../units/units";
 import { ago, dateText, daysBetween } from "../units/when";
 import { t } from "../words/words";
 import { heatWord } from "../yard/cards";
+import { stepLink } from "../yard/next-step";
 import { answerCard, fillCard, waterCard } from "./cards";
 import { bandWords, chartWords, drawChart, markerFigure } from "./chart";
 import { chartRows, saveChartPicture } from "./chart-files";
@@ -246,7 +247,8 @@ export async function vesselView(vessel: string, redraw: () => void, over: Abort
     root.append(h("h1", {}, glance ? t.vessel.empty(glance.vessel.name) : t.reading.headUnknown));
     if (glance)
       root.append(
-        h("a", { class: "big", href: `#/fill/${vessel}` }, t.reading.fillIt),
+        h("div", { class: "vessel-empty" }, sectionFigure(designOf(site, glance), null)),
+        stepLink({ words: t.next.fill(glance.vessel.name), href: `#/fill/${vessel}` }),
         await earlierPanel(glance, site),
       );
     return root;

@@ -86,6 +86,13 @@ export const en = {
     shownAs: (words: string) => `last read ${words}`,
   },
 
+  /** From new vessels to the first reading. */
+  next: {
+    vessels: "Add the vessels",
+    fill: (name: string) => `Fill ${name}`,
+    read: (name: string) => `Take the first reading of ${name}`,
+  },
+
   task: {
     headToday: "To do today",
     headNothing: "Nothing is due",
@@ -211,7 +218,11 @@ export const en = {
   fill: {
     title: (name: string) => `Filling: ${name}`,
     head: (name: string) => `${name}: filling`,
-    when: "Note it when the last pail is in. The forms come out after a day.",
+    when: "Work down this page; note the filling when the last pail is in. The forms come out after a day.",
+    headPlan: "What goes in",
+    headNote: "When the last pail is in",
+    outOfReach:
+      "How much of what goes in stands here when the server is in reach; the plan's printed sheets say it too.",
     batch: "Name of the batch",
     day: "Day of filling",
     moisture: "Moisture after soaking, % of wet mass",

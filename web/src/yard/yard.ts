@@ -10,6 +10,7 @@ import { stateIcon } from "../ui/state-icon";
 import { currentSystem, typeset } from "../units/units";
 import { t } from "../words/words";
 import { foundWords, vesselList } from "./cards";
+import { nextStep, stepLink } from "./next-step";
 import { answered } from "./tasks";
 import { pressingPart, todayPanel } from "./today";
 import { type Standing, countOf, fillOf, standings } from "./verdict";
@@ -136,6 +137,7 @@ export async function yardView(redraw: () => void): Promise<HTMLElement> {
     return root;
   }
   const panel = { site, yard, redraw };
+  const step = nextStep(yard.vessels);
   const all = standings(yard.vessels, today, yard.now_s);
   const tasks = (today?.tasks ?? []).filter((one) => !answered(one, unsent));
   // the most pressing task stands with the verdict that names it
@@ -152,7 +154,7 @@ export async function yardView(redraw: () => void): Promise<HTMLElement> {
       "div",
       { class: "lead" },
       verdictPanel(all, today !== null, act),
-      roundButton(yard),
+      step ? stepLink(step) : roundButton(yard),
       today
         ? todayPanel(
             tasks.filter((one) => one !== worst),

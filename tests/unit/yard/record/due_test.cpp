@@ -25,8 +25,16 @@ std::string yard_design(const Yard& yard) {
 
 using Kinds = std::vector<DueKind>;
 
+TEST(DueList, AsksForAFirstReadingAtOnce) {
+  Yard yard;  // filled 2025-03-02T09:00Z
+  EXPECT_EQ(kinds_at(yard, "2025-03-02T09:10Z"), Kinds{DueKind::reading}) << "what was never read is not told as fine";
+  (void)add(yard.store, test::reading(yard.fill_id, 18.0, "2025-03-02T09:20Z"));
+  EXPECT_EQ(kinds_at(yard, "2025-03-02T18:00Z"), Kinds{});
+}
+
 TEST(DueList, AsksForWhatTheDayAfterFillingBrings) {
   Yard yard;  // filled 2025-03-02T09:00Z
+  (void)add(yard.store, test::reading(yard.fill_id, 18.0, "2025-03-02T09:20Z"));
   EXPECT_EQ(kinds_at(yard, "2025-03-02T18:00Z"), Kinds{});
   EXPECT_EQ(kinds_at(yard, "2025-03-03T10:00Z"), (Kinds{DueKind::forms_out, DueKind::sprinkle, DueKind::reading}));
   (void)add(yard.store, test::event(yard.fill_id, EventKind::forms_out, "2025-03-03T10:00Z"));
