@@ -16,6 +16,7 @@ struct HistoryOptions : RecordOptions {
 
 void record_withdrawal(const HistoryOptions& options) {
   record::Store store = open_to_note(options, false);
+  ask_back(options, record::withdrawal_doubts(store, options.entry));
   print_stored(options, "withdrawal", record::withdraw(store, options.entry, mark_of(options)), options.why);
 }
 
@@ -59,6 +60,7 @@ void add_record_history(CLI::App& record) {
   add_who_options(*command, *withdrawal);
   command->add_option("ID", withdrawal->entry, "Id of the entry")->required();
   command->add_option("--why", withdrawal->why, "Why")->required();
+  add_sure_option(*command, *withdrawal);
   command->callback([withdrawal] { record_withdrawal(*withdrawal); });
 
   const auto history = std::make_shared<HistoryOptions>();

@@ -39,6 +39,10 @@ void add_entry_options(CLI::App& command, RecordOptions& options) {
   command.add_option("--id", options.id, "UUID of the entry, so that sending it twice stores it once; else a new one");
   command.add_option("--corrects", options.corrects, "Id of the entry this one stands for from now on");
   command.add_option("--why", options.why, "Why it is corrected");
+  add_sure_option(command, options);
+}
+
+void add_sure_option(CLI::App& command, RecordOptions& options) {
   command.add_flag("--sure", options.sure, "Store it though it is unlikely; what cannot be is refused all the same");
 }
 

@@ -42,6 +42,9 @@ void add_who_options(CLI::App& command, RecordOptions& options);
 /// These and --at, --id, --corrects, --why: one entry.
 void add_entry_options(CLI::App& command, RecordOptions& options);
 
+/// --sure: what is asked back is meant.
+void add_sure_option(CLI::App& command, RecordOptions& options);
+
 /// The fill that --fill (its batch or id) or --vessel (what is in it now) names.
 struct FillChoice {
   std::string batch, vessel;
@@ -88,7 +91,7 @@ void store_entry(const RecordOptions& options, record::Store& store, Entry entry
                  const std::string& what) {
   entry.mark = mark_of(options);
   record::refuse_impossible(entry);
-  if (!options.sure) ask_back(options, record::doubts(store, entry, facts_of(options)));
+  if (!options.sure) ask_back(options, record::asked_back(store, entry, facts_of(options)));
   print_stored(options, word, record::add(store, entry), what);
 }
 

@@ -147,7 +147,7 @@ void print_status(const StatusOptions& options) {
   if (options.check) refuse_damage(store);
   const std::optional<site::Site> site = site_of(options);
   const View view{{units_of(site), zone_of(options)}, time_of(options), site ? &*site : nullptr};
-  const std::vector<VesselGlance> vessels = record::yard(store);
+  const std::vector<VesselGlance> vessels = record::yard(store, view.at);
   const record::WholeCheck checked = record::kept_check(store.file());
   if (options.json) {
     json list = json::array();

@@ -85,9 +85,9 @@ Json corrected_readings(const record::Store& store, const std::string& fill_id) 
 template <class Entry>
 Json add_one(record::Store& store, const Json& json, const record::YardFacts& facts, bool sure) {
   const Entry entry = entry_from<Entry>(json);
-  if (!sure && !entry.mark.withdrawn) {
-    record::refuse_impossible(entry);
-    const record::Doubts doubts = record::doubts(store, entry, facts);
+  if (!sure) {
+    if (!entry.mark.withdrawn) record::refuse_impossible(entry);
+    const record::Doubts doubts = record::asked_back(store, entry, facts);
     if (!doubts.empty()) {
       Json asked = {{"outcome", "refused"}, {"unlikely", true}};  // a page that knows no `unlikely` keeps the entry
       asked.update(problems_json(doubts));

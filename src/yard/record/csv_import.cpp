@@ -107,7 +107,7 @@ Span span_of(const Store& store, const std::string& fill_id) {
   if (!fill) throw InputError("fill", "= \"" + fill_id + "\" is not in the records", "note the fill first");
   Span span{*fill, std::nullopt};
   for (const Event& event : of_fill<Event>(store, fill_id)) {
-    if (event.kind == EventKind::harvested || event.kind == EventKind::emptied) span.end = event.at;
+    if (ends_fill(event.kind)) span.end = event.at;
   }
   return span;
 }

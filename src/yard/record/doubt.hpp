@@ -1,4 +1,5 @@
 #pragma once
+#include <optional>
 #include <string>
 #include <vector>
 
@@ -18,6 +19,10 @@ struct YardFacts {
     double fill_height_m = 0.0;
     double reach_m = 0.0;  ///< from the middle to the farthest wall
     double volume_m3 = 0.0;
+    struct Box {
+      double half_length_m = 0.0, half_width_m = 0.0;  ///< along east and along north, as angles count
+    };
+    std::optional<Box> box{};  ///< of a rectangular vessel: its wall is nearer than `reach_m` in most directions
   };
   struct LabKey {
     std::string key, unit;
@@ -41,6 +46,16 @@ using Doubts = std::vector<Problem>;
 template <class Entry>
 [[nodiscard]] Doubts doubts(const Store&, const Entry&, const YardFacts&) {
   return {};
+}
+
+/// What taking back a vessel, a fill or a lot hides with it: the entries that speak of it and stand. `id`: of any
+/// statement about it. Empty when nothing does, and for the other kinds.
+[[nodiscard]] Doubts withdrawal_doubts(const Store& store, const std::string& id);
+
+/// What is asked back before this entry is stored: as a statement, or as the withdrawal it is.
+template <class Entry>
+[[nodiscard]] Doubts asked_back(const Store& store, const Entry& entry, const YardFacts& facts) {
+  return entry.mark.withdrawn ? withdrawal_doubts(store, entry.mark.corrects) : doubts(store, entry, facts);
 }
 
 /// The same of a value alone, and of a place in a fill; nothing when they are usual.

@@ -100,7 +100,8 @@ bool shows(const VesselGlance& glance, rules::DoneBy work, Instant from) {
     case rules::DoneBy::worms_in:
       return since(EventKind::worms_in);
     case rules::DoneBy::harvested:
-      return since(EventKind::harvested) || since(EventKind::emptied);
+      return std::any_of(event_kinds().begin(), event_kinds().end(),
+                         [&](const EventInfo& one) { return ends_fill(one.kind) && since(one.kind); });
   }
   return false;
 }

@@ -119,6 +119,9 @@ std::vector<Entry> load_all(Store::Connection& connection, const std::string& sq
   return found;
 }
 
+/// The kinds of event that end a fill, as SQL lists them: "('harvested', 'emptied')".
+[[nodiscard]] const std::string& kinds_that_end_a_fill();
+
 /// Row of the first statement about the thing whose statement has this id. 0: there is none.
 [[nodiscard]] Row thing_of(Store::Connection& connection, const char* table, const std::string& id);
 

@@ -51,10 +51,15 @@ enum class EventKind {
   worms_in,         ///< mass_kg
   sampled,          ///< taken for a laboratory
   cured,            ///< judged ready by the maker
-  harvested,        ///< volume_m3 or mass_kg; ends the fill
-  emptied,          ///< taken out for another reason; ends the fill
+  harvested,        ///< volume_m3 or mass_kg
+  emptied,          ///< taken out for another reason
   other             ///< the note says what
 };
+
+/// Whether the heap is out of its vessel after it.
+[[nodiscard]] constexpr bool ends_fill(EventKind kind) noexcept {
+  return kind == EventKind::harvested || kind == EventKind::emptied;
+}
 
 /// Every kind with its word ("forms out") and key ("forms_out").
 struct EventInfo {

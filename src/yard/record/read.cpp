@@ -22,31 +22,36 @@ std::string in_order() {
   }
 }
 
-/// Neither harvested nor emptied.
-constexpr const char* still_in = R"( AND NOT EXISTS
-  (SELECT 1 FROM current_events AS e WHERE e.fill = t.thing AND e.kind IN ('harvested', 'emptied')))";
+/// Not taken out of its vessel until ?2.
+std::string still_in() {
+  return " AND NOT EXISTS (SELECT 1 FROM current_events AS e WHERE e.fill = t.thing AND e.at_s <= ?2 AND e.kind IN " +
+         kinds_that_end_a_fill() + ")";
+}
 
-std::vector<Reading> last_of_thing(Store::Connection& connection, Row fill) {
+std::vector<Reading> last_of_thing(Store::Connection& connection, Row fill, Instant until) {
   std::vector<Reading> last;
   Query series(connection, "SELECT row FROM series WHERE fill = ? ORDER BY measure, place_key");
   series->bind(1, fill);
-  const std::string one = select<Reading>(true, "WHERE t.series = ? ORDER BY t.at_s DESC, t.row DESC LIMIT 1");
+  const std::string one =
+      select<Reading>(true, "WHERE t.series = ?1 AND t.at_s <= ?2 ORDER BY t.at_s DESC, t.row DESC LIMIT 1");
   while (series->executeStep()) {
-    for (Reading& reading : load_all<Reading>(connection, one, {series->getColumn(0).getInt64()})) {
+    for (Reading& reading :
+         load_all<Reading>(connection, one, {series->getColumn(0).getInt64(), until.time_since_epoch().count()})) {
       last.push_back(std::move(reading));
     }
   }
   return last;
 }
 
-std::map<EventKind, Event> last_events(Store::Connection& connection, Row fill) {
+std::map<EventKind, Event> last_events(Store::Connection& connection, Row fill, Instant until) {
   std::map<EventKind, Event> last;
-  const std::string one =
-      select<Event>(true, "WHERE t.fill = ?1 AND t.kind = ?2 ORDER BY t.at_s DESC, t.row DESC LIMIT 1");
+  const std::string one = select<Event>(
+      true, "WHERE t.fill = ?1 AND t.kind = ?2 AND t.at_s <= ?3 ORDER BY t.at_s DESC, t.row DESC LIMIT 1");
   for (const EventInfo& kind : event_kinds()) {
     Query query(connection, one);
     query->bind(1, fill);
     query->bind(2, std::string(kind.key));
+    query->bind(3, static_cast<std::int64_t>(until.time_since_epoch().count()));
     if (query->executeStep()) last.emplace(kind.kind, load<Event>(*query));
   }
   return last;
@@ -59,6 +64,17 @@ std::string id_of(const SQLite::Column& column) {
   IdBytes bytes{};
   std::copy_n(static_cast<const std::uint8_t*>(column.getBlob()), bytes.size(), bytes.begin());
   return id_text(bytes);
+}
+
+const std::string& kinds_that_end_a_fill() {
+  static const std::string list = [] {
+    std::string text;
+    for (const EventInfo& one : event_kinds()) {
+      if (ends_fill(one.kind)) text += (text.empty() ? "('" : ", '") + std::string(one.key) + '\'';
+    }
+    return text + ')';
+  }();
+  return list;
 }
 
 void Loader::refer(const char*, std::string& id, const char*, bool) { id = id_of(next()); }
@@ -151,23 +167,35 @@ std::vector<Reading> correcting_readings(const Store& store, const std::string& 
 }
 
 std::vector<Reading> last_readings(const Store& store, const std::string& fill_id) {
-  return guarded(store.file(),
-                 [&] { return last_of_thing(store.connection(), thing_of(store.connection(), "fills", fill_id)); });
+  return guarded(store.file(), [&] {
+    return last_of_thing(store.connection(), thing_of(store.connection(), "fills", fill_id), end_of_time);
+  });
 }
 
-std::vector<VesselGlance> yard(const Store& store) {
+double used_of_lot_kg(const Store& store, const std::string& lot_id, const std::string& but) {
   return guarded(store.file(), [&] {
     Store::Connection& connection = store.connection();
-    const std::string fill_of = select<Fill>(
-        true, "WHERE t.vessel = ?" + std::string(still_in) + " ORDER BY t.filled_s DESC, t.row DESC LIMIT 1");
+    Query query(connection, "SELECT total(mass_wet_kg) FROM current_lot_uses WHERE lot = ?1 AND thing <> ?2");
+    query->bind(1, thing_of(connection, "lots", lot_id));
+    query->bind(2, thing_of(connection, "lot_uses", but));
+    (void)query->executeStep();
+    return query->getColumn(0).getDouble();
+  });
+}
+
+std::vector<VesselGlance> yard(const Store& store, Instant until) {
+  return guarded(store.file(), [&] {
+    Store::Connection& connection = store.connection();
+    const std::string fill_of = select<Fill>(true, "WHERE t.vessel = ?1 AND t.filled_s <= ?2" + still_in() +
+                                                       " ORDER BY t.filled_s DESC, t.row DESC LIMIT 1");
     std::vector<VesselGlance> glances;
     for (Vessel& vessel : load_all<Vessel>(connection, select<Vessel>(true, "ORDER BY t.name"))) {
       VesselGlance glance;
       const Row thing = thing_of(connection, "vessels", vessel.mark.id);
-      for (Fill& fill : load_all<Fill>(connection, fill_of, {thing})) {
+      for (Fill& fill : load_all<Fill>(connection, fill_of, {thing, until.time_since_epoch().count()})) {
         const Row fill_thing = thing_of(connection, "fills", fill.mark.id);
-        glance.last = last_of_thing(connection, fill_thing);
-        glance.events = last_events(connection, fill_thing);
+        glance.last = last_of_thing(connection, fill_thing, until);
+        glance.events = last_events(connection, fill_thing, until);
         glance.fill = std::move(fill);
       }
       glance.vessel = std::move(vessel);
@@ -181,8 +209,8 @@ std::vector<VesselFill> fills_of(const Store& store, const std::string& vessel_i
   return guarded(store.file(), [&] {
     Store::Connection& connection = store.connection();
     const Row vessel = thing_of(connection, "vessels", vessel_id);
-    const std::string end =
-        select<Event>(true, "WHERE t.fill = ?1 AND t.kind IN ('harvested', 'emptied') ORDER BY t.at_s, t.row LIMIT 1");
+    const std::string end = select<Event>(
+        true, "WHERE t.fill = ?1 AND t.kind IN " + kinds_that_end_a_fill() + " ORDER BY t.at_s, t.row LIMIT 1");
     std::vector<VesselFill> fills;
     for (Fill& fill : load_all<Fill>(
              connection, select<Fill>(true, "WHERE t.vessel = ?1 ORDER BY t.filled_s DESC, t.row DESC"), {vessel})) {

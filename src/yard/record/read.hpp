@@ -44,8 +44,14 @@ struct VesselGlance {
   std::map<EventKind, Event> events;  ///< the last of each kind
 };
 
-/// All vessels that stand now, by name.
-[[nodiscard]] std::vector<VesselGlance> yard(const Store& store);
+/// Later than anything that is noted.
+inline constexpr Instant end_of_time{std::chrono::seconds{1LL << 60}};
+
+/// All vessels that stand now, by name, as they were at `until`: no fill, reading or event of later counts.
+[[nodiscard]] std::vector<VesselGlance> yard(const Store& store, Instant until = end_of_time);
+
+/// Of a lot, what has gone into fills; without the use `but` (an id, may be empty).
+[[nodiscard]] double used_of_lot_kg(const Store& store, const std::string& lot_id, const std::string& but);
 
 /// A fill and what ended it.
 struct VesselFill {

@@ -186,6 +186,8 @@ DROP INDEX readings_series;
 CREATE INDEX readings_series ON readings(series, at_s, value, withdrawn, revises);
 )";
 
+constexpr const char* lots_index = "CREATE INDEX IF NOT EXISTS lot_uses_lot ON lot_uses(lot);";
+
 }  // namespace
 
 std::span<const Migration> migrations() {
@@ -197,6 +199,7 @@ std::span<const Migration> migrations() {
       {"photos", photos()},
       {"days on which a plan sets work", due_days()},
       {"readings of a series out of their index", wide_index},
+      {"uses of a lot out of an index", lots_index},
   };
   return steps;
 }

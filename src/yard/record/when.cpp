@@ -25,9 +25,8 @@ std::optional<Span> span_of(Connection& connection, const std::string& fill_id, 
   query->bind(1, fill);
   if (!query->executeStep()) return std::nullopt;
   Span span{query->getColumn(0).getString(), Instant{std::chrono::seconds{query->getColumn(1).getInt64()}}, {}};
-  Query end(
-      connection,
-      "SELECT max(at_s) FROM current_events WHERE fill = ?1 AND thing <> ?2 AND kind IN ('harvested', 'emptied')");
+  Query end(connection, "SELECT max(at_s) FROM current_events WHERE fill = ?1 AND thing <> ?2 AND kind IN " +
+                            kinds_that_end_a_fill());
   end->bind(1, fill);
   end->bind(2, but);
   if (end->executeStep() && !end->getColumn(0).isNull()) {
@@ -85,9 +84,11 @@ void refuse_later_readings(Connection& connection, const Event& event, const Spa
 
 /// A vessel holds one heap at a time.
 void refuse_overlap(Connection& connection, const Fill& fill, Row thing, Problems& problems) {
-  Query query(connection, R"(SELECT t.batch, max(e.at_s) AS ended FROM current_fills AS t JOIN current_events AS e
-    ON e.fill = t.thing AND e.kind IN ('harvested', 'emptied')
-    WHERE t.vessel = ?1 AND t.thing <> ?2 AND t.filled_s <= ?3 GROUP BY t.thing HAVING ended > ?3)");
+  Query query(connection,
+              "SELECT t.batch, max(e.at_s) AS ended FROM current_fills AS t JOIN current_events AS e "
+              "ON e.fill = t.thing AND e.kind IN " +
+                  kinds_that_end_a_fill() +
+                  " WHERE t.vessel = ?1 AND t.thing <> ?2 AND t.filled_s <= ?3 GROUP BY t.thing HAVING ended > ?3");
   query->bind(1, thing_of(connection, "vessels", fill.vessel_id));
   query->bind(2, thing);
   query->bind(3, static_cast<std::int64_t>(fill.filled_at.time_since_epoch().count()));
@@ -113,8 +114,7 @@ void check_when(Connection& connection, const Event& event, Row thing, Problems&
   if (!span) return;
   need_after_filling(event.at, *span, "event: at_s", problems);
   if (needs_a_heap(event.kind)) need_before_end(event.at, *span, "event: at_s", problems);
-  if (event.kind == EventKind::harvested || event.kind == EventKind::emptied)
-    refuse_later_readings(connection, event, *span, problems);
+  if (ends_fill(event.kind)) refuse_later_readings(connection, event, *span, problems);
 }
 
 void check_when(Connection& connection, const Spreading& spreading, Row, Problems& problems) {

@@ -90,8 +90,10 @@ void check_name(Connection& connection, const Entry& entry, Row thing, Problems&
 }
 
 void check_vessel_is_free(Connection& connection, const Fill& fill, Row thing, Problems& problems) {
-  Query query(connection, R"(SELECT t.batch FROM current_fills AS t WHERE t.vessel = ?1 AND t.thing <> ?2 AND NOT EXISTS
-    (SELECT 1 FROM current_events AS e WHERE e.fill = t.thing AND e.kind IN ('harvested', 'emptied')))");
+  Query query(connection,
+              "SELECT t.batch FROM current_fills AS t WHERE t.vessel = ?1 AND t.thing <> ?2 AND NOT EXISTS "
+              "(SELECT 1 FROM current_events AS e WHERE e.fill = t.thing AND e.kind IN " +
+                  kinds_that_end_a_fill() + ")");
   query->bind(1, thing_of(connection, "vessels", fill.vessel_id));
   query->bind(2, thing);
   if (!query->executeStep()) return;

@@ -87,8 +87,8 @@ void add_statements(std::vector<Task>& tasks, const VesselState& state, const Re
 
 std::vector<VesselState> states_of_yard(const record::Store& store, const Setting& setting, record::Instant at) {
   std::vector<VesselState> states;
-  for (const record::VesselGlance& glance : record::yard(store)) {
-    if (glance.fill && glance.fill->filled_at <= at) states.push_back(state_of(store, glance, setting, at));
+  for (const record::VesselGlance& glance : record::yard(store, at)) {
+    if (glance.fill) states.push_back(state_of(store, glance, setting, at));
   }
   return states;
 }
@@ -108,7 +108,8 @@ std::vector<Task> tasks_of(const std::vector<VesselState>& states, const std::ve
 
 std::vector<Task> today(const record::Store& store, const Setting& setting, record::Instant at, const Reader& reader,
                         const record::Rhythm& rhythm) {
-  const auto due = record::due_list(record::yard(store), record::all<record::DueDay>(store), at, reader.zone, rhythm);
+  const auto due =
+      record::due_list(record::yard(store, at), record::all<record::DueDay>(store), at, reader.zone, rhythm);
   return tasks_of(states_of_yard(store, setting, at), due, reader);
 }
 

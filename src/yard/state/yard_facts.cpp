@@ -9,10 +9,13 @@ namespace stillheap::yard {
 namespace {
 
 record::YardFacts::Design facts_of(const vessel::Design& design) {
-  const bool round = design.footprint == vessel::Footprint::round;
-  return {design.name, design.fill_height_m,
-          round ? 0.5 * design.diameter_m : 0.5 * std::hypot(design.length_m, design.width_m),
-          vessel::material_volume_m3(design)};
+  record::YardFacts::Design facts{
+      design.name, design.fill_height_m, 0.5 * design.diameter_m, vessel::material_volume_m3(design), {}};
+  if (design.footprint == vessel::Footprint::rectangular) {
+    facts.box = {0.5 * vessel::across_m(design), 0.5 * vessel::deep_m(design)};
+    facts.reach_m = std::hypot(facts.box->half_length_m, facts.box->half_width_m);
+  }
+  return facts;
 }
 
 }  // namespace

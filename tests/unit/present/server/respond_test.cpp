@@ -207,6 +207,18 @@ TEST_F(Respond, TellsThatAWaterProgrammeIsBeingWorkedOutUntilItIsKnown) {
   EXPECT_EQ(waits(), 0);
 }
 
+TEST_F(Respond, AsksBackBeforeAFillIsTakenBackWithItsReadings) {
+  const std::string fill = filled();
+  (void)entries(json::array({reading(fill, 55.0)}));
+  json back = {{"kind_of_entry", "fill"}, {"id", record::new_id()}, {"corrects", fill},
+               {"reason", "double"},      {"withdrawn", true},      {"by", "ab"}};
+  const json asked = entries(json::array({back})).at(0);
+  EXPECT_EQ(asked.at("outcome"), "refused");
+  EXPECT_EQ(asked.at("unlikely"), true);
+  back["sure"] = true;
+  EXPECT_EQ(entries(json::array({back})).at(0).at("outcome"), "stored");
+}
+
 TEST_F(Respond, AsksTheUnlikelyBackAndRefusesTheImpossibleThoughSomebodyIsSure) {
   const std::string fill = filled();
   json hot = reading(fill, 99.0);

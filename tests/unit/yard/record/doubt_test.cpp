@@ -4,6 +4,7 @@
 
 #include <cmath>
 #include <limits>
+#include <optional>
 
 #include "core/base/error.hpp"
 #include "yard.hpp"
@@ -330,6 +331,93 @@ TEST(Impossible, IsAProbeOfTheImportDeeperThanAnyVessel) {
   mapping.probes = {parse_probe("t=temperature,degC,place:core,depth:28 ft", "test")};
   EXPECT_THROW((void)preview_csv(yard.store, {file, "probe", mapping, yard.fill_id, by("ab"), facts(), true}),
                InputError);
+}
+
+/// A yard whose vessel is a box, 2.4 m from east to west and 1.2 m across.
+YardFacts box_facts() {
+  YardFacts known = facts();
+  known.designs = {{"north", 1.4, std::hypot(1.2, 0.6), 3.4, YardFacts::Design::Box{1.2, 0.6}}};
+  return known;
+}
+
+Reading placed(const Yard& yard, double radius_m, std::optional<double> angle_rad) {
+  Reading one = reading(yard.fill_id, 55.0, "2025-03-05T09:00Z");
+  one.place.radius_m = radius_m;
+  one.place.angle_rad = angle_rad;
+  return one;
+}
+
+TEST(Unlikely, IsAPlaceOutsideThePlanOfARectangularVessel) {
+  Yard yard;
+  const double quarter = std::acos(0.0);
+  const auto told = [&](double radius_m, std::optional<double> angle_rad) {
+    const Doubts found = doubts(yard.store, placed(yard, radius_m, angle_rad), box_facts());
+    return found.empty() ? std::string{} : to_line(found.front());
+  };
+  EXPECT_EQ(told(1.1, 0.0), "") << "1.1 m to the east, the wall is at 1.2 m";
+  EXPECT_NE(told(1.1, quarter).find("600 mm"), std::string::npos)
+      << "to the north it is at 0.6 m: " << told(1.1, quarter);
+  EXPECT_NE(told(1.1, 3.0 * quarter), "");
+  EXPECT_EQ(told(1.3, std::atan2(0.6, 1.2)), "") << "in the corner";
+  EXPECT_EQ(told(1.1, {}), "") << "somewhere on that circle there is heap";
+  EXPECT_NE(told(1.6, {}), "") << "beyond the corners";
+}
+
+TEST(Unlikely, IsAProbeOfTheImportOutsideThePlanOfARectangularVessel) {
+  Yard yard;
+  const auto file = yard.folder.write("log.csv", "time,t\n2025-03-05T09:00,55\n");
+  CsvMapping mapping;
+  mapping.time = "time";
+  mapping.zone = "UTC";
+  mapping.probes = {parse_probe("t=temperature,degC,place:x,radius:1.1 m,angle:90 deg", "test")};
+  const CsvPreview preview =
+      preview_csv(yard.store, {file, "probe", mapping, yard.fill_id, by("ab"), box_facts(), false});
+  EXPECT_TRUE(preview.readings.empty());
+  EXPECT_EQ(preview.held.size(), 1U);
+}
+
+TEST(Unlikely, IsTakingBackAVesselOrAFillThatOthersSpeakOf) {
+  Yard yard;
+  EXPECT_TRUE(withdrawal_doubts(yard.store, yard.fill_id).empty()) << "nothing is hidden with it yet";
+  (void)add(yard.store, reading(yard.fill_id, 55.0, "2025-03-05T09:00Z"));
+  (void)add(yard.store, reading(yard.fill_id, 56.0, "2025-03-06T09:00Z"));
+  (void)add(yard.store, event(yard.fill_id, EventKind::forms_out, "2025-03-03T09:00Z"));
+  for (const std::string& id : {yard.vessel_id, yard.fill_id}) {
+    const Doubts found = withdrawal_doubts(yard.store, id);
+    ASSERT_EQ(found.size(), 1U);
+    EXPECT_NE(found.front().what.find("2 readings, 1 event"), std::string::npos) << to_line(found.front());
+  }
+  Vessel back;
+  back.mark = by("ab");
+  back.mark.corrects = yard.vessel_id;
+  back.mark.reason = "double";
+  back.mark.withdrawn = true;
+  EXPECT_EQ(asked_back(yard.store, back, facts()).size(), 1U);
+  EXPECT_TRUE(withdrawal_doubts(yard.store, all<Event>(yard.store).front().mark.id).empty()) << "hides nothing else";
+}
+
+TEST(Unlikely, CountsEachUseOfALotOnceThoughItIsCorrected) {
+  Yard yard;
+  Lot lot;
+  lot.mark = by("ab");
+  lot.name = "hen 1";
+  lot.mass_wet_kg = 800.0;
+  lot.received_at = at("2025-02-20T09:00Z");
+  LotUse use;
+  use.mark = by("ab");
+  use.fill_id = yard.fill_id;
+  use.lot_id = add(yard.store, lot).id;
+  use.mass_wet_kg = 500.0;
+  const std::string first = add(yard.store, use).id;
+  EXPECT_DOUBLE_EQ(used_of_lot_kg(yard.store, use.lot_id, ""), 500.0);
+  use.mark.corrects = first;
+  use.mark.reason = "weighed again";
+  use.mass_wet_kg = 700.0;
+  EXPECT_TRUE(doubts(yard.store, use, facts()).empty()) << "it stands for the first, not beside it";
+  const std::string second = add(yard.store, use).id;
+  EXPECT_DOUBLE_EQ(used_of_lot_kg(yard.store, use.lot_id, ""), 700.0);
+  EXPECT_DOUBLE_EQ(used_of_lot_kg(yard.store, use.lot_id, second), 0.0);
+  EXPECT_DOUBLE_EQ(used_of_lot_kg(yard.store, use.lot_id, first), 0.0) << "any statement of it";
 }
 
 }  // namespace

@@ -153,6 +153,20 @@ TEST(RecordProgram, CorrectsWithdrawsAndTellsTheHistory) {
   EXPECT_EQ(told[2].at("withdrawn"), true);
 }
 
+TEST(RecordProgram, AsksBackBeforeAFillIsTakenBackWithItsReadings) {
+  const Program program;
+  program.fill();
+  EXPECT_EQ(program.note("reading", "--fill 2026-1 --temperature '55 degC' --at 2026-03-05T09:00").code, 0);
+  const auto fills = [&] { return Store::open(store_path(program.yard() + "/site.toml"), false); };
+  const std::string id = all<Fill>(fills()).front().mark.id;
+  const Outcome asked = program.note("withdraw", id + " --why double");
+  EXPECT_EQ(asked.code, 2);
+  EXPECT_TRUE(contains(asked.text, "1 reading")) << asked.text;
+  EXPECT_EQ(all<Fill>(fills()).size(), 1U) << "nothing was stored";
+  EXPECT_EQ(program.note("withdraw", id + " --why double --sure").code, 0);
+  EXPECT_TRUE(all<Fill>(fills()).empty());
+}
+
 TEST(RecordProgram, EndsWithTwoAndSaysWhatIsWrong) {
   const Program program;
   EXPECT_EQ(program.run("status '" + program.yard() + "'").code, 2) << "no records yet";

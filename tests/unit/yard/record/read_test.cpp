@@ -71,6 +71,25 @@ TEST(YardGlance, ShowsTheFillThatIsInTheVesselNow) {
   EXPECT_FALSE(seen[1].fill);
 }
 
+TEST(YardGlance, IsOfTheTimeAskedFor) {
+  Yard yard;
+  (void)add(yard.store, test::reading(yard.fill_id, 55.0, "2025-03-05T09:00Z"));
+  (void)add(yard.store, test::reading(yard.fill_id, 40.0, "2025-06-05T09:00Z"));
+  (void)add(yard.store, test::event(yard.fill_id, EventKind::forms_out, "2025-03-03T09:00Z"));
+  (void)add(yard.store, test::event(yard.fill_id, EventKind::sprinkled, "2025-06-03T09:00Z"));
+  (void)add(yard.store, test::event(yard.fill_id, EventKind::emptied, "2025-09-01T09:00Z"));
+  const auto glance = [&](const char* when) { return record::yard(yard.store, test::at(when)).at(0); };
+  EXPECT_FALSE(glance("2025-03-01T09:00Z").fill) << "not filled yet";
+  const VesselGlance spring = glance("2025-04-01T09:00Z");
+  ASSERT_TRUE(spring.fill) << "emptied later";
+  ASSERT_EQ(spring.last.size(), 1U);
+  EXPECT_DOUBLE_EQ(spring.last.front().value, 55.0);
+  EXPECT_EQ(spring.events.size(), 1U);
+  EXPECT_DOUBLE_EQ(glance("2025-08-01T09:00Z").last.front().value, 40.0);
+  EXPECT_FALSE(glance("2025-09-02T09:00Z").fill);
+  EXPECT_FALSE(record::yard(yard.store).at(0).fill);
+}
+
 TEST(FillsOfAVessel, AreAllThatStandTheLatestFirstWithWhatEndedThem) {
   Yard yard;
   (void)add(yard.store, test::event(yard.fill_id, EventKind::sprinkled, "2025-03-04T10:00Z"));
