@@ -7,8 +7,9 @@
 #include "commands.hpp"
 #include "core/base/error.hpp"
 #include "domain/vessel/air_path.hpp"
-#include "domain/vessel/clash.hpp"
 #include "planning/plan/check_step.hpp"
+#include "planning/plan/sheet_plan.hpp"
+#include "planning/plan/warnings.hpp"
 #include "planning/site/site.hpp"
 #include "site_path.hpp"
 
@@ -46,9 +47,6 @@ void print_vessel(const Site& site, const vessel::Design& design) {
   const bool within = path_m <= site.wanted_air_path_m * (1.0 + 1e-9);
   std::printf("  longest air path: %s, %s the wanted %s\n", length(site, path_m).c_str(),
               within ? "within" : "longer than", length(site, site.wanted_air_path_m).c_str());
-  for (const vessel::Clash& clash : vessel::find_clashes(design)) {
-    std::printf("  note: %s\n", vessel::describe(clash).c_str());  // refused ones never get here
-  }
 }
 
 void print_blend(const Site& site) {
@@ -73,7 +71,14 @@ void print_blend(const Site& site) {
       quantity::format(limits.conductivity_max_s_m, Dimension::conductivity, site.units).c_str());
 }
 
-void print_summary(const Site& site) {
+/// A site as far as no forecast is needed.
+struct Looked {
+  Site site;
+  Warnings warnings;
+};
+
+void print_summary(const Looked& looked) {
+  const Site& site = looked.site;
   std::printf("%s: no problem found\n", site.file.c_str());
   std::printf("yard: %s, first fill %s\n", site.name.c_str(), site.start_date.c_str());
   if (site.goal.vessels) std::printf("goal: %d vessels\n", *site.goal.vessels);
@@ -83,6 +88,7 @@ void print_summary(const Site& site) {
   }
   for (const vessel::Design& design : site.vessels) print_vessel(site, design);
   print_blend(site);
+  std::printf("%s", plan::warning_lines(looked.warnings).c_str());
   std::printf("defaults used: %zu\n", site.defaults.size());
   for (const Assumption& one : site.defaults) {
     std::printf("  %s = %s (%s)\n", one.topic.c_str(), one.value.c_str(), one.source.c_str());
@@ -106,7 +112,8 @@ json vessel_json(const vessel::Design& design) {
           {"longest_air_path_m", vessel::longest_air_path(design).length_m}};
 }
 
-json site_json(const Site& site) {
+json site_json(const Looked& looked) {
+  const Site& site = looked.site;
   json vessels = json::array();
   for (const vessel::Design& design : site.vessels) vessels.push_back(vessel_json(design));
   json feedstocks = json::array();
@@ -115,10 +122,13 @@ json site_json(const Site& site) {
   for (const Assumption& one : site.defaults) {
     defaults.push_back({{"topic", one.topic}, {"value", one.value}, {"source", one.source}});
   }
+  json warnings = json::array();
+  for (const Warning& one : looked.warnings)
+    warnings.push_back({{"where", one.where}, {"what", one.what}, {"source", one.source}});
   json blend = {{"shares_by_mass", site.blend.shares_by_mass}, {"soaked_moisture", site.blend.moisture_target_wet}};
   return {{"good", true},         {"site", site.name},        {"first_fill", site.start_date},
           {"vessels", vessels},   {"feedstocks", feedstocks}, {"blend", blend},
-          {"defaults", defaults}, {"problems", json::array()}};
+          {"warnings", warnings}, {"defaults", defaults},     {"problems", json::array()}};
 }
 
 json problems_json(const InputError& error) {
@@ -130,10 +140,11 @@ json problems_json(const InputError& error) {
 }
 
 /// The site, when it can be read and planned as far as no forecast is needed.
-Site checked_site(const std::string& named) {
+Looked checked_site(const std::string& named) {
   Site site = site::read_site(site_file(named));
   plan::check_plan(site);
-  return site;
+  Warnings warnings = plan::plan_for_sheets(site).warnings;
+  return {std::move(site), std::move(warnings)};
 }
 
 void check(const std::string& named, bool as_json) {

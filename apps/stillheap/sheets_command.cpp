@@ -6,6 +6,7 @@
 #include "planning/plan/records.hpp"
 #include "planning/plan/sheet_plan.hpp"
 #include "planning/plan/staged_folder.hpp"
+#include "planning/plan/warnings.hpp"
 #include "planning/site/site.hpp"
 #include "present/sheet/pack.hpp"
 #include "present/template/template_drawing.hpp"
@@ -35,6 +36,7 @@ void write_sheets(const SheetsOptions& options) {
                plan.supply->plan.fills_a_year,
                plan.supply->met ? "" : ", short of what is wanted (see its page in building.pdf)");
   }
+  fmt::print("{}", plan::warning_lines(plan.warnings));
 }
 
 }  // namespace

@@ -2,9 +2,11 @@
 
 #include "planning/plan/blend_step.hpp"
 #include "planning/plan/count_step.hpp"
+#include "planning/plan/cutting.hpp"
 #include "planning/plan/forecast_step.hpp"
 #include "planning/plan/supply_step.hpp"
 #include "planning/plan/vessel_step.hpp"
+#include "planning/plan/warnings.hpp"
 
 namespace stillheap::plan {
 
@@ -21,11 +23,14 @@ Plan plan_for_sheets(const site::Site& site) {
   }
   plan.blend_was_found = recipe.by_programme;
   plan.found = recipe.found;
-  plan.warnings = recipe.warnings;
+  plan.cutting = cuts_of(plan);
   if (site.supply && site.supply->harvest_after_s && site.supply->yield_m3) {
     plan.weather = weather_of(site);
     plan.supply = supply_of(plan);
   }
+  plan.warnings = recipe.warnings;
+  for (const Warnings& more : {findings_without_forecast(plan), supply_warnings(plan)})
+    plan.warnings.insert(plan.warnings.end(), more.begin(), more.end());
   return plan;
 }
 

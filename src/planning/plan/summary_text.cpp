@@ -7,6 +7,7 @@
 #include "planning/plan/odds_text.hpp"
 #include "planning/plan/practice.hpp"
 #include "planning/plan/shopping.hpp"
+#include "planning/plan/warnings.hpp"
 
 namespace stillheap::plan {
 namespace {
@@ -62,20 +63,12 @@ std::string costs_line(const Plan& plan) {
          "; work of the first year " + fixed(plan.labour_hours, 0) + " h.\n";
 }
 
-std::string warnings_lines(const Plan& plan) {
-  if (plan.warnings.empty()) return "No warnings.\n";
-  std::string text =
-      std::to_string(plan.warnings.size()) + (plan.warnings.size() == 1 ? " warning:\n" : " warnings:\n");
-  for (const Warning& warning : plan.warnings) text += "  " + warning.where + ": " + warning.what + "\n";
-  return text;
-}
-
 }  // namespace
 
 std::string summary_text(const Plan& plan) {
   std::string text = vessels_line(plan);
   for (const VesselPlan& vessel : plan.vessels) text += vessel_line(vessel, plan.site) + measure_text(vessel);
-  return text + costs_line(plan) + warnings_lines(plan);
+  return text + costs_line(plan) + warning_lines(plan.warnings);
 }
 
 }  // namespace stillheap::plan

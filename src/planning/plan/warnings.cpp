@@ -50,6 +50,9 @@ class Collector {
           "geometry of the base");
     }
     if (vessel_.air_path.length_m > plan_.site.wanted_air_path_m + 1e-9) say("air path", air_path_words(), "site file");
+  }
+
+  void loads() const {
     const vessel::Loads& loads = vessel_.loads;
     if (plan_.site.soil_bearing_pa > 0.0 && loads.ground_pressure_pa > plan_.site.soil_bearing_pa) {
       say("ground",
@@ -64,7 +67,17 @@ class Collector {
               amount(loads.ground.bearer_pressure_pa, Dimension::pressure) + ", the ground may bear " +
               amount(plan_.site.soil_bearing_pa, Dimension::pressure) + "; lay wider bearers or slabs",
           "site file; have it judged by someone qualified");
+    } else if (plan_.site.soil_bearing_pa > 0.0 && loads.ground.edge_pressure_pa > plan_.site.soil_bearing_pa) {
+      say("ground",
+          "leaning by the allowed " + share(plan_.site.loads.tilt_allowed) + ", the lower edge presses with " +
+              amount(loads.ground.edge_pressure_pa, Dimension::pressure) + ", the ground may bear " +
+              amount(plan_.site.soil_bearing_pa, Dimension::pressure) + "; lay a wider base, or allow it less lean",
+          "site file; have it judged by someone qualified");
     }
+  }
+
+  void wire() const {
+    const vessel::Loads& loads = vessel_.loads;
     if (loads.wire_safety > 0.0 && loads.wire_safety < plan_.site.loads.wanted_safety) {
       say("mesh",
           "the hoop tension stresses the wire to " + amount(loads.wire_stress_pa, Dimension::pressure) + ", allowed " +
@@ -158,13 +171,16 @@ class Collector {
     if (vessel_.forecast.stopped) say("forecast", "stopped early: " + *vessel_.forecast.stopped, "forecast engine");
   }
 
+  /// What the days asked for leave out, told before any forecast.
+  void days() const {
+    if (plan_.site.forecast_days >= rules::harvest::least_age_days) return;
+    say("goal",
+        "finished compost is counted after " + std::to_string(plan_.site.forecast_days) +
+            " days, before it is mature; it goes on shrinking, so more vessels may be needed",
+        "harvest age: common practice, no source");
+  }
+
   void time() const {
-    if (plan_.site.forecast_days < rules::harvest::least_age_days) {
-      say("goal",
-          "finished compost is counted after " + std::to_string(plan_.site.forecast_days) +
-              " days, before it is mature; it goes on shrinking, so more vessels may be needed",
-          "harvest age: common practice, no source");
-    }
     const auto wanted = date::parse_iso(plan_.site.goal.ready_by);
     const auto start = date::parse_iso(plan_.site.start_date);
     if (!wanted || !start) return;
@@ -226,19 +242,37 @@ void stock_warnings(const Plan& plan, Warnings& warnings) {
 
 }  // namespace
 
-Warnings warnings_of(const Plan& plan) {
-  Warnings warnings;
-  stock_warnings(plan, warnings);
+Warnings findings_without_forecast(const Plan& plan) {
+  Warnings findings;
+  stock_warnings(plan, findings);
   for (const VesselPlan& vessel : plan.vessels) {
-    const Collector collect(plan, vessel, warnings);
+    const Collector collect(plan, vessel, findings);
     collect.blend();
     collect.structure();
+    collect.loads();
+    collect.wire();
     collect.watering();
+    collect.days();
+  }
+  return findings;
+}
+
+Warnings warnings_of(const Plan& plan) {
+  Warnings warnings = findings_without_forecast(plan);
+  for (const VesselPlan& vessel : plan.vessels) {
+    const Collector collect(plan, vessel, warnings);
     collect.heat();
     collect.air_and_moisture();
     collect.time();
   }
   return warnings;
+}
+
+std::string warning_lines(const Warnings& warnings) {
+  if (warnings.empty()) return "No warnings.\n";
+  std::string text = std::to_string(warnings.size()) + (warnings.size() == 1 ? " warning:\n" : " warnings:\n");
+  for (const Warning& warning : warnings) text += "  " + warning.where + ": " + warning.what + "\n";
+  return text;
 }
 
 }  // namespace stillheap::plan

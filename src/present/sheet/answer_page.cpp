@@ -201,48 +201,13 @@ void draw_vessel_block(Flow& flow, const Plan& plan, const VesselPlan& vessel) {
   draw_odds(flow, plan, vessel);
 }
 
-/// A finding without its numbers: what makes two of them the same kind.
-std::string kind_of(const Warning& warning) {
-  std::string kind = warning.where + "|" + warning.what;
-  std::erase_if(kind, [](char c) { return std::isdigit(static_cast<unsigned char>(c)) != 0 || c == '.'; });
-  return kind;
-}
-
-/// Each kind of finding once; the list with the sources has them all.
-std::vector<std::string> warning_lines(const Plan& plan) {
-  // One kind of vessel need not be named on every line.
-  const std::string kind_name = plan.vessels.size() == 1 ? plan.vessels.front().design.name + ": " : "";
-  std::vector<std::string> kinds;
-  for (const Warning& warning : plan.warnings) kinds.push_back(kind_of(warning));
-  std::vector<std::string> lines;
-  for (auto kind = kinds.begin(); kind != kinds.end(); ++kind) {
-    if (std::find(kinds.begin(), kind, *kind) != kind) continue;
-    const Warning& warning = plan.warnings[static_cast<std::size_t>(kind - kinds.begin())];
-    const auto more = std::count(kind + 1, kinds.end(), *kind);
-    const std::string where =
-        warning.where.starts_with(kind_name) ? warning.where.substr(kind_name.size()) : warning.where;
-    lines.push_back((where.empty() ? "" : where + ": ") + warning.what +
-                    (more > 0 ? "; and " + std::to_string(more) + " more like it" : ""));
-  }
-  for (const VesselPlan& vessel : plan.vessels) {
-    if (vessel.air_path.length_m > plan.site.wanted_air_path_m) {
-      lines.push_back(vessel.design.name + ": the longest air path is " +
-                      quantity::format_workshop(vessel.air_path.length_m, plan.site.units) + ", more than the wanted " +
-                      quantity::format_workshop(plan.site.wanted_air_path_m, plan.site.units) +
-                      (vessel.suggestion ? "; " + vessel.suggestion->words + " would meet it" : ""));
-    }
-  }
-  return lines;
-}
-
 }  // namespace
 
 void answer_page(Flow& flow, const Plan& plan) {
   flow.start_sheet("What will come out", plan.site.name);
   draw_fact_grid(flow, yard_facts(plan), 4, flow.left(), flow.width());
   for (const VesselPlan& vessel : plan.vessels) draw_vessel_block(flow, plan, vessel);
-  if (const auto lines = warning_lines(plan); !lines.empty())
-    flow.caution_box("What can go wrong (sources in the appendix)", lines, 9.5, false);
+  findings_box(flow, plan, "What can go wrong (sources in the appendix)");
   const int members = plan.vessels.empty() ? 0 : plan.vessels.front().forecast.members;
   flow.paragraph(
       "Large figures are one forecast with the values given and assumed; the ranges are the 10th to 90th percentile "

@@ -61,13 +61,12 @@ void draw_entries(Flow& flow, const std::vector<Entry>& entries) {
 
 }  // namespace
 
-void contents_page(Flow& flow) {
+void contents_page(Flow& flow, const std::string& elsewhere) {
   flow.start_sheet("Contents", "in the order of the work");
   draw_entries(flow, entries_of(flow.imprint().contents));
-  flow.paragraph(
-      "In appendix.pdf: costs, how the parts stack, loads, blend and water line in full, the whole forecast, all "
-      "cautions and assumptions. Cautions stand where you act; they replace neither local codes nor licensed practice. "
-      "Where they differ, the stricter holds.");
+  flow.paragraph(elsewhere +
+                 " Cautions stand where you act; they replace neither local codes nor licensed practice. Where they "
+                 "differ, the stricter holds.");
 }
 
 }  // namespace stillheap::sheet

@@ -159,17 +159,17 @@ std::string lean_words(const Plan& plan, const VesselPlan& vessel) {
 
 void judgement(Flow& flow, const Plan& plan, const VesselPlan& vessel) {
   const UnitSystem units = plan.site.units;
-  const auto& lost = vessel.forecast.summary.height_lost;
-  draw_facts(
-      flow, "Judged, just soaked",
-      {{"Ground", ground_verdict(plan, vessel)},
-       {"Wire of the cage", wire_verdict(plan, vessel)},
-       {"Lean allowed", lean_words(plan, vessel)},
-       {"The filling settles over the forecast", percent_span(lost) + " of its height; ties and cover follow it down"},
-       {"On a pallet", "it must carry " +
-                           quantity::format(vessel.loads_waterlogged.mass_wet_kg, Dimension::mass, units) +
-                           " at rest, evenly spread; what a pallet bears only its maker can say"}},
-      10.0);
+  std::vector<std::pair<std::string, std::string>> facts{{"Ground", ground_verdict(plan, vessel)},
+                                                         {"Wire of the cage", wire_verdict(plan, vessel)},
+                                                         {"Lean allowed", lean_words(plan, vessel)}};
+  if (!vessel.forecast.history.empty()) {
+    facts.push_back({"The filling settles over the forecast", percent_span(vessel.forecast.summary.height_lost) +
+                                                                  " of its height; ties and cover follow it down"});
+  }
+  facts.push_back({"On a pallet", "it must carry " +
+                                      quantity::format(vessel.loads_waterlogged.mass_wet_kg, Dimension::mass, units) +
+                                      " at rest, evenly spread; what a pallet bears only its maker can say"});
+  draw_facts(flow, "Judged, just soaked", facts, 10.0);
 }
 
 }  // namespace

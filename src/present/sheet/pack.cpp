@@ -23,13 +23,13 @@ void fitted(Flow& flow, const plan::Plan& plan, const plan::VesselPlan& vessel, 
   flow.fit([&](Flow& own) { page(own, plan, vessel); });
 }
 
-/// The drawings, and with a forecast the loads under the last of them.
-void drawing_pages(Flow& flow, const plan::Plan& plan, const plan::VesselPlan& vessel, bool loads) {
+/// The drawings, and the loads under the last of them.
+void drawing_pages(Flow& flow, const plan::Plan& plan, const plan::VesselPlan& vessel) {
   for (const VesselPage page : {vessel_page, base_page, cage_page}) fitted(flow, plan, vessel, page);
-  const double loads_pt = loads ? flow.height_of([&](Flow& page) { loads_page(page, plan, vessel); }) : 0.0;
+  const double loads_pt = flow.height_of([&](Flow& page) { loads_page(page, plan, vessel); });
   if (!plan.site.water.by_hand) fitted(flow, plan, vessel, line_page);
   flow.fit([&](Flow& page) { forms_page(page, vessel, plan.site.units, loads_pt); });
-  if (loads) shared(flow, plan, vessel, loads_page);
+  shared(flow, plan, vessel, loads_page);
 }
 
 /// What is printed together, and what its foot says.
@@ -45,7 +45,11 @@ std::string first_fill_foot(const plan::Plan& plan) {
 /// What is taken outside, in the order of the work. Reference that nobody needs there stands in the appendix.
 void draw_pack(Flow& flow, const plan::Plan& plan) {
   flow.fit([&](Flow& page) { answer_page(page, plan); });
-  flow.share_page([](Flow& page) { contents_page(page); });
+  flow.share_page([](Flow& page) {
+    contents_page(page,
+                  "In appendix.pdf: costs, how the parts stack, loads, blend and water line in full, the whole "
+                  "forecast, all cautions and assumptions.");
+  });
   const Flow::Draw calendar = [&](Flow& page) { calendar_page(page, plan); };
   const double calendar_pt = flow.height_of(calendar);
   for (const plan::VesselPlan& vessel : plan.vessels) {
@@ -58,7 +62,7 @@ void draw_pack(Flow& flow, const plan::Plan& plan) {
     page.run_on([&](Flow& below) { cut_page(below, plan); }, least_cuts_pt);
   });
   for (const plan::VesselPlan& vessel : plan.vessels) {
-    drawing_pages(flow, plan, vessel, true);
+    drawing_pages(flow, plan, vessel);
     work_order_pages(flow, plan, vessel);
   }
   supply_page(flow, plan);
@@ -78,8 +82,14 @@ void draw_appendix(Flow& flow, const plan::Plan& plan) {
 }
 
 void draw_building_sheets(Flow& flow, const plan::Plan& plan) {
+  if (!plan.warnings.empty()) {
+    findings_page(flow, plan);
+    flow.share_page([](Flow& page) {
+      contents_page(page, "Written by stillheap plan: forecast, water programme, calendar, shopping list and costs.");
+    });
+  }
   for (const plan::VesselPlan& vessel : plan.vessels) {
-    drawing_pages(flow, plan, vessel, false);
+    drawing_pages(flow, plan, vessel);
     exploded_page(flow, plan, vessel);
     building_order_pages(flow, plan, vessel);
   }

@@ -10,8 +10,12 @@
 namespace stillheap::sheet {
 
 void answer_page(Flow& flow, const plan::Plan& plan);
-/// Which sheet is on which page.
-void contents_page(Flow& flow);
+/// What the plan warns of, each kind once; nothing where it warns of nothing.
+void findings_box(Flow& flow, const plan::Plan& plan, const std::string& heading);
+/// The same as the first sheet of what is printed without a forecast.
+void findings_page(Flow& flow, const plan::Plan& plan);
+/// Which sheet is on which page; `elsewhere` says what to look for in another file.
+void contents_page(Flow& flow, const std::string& elsewhere);
 void shopping_page(Flow& flow, const plan::Plan& plan);
 void cut_page(Flow& flow, const plan::Plan& plan);
 void cost_page(Flow& flow, const plan::Plan& plan);

@@ -9,6 +9,7 @@
 #include "core/base/error.hpp"
 #include "planning/plan/forecast_step.hpp"
 #include "planning/plan/plan_json.hpp"
+#include "planning/plan/sheet_plan.hpp"
 #include "planning/plan/summary_text.hpp"
 #include "planning/plan/warnings.hpp"
 #include "planning/plan/water_step.hpp"
@@ -296,6 +297,38 @@ TEST(Water, SaysThatItKeepsTheMeanAndNotTheDriestPlace) {
   vessel.programme.rows[0].runs = 1;
   vessel.programme.rows[0].run_kg = 8.0;
   EXPECT_EQ(programme_limits(vessel).find("rain covers"), std::string::npos);
+}
+
+/// A cage of wire far too thin, on ground too soft, for more days than a harvest takes.
+site::Site weak_yard() {
+  site::Site site = test::small_yard();
+  site.vessels[0].mesh = vessel::WireMesh{0.0005, 0.1, 120e6};
+  site.soil_bearing_pa = 1000.0;
+  return site;
+}
+
+TEST(Findings, AreTheSameForSheetsAndPlanAsFarAsNoForecastIsNeeded) {
+  const site::Site site = weak_yard();
+  const Plan sheets = plan_for_sheets(site);
+  EXPECT_TRUE(warns(sheets, "hoop tension")) << "the wire needs no forecast";
+  EXPECT_TRUE(warns(sheets, "the ground may bear"));
+  const Plan plan = small_plan(site);
+  for (const Warning& one : sheets.warnings) EXPECT_TRUE(warns(plan, one.what)) << one.what;
+  for (const Warning& one : plan.warnings) {
+    const bool of_forecast =
+        one.where.find("forecast") != std::string::npos || one.where.find("hygiene") != std::string::npos;
+    EXPECT_TRUE(of_forecast || warns(sheets, one.what)) << one.where << ": " << one.what;
+  }
+}
+
+TEST(Findings, TellALowerEdgeThatPressesHarderThanTheGroundBears) {
+  site::Site site = test::small_yard();
+  site.vessels[0].base_open = false;  // on slabs: no bearer presses harder
+  site.vessels[0].base_gap_m = 0.0;
+  const vessel::Loads loads = plan_for_sheets(site).vessels.at(0).loads;
+  ASSERT_GT(loads.ground.edge_pressure_pa, std::max(loads.ground_pressure_pa, loads.ground.bearer_pressure_pa));
+  site.soil_bearing_pa = 0.999 * loads.ground.edge_pressure_pa;
+  EXPECT_TRUE(warns(plan_for_sheets(site), "the lower edge presses")) << "the sheet of loads says: does not hold";
 }
 
 }  // namespace
