@@ -182,7 +182,7 @@ describe("truth on save", () => {
     await page.getByText(/Kept on this phone\.$/).waitFor();
     await page.locator(".verdict").waitFor();
     assert.ok(!given_up, "the screen waited for the request's time-out");
-    await page.getByText(/sent when the server answers/).waitFor(); // after the time-out
+    await page.getByText(/Kept on this phone; sent later/).waitFor(); // after the time-out
     await page.unroute("**/api/entries");
     for (const one of held) await one.abort().catch(() => undefined);
     await page.evaluate(() => window.dispatchEvent(new Event("online")));
@@ -274,9 +274,19 @@ describe("out of reach", () => {
       const before = await counts();
       await server.outOfReach();
       await page.reload();
-      await page.getByText(/Out of reach: shown as last seen/).waitFor();
+      await page.getByText(/Out of reach: as of/).waitFor();
+      const bottom = async (one) => (({ y, height }) => y + height)(await one.boundingBox());
+      const start = () => page.getByRole("button", { name: /Start the round/ }).click();
+      if (height > 800) {
+        await start();
+        await page.locator(".reading").waitFor();
+        const lowest = await bottom(page.locator(".note .pair"));
+        assert.ok(lowest <= height, `what leads on ends at ${lowest} of ${height}`);
+        await page.goto("/#/yard");
+        await page.locator(".verdict").waitFor();
+      }
       await page.evaluate(() => (document.documentElement.style.fontSize = "200%"));
-      await page.getByRole("button", { name: /Start the round/ }).click();
+      await page.locator(".round-start").click();
       await page.locator(".reading").waitFor();
       const seen = [];
       for (let i = 0; i < 6; ++i) {
@@ -286,7 +296,12 @@ describe("out of reach", () => {
         assert.ok((await page.evaluate(() => document.documentElement.scrollWidth - window.innerWidth)) <= 0, `sideways at ${width} px`);
         if (i === 0) await shot(page, `round-${width}`);
         await page.locator("button.save").click();
-        if (i < 5) while ((await page.locator("h1").textContent()) === seen[i]) await page.waitForTimeout(50);
+        if (i === 5) break;
+        while ((await page.locator("h1").textContent()) === seen[i]) await page.waitForTimeout(50);
+        const [message, name] = [await bottom(page.locator("#say.shown")), (await page.locator("h1").boundingBox()).y];
+        assert.ok(message <= name, `the message ends at ${message}, the next name begins at ${name}`);
+        const cut = await page.locator("#reach > *").evaluateAll((all) => all.filter((one) => one.scrollWidth > one.clientWidth + 1).length);
+        assert.equal(cut, 0, "the line of reach is cut off");
       }
       assert.deepEqual(seen, ["Ring 1, core", "Ring 1, side", "Ring 2, core", "Ring 2, side", "Ring 3, core", "Ring 3, side"]);
       await page.getByRole("heading", { name: "The round is done" }).waitFor();

@@ -179,7 +179,7 @@ for (const width of [1440, 390]) {
       const before = await count();
       await server.outOfReach();
       await page.reload();
-      await page.getByText(/Out of reach: shown as last seen/).waitFor();
+      await page.getByText(/Out of reach: as of/).waitFor();
       await page.getByRole("link", { name: /Note a reading/ }).first().click();
       await page.locator(".rung").nth(3).click();
       await page.locator("button.save").click();

@@ -29,9 +29,9 @@ function ladderOf(measure: Measure): Ladder {
   return ladders[measure];
 }
 
-/** How many values are offered: three or five in a row, each larger than a gloved thumb, and Save in reach below them.
- *  Chosen. */
-const rungCount = (): number => (window.innerHeight < 700 ? 9 : 15);
+/** How many values are offered: three or five in a row, each larger than a gloved thumb, and Save and what leads on in
+ *  sight below them. Chosen. */
+const rungCount = (): number => (window.innerHeight < 780 ? 9 : window.innerWidth < 600 ? 12 : 15);
 const scalds_c = 45; // chosen: below it a hand pulls back in time
 export const usual_places = ["core", "top", "side", "base"];
 

@@ -17,7 +17,8 @@ const clockOrDay = (ms: number): string =>
     ? clock(ms)
     : new Date(ms).toLocaleString(undefined, { weekday: "short", hour: "2-digit", minute: "2-digit" });
 
-/** A line of one height under the links, so that nothing below it moves when it changes. */
+/** A line of one height under the links, on a phone room for two, so that nothing below it moves when it changes. Only text
+ *  that is set much larger makes it grow. */
 export const reachLine = h("div", { id: "reach", role: "status" });
 const showsYard = (): boolean => /^(#\/yard)?$/.test(location.hash);
 const showsRecords = (): boolean => showsYard() || location.hash.startsWith("#/vessel/");
@@ -34,11 +35,7 @@ export async function tellReach(redraw?: () => void): Promise<void> {
     parts.push(h("button", { type: "button", class: "inline", click: redraw }, t.reach.changed));
   else if (gone)
     parts.push(
-      h(
-        "span",
-        {},
-        isLastSeen() && seenAt() ? `${t.reach.lastSeen}, ${clockOrDay(seenAt())}` : t.reach.gone(clock(gone)),
-      ),
+      h("span", {}, isLastSeen() && seenAt() ? t.reach.lastSeen(clockOrDay(seenAt())) : t.reach.gone(clock(gone))),
     );
   else if (seenAt() && Date.now() - seenAt() > old_ms) parts.push(h("span", {}, t.reach.asOf(clockOrDay(seenAt()))));
   const offline = offlineState();

@@ -4,6 +4,7 @@ import { h } from "./dom";
 const line = h("div", { id: "say", role: "status", "aria-live": "polite" });
 let timer = 0;
 let turn = 0;
+const least_px = 60; // chosen: lower than a line and its button, nothing could be read
 
 export const sayLine = (): HTMLElement => line;
 
@@ -28,6 +29,9 @@ export function say(words: string, { bad = false, action, stay_ms }: Manner = {}
     line.append(h("button", { type: "button", class: "say-action", click: press }, action.words));
   }
   line.className = bad ? "shown bad" : "shown";
+  // what went well covers the links, never the name of what comes next; what went wrong is read in full
+  const above = document.querySelector<HTMLElement>("#main")?.offsetTop ?? 0;
+  line.style.maxHeight = bad || above < least_px ? "" : `${above - line.offsetTop}px`;
   window.clearTimeout(timer);
   timer = window.setTimeout(() => mine === turn && (line.className = ""), stay_ms ?? (bad ? 20000 : 6000));
   return { change: (other) => mine === turn && (text.textContent = other) };

@@ -129,7 +129,7 @@ export const en = {
   kept: {
     here: (what: string) => `${what}. Kept on this phone.`,
     noted: (what: string) => `${what}. Noted.`,
-    waits: (what: string) => `${what}. Kept on this phone; sent when the server answers.`,
+    waits: (what: string) => `${what}. Kept on this phone; sent later.`,
     refused: (what: string, why: string) => `${what}: the server refused it. ${why}`,
     unlikely: (what: string, why: string) => `${what}: not stored yet. Is it right? ${why}`,
     look: "Look again",
@@ -193,8 +193,8 @@ export const en = {
   reach: {
     live: "Up to date",
     asOf: (time: string) => `As of ${time}`,
-    gone: (time: string) => `Server out of reach since ${time}; trying again`,
-    lastSeen: "Out of reach: shown as last seen",
+    gone: (time: string) => `Out of reach since ${time}`,
+    lastSeen: (time: string) => `Out of reach: as of ${time}`,
     waiting: (n: number) => `${n} on this phone, not sent yet`,
     refused: (n: number) => `${n} refused: correct it`,
     changed: "Someone noted something: show it",
