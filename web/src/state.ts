@@ -9,12 +9,14 @@ import {
   get,
 } from "./api/client";
 import { type Waiting, waiting } from "./queue/queue";
+import { useHeatLimits } from "./ui/heat";
 import { byName } from "./ui/order";
 
 /** What the page knows; asked anew each time a view opens. */
 let site: Site | null = null;
 export async function theSite(): Promise<Site> {
   site ??= await get<Site>("/api/site");
+  useHeatLimits(site.heat_limits_c);
   return site;
 }
 export const forgetSite = (): void => void (site = null);

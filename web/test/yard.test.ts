@@ -4,7 +4,7 @@ import { judge } from "../src/note/check";
 import { withdrawalOf } from "../src/queue/queue";
 import { isOver, next, planRound, skip, skipVessel } from "../src/round/plan";
 import { percents, withShare } from "../src/table/shares";
-import { fromLab, heatColour } from "../src/ui/heat";
+import { fromLab, heatColour, useHeatLimits } from "../src/ui/heat";
 import { byName } from "../src/ui/order";
 import { csvText } from "../src/ui/save-file";
 import { placeIn } from "../src/ui/section-figure";
@@ -14,6 +14,8 @@ import { chartHeadline, outsideBand, valueAt } from "../src/vessel/chart-words";
 import { nextStep } from "../src/yard/next-step";
 import { answered, grouped } from "../src/yard/tasks";
 import { type SeenGlance, firstSentence, standings } from "../src/yard/verdict";
+
+useHeatLimits({ fire: 85, too_hot: 70, hot: 45, warm: 26.7 }); // as the server tells them
 
 const now_s = 1_800_000_000;
 const day_s = 86400;

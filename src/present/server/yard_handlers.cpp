@@ -65,6 +65,11 @@ Json limits_json() {
   return json;
 }
 
+Json heat_limits_json() {
+  const yard::HeatLimits heat = yard::heat_limits();
+  return {{"fire", heat.fire_c}, {"too_hot", heat.too_hot_c}, {"hot", heat.hot_c}, {"warm", heat.warm_c}};
+}
+
 Json names_json() {
   Json measures = Json::array();
   for (const record::MeasureInfo& one : record::measures()) {
@@ -117,7 +122,8 @@ Response get_site(ServerContext& context, const Request&) {
                {"shares_by_mass", site.blend.shares_by_mass},
                {"moisture_target_wet", site.blend.moisture_target_wet},
                {"cautions", cautions_json(site)},
-               {"limits", limits_json()}};
+               {"limits", limits_json()},
+               {"heat_limits_c", heat_limits_json()}};
   json.update(names_json());
   return answer(json);
 }

@@ -3,7 +3,10 @@
 #include <cmath>
 #include <set>
 
+#include "domain/rules/worms.hpp"
+#include "yard/insight/alerts.hpp"
 #include "yard/insight/maturity.hpp"
+#include "yard/insight/phase.hpp"
 
 namespace stillheap::yard {
 namespace {
@@ -29,6 +32,11 @@ std::vector<record::YardFacts::LabKey> lab_keys() {
     if (named.emplace(one.key, one.unit).second) keys.push_back({std::string(one.key), std::string(one.unit)});
   }
   return keys;
+}
+
+HeatLimits heat_limits() {
+  const insight::AlertLimits alerts;
+  return {alerts.act_c, alerts.too_hot_c, insight::PhaseLimits{}.hot_from_c, rules::worms::most_c};
 }
 
 record::YardFacts facts_of(const site::Site& site) {

@@ -12,4 +12,13 @@ namespace stillheap::yard {
 /// What a laboratory value is judged by: its key and each unit it may be in, each pair once.
 [[nodiscard]] std::vector<record::YardFacts::LabKey> lab_keys();
 
+/// Where a temperature changes what a hand does, as the rules, the phases and the worms have it.
+struct HeatLimits {
+  double fire_c = 0.0;     ///< the rule fire-risk
+  double too_hot_c = 0.0;  ///< the rule too-hot
+  double hot_c = 0.0;      ///< the phase hot begins
+  double warm_c = 0.0;     ///< too warm for worms
+};
+[[nodiscard]] HeatLimits heat_limits();
+
 }  // namespace stillheap::yard

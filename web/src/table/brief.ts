@@ -1,6 +1,6 @@
 import type { Draft, Forecast, Site } from "../api/client";
 import { h, svg } from "../ui/dom";
-import { heat_limits_c } from "../ui/heat";
+import { heatLimits } from "../ui/heat";
 import { show } from "../units/units";
 import { t } from "../words/words";
 
@@ -20,7 +20,7 @@ function path(forecast: Forecast, last_day: number): string {
 /** The hottest place over the days, with the curve before the change behind it and the limit of a too hot heap. */
 function curve(now: Forecast, before: Forecast | null): SVGElement {
   const last_day = Math.max(1, now.history.day.at(-1) ?? 1);
-  const limit = high - (heat_limits_c.too_hot / 90) * high;
+  const limit = high - (heatLimits().too_hot / 90) * high;
   const figure = svg("svg", {
     viewBox: `0 0 ${wide} ${high}`,
     class: "curve",

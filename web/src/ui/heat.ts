@@ -1,20 +1,30 @@
+import type { Site } from "../api/client";
 import { css } from "./colour";
 
-/** Where a temperature changes what a hand does, in degC. 70 and 85: the rules `too-hot` and `fire-risk`; 45: the phase
- *  `hot`, so that word and phase say the same; 26.7 (80 degF): worms. All stand with their sources in docs/rules.md. */
-export const heat_limits_c = { fire: 85, too_hot: 70, hot: 45, warm: 80 / 1.8 - 32 / 1.8 } as const;
+/** Where a temperature changes what a hand does, degC: the server's, of the rules `fire-risk` and `too-hot`, the phase `hot`
+ *  and the worms (docs/rules.md). */
+export type HeatLimits = Site["heat_limits_c"];
+
+let limits: HeatLimits | null = null;
+export const useHeatLimits = (known: HeatLimits): void => void (limits = known);
+/** Known once the site was asked for, before any view is drawn. */
+export function heatLimits(): HeatLimits {
+  if (!limits) throw new Error("the limits of heat are not known yet");
+  return limits;
+}
 
 export type HeatName = "fire" | "veryHot" | "hot" | "warm" | "cool";
 
 export function heatName(celsius: number): HeatName {
-  if (celsius >= heat_limits_c.fire) return "fire";
-  if (celsius >= heat_limits_c.too_hot) return "veryHot";
-  if (celsius >= heat_limits_c.hot) return "hot";
-  return celsius >= heat_limits_c.warm ? "warm" : "cool";
+  const { fire, too_hot, hot, warm } = heatLimits();
+  if (celsius >= fire) return "fire";
+  if (celsius >= too_hot) return "veryHot";
+  if (celsius >= hot) return "hot";
+  return celsius >= warm ? "warm" : "cool";
 }
 
 /** Temperature and its CIE L*a*b*: lightness falls all the way, so that grey print keeps the order, and the danger of a
- *  hot heap is the darkest. Anchors are chosen; they lie at the limits above. */
+ *  hot heap is the darkest. Anchors are chosen: near where the rules turn, and where they turn later no colour is wrong. */
 const anchors: readonly (readonly [celsius: number, l: number, a: number, b: number])[] = [
   [-10, 97, -3, -6],
   [10, 93, -4, 6],

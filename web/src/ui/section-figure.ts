@@ -1,6 +1,6 @@
 import type { Design, Reading } from "../api/client";
 import { svg } from "./dom";
-import { heatCss, heat_limits_c } from "./heat";
+import { heatCss, heatLimits } from "./heat";
 import { baseRoom, cutChannels, sizeOf, slats } from "./vessel-drawing";
 
 const spread = 0.34; // chosen: how far from its probe a reading is coloured, as a share of the vessel's width
@@ -69,7 +69,7 @@ export function sectionFigure(design: Design | undefined, readings: readonly Rea
           cx: spot.x,
           cy: height_m - spot.y,
           r: 0.028 * width_m,
-          class: spot.celsius >= heat_limits_c.too_hot ? "probe hot" : "probe",
+          class: spot.celsius >= heatLimits().too_hot ? "probe hot" : "probe",
         }),
       );
     figure.append(heap);

@@ -1,6 +1,6 @@
 import type { Readings } from "../api/client";
 import { svg } from "./dom";
-import { heat_limits_c } from "./heat";
+import { heatLimits } from "./heat";
 
 const shown_days = 30; // chosen
 const day_s = 86400;
@@ -36,8 +36,8 @@ export function sparkline(peaks: readonly Peak[]): SVGElement {
   if (peaks.length < 2) return figure;
   const y = (celsius: number): number => high - 2 - ((Math.min(Math.max(celsius, 0), 90) - 0) / 90) * (high - 4);
   const x = (day: number): number => 2 + (day / shown_days) * (wide - 4);
-  if (peaks.some((one) => one.celsius > heat_limits_c.hot))
-    figure.append(svg("path", { d: `M0 ${y(heat_limits_c.too_hot).toFixed(1)}H${wide}`, class: "limit" }));
+  if (peaks.some((one) => one.celsius > heatLimits().hot))
+    figure.append(svg("path", { d: `M0 ${y(heatLimits().too_hot).toFixed(1)}H${wide}`, class: "limit" }));
   figure.append(
     svg("path", {
       d: peaks.map((one, i) => `${i ? "L" : "M"}${x(one.day).toFixed(1)} ${y(one.celsius).toFixed(1)}`).join(""),

@@ -1,5 +1,5 @@
 import type { Forecast, Measure, Series } from "../api/client";
-import { heat_limits_c } from "../ui/heat";
+import { heatLimits } from "../ui/heat";
 import { kindOf, show } from "../units/units";
 import { t } from "../words/words";
 
@@ -60,9 +60,9 @@ export function chartHeadline(
   const said = `${last.place}, ${show(kindOf(measure), last.value)}`;
   if (measure !== "temperature") return said;
   const limit =
-    last.value >= heat_limits_c.too_hot
-      ? t.chart.above(show("temperature", heat_limits_c.too_hot))
-      : t.chart.below(show("temperature", heat_limits_c.too_hot));
+    last.value >= heatLimits().too_hot
+      ? t.chart.above(show("temperature", heatLimits().too_hot))
+      : t.chart.below(show("temperature", heatLimits().too_hot));
   const columns = forecast && forecastColumns(forecast, measure);
   const compared = columns && last.place.startsWith("core");
   if (!compared) return `${said}: ${limit}`;

@@ -2,7 +2,7 @@ import uPlot from "uplot";
 import "uplot/dist/uPlot.min.css";
 import type { Forecast, Learned, Measure, Series } from "../api/client";
 import { svg } from "../ui/dom";
-import { heat_limits_c } from "../ui/heat";
+import { heatLimits } from "../ui/heat";
 import { kindOf, show, unit } from "../units/units";
 import { dateText } from "../units/when";
 import { t } from "../words/words";
@@ -156,7 +156,7 @@ export function drawChart(
   const ink = variable("--ink");
   const before = 1 + (withBand ? 3 : 0) + (learned ? 3 : 0);
   const points = series.map((_, i) => before + i);
-  const hot = heat_limits_c.too_hot;
+  const hot = heatLimits().too_hot;
   const marks: Marks = {
     ink,
     soft: variable("--soft"),

@@ -1,5 +1,5 @@
 import type { Glance, Reading, Task, Today } from "../api/client";
-import { heat_limits_c } from "../ui/heat";
+import { heatLimits } from "../ui/heat";
 import { byName } from "../ui/order";
 
 export type Level = "danger" | "warning" | "unread" | "fine" | "empty";
@@ -35,8 +35,8 @@ function unsentHeat(glance: SeenGlance): "fire-risk" | "too-hot" | null {
       .filter((one) => one.unsent)
       .map((one) => one.value),
   );
-  if (hottest >= heat_limits_c.fire) return "fire-risk";
-  return hottest >= heat_limits_c.too_hot ? "too-hot" : null;
+  if (hottest >= heatLimits().fire) return "fire-risk";
+  return hottest >= heatLimits().too_hot ? "too-hot" : null;
 }
 
 /** Rules in the order of what can hurt: heat, then air, then water. Rules not named here come after these. */

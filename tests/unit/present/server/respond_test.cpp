@@ -87,6 +87,15 @@ TEST_F(Respond, TellsTheSiteAndAnEmptyYard) {
   EXPECT_TRUE(json::parse(ask("GET", "/api/yard").body).at("vessels").empty());
 }
 
+TEST_F(Respond, TellsTheHeatLimitsOfTheRules) {
+  const json heat = json::parse(ask("GET", "/api/site").body).at("heat_limits_c");
+  // docs/rules.md: fire-risk at 85 degC, too-hot at 70, the phase hot from 45 on, worms at most 80 degF
+  EXPECT_NEAR(heat.at("fire").get<double>(), 85.0, 1e-9);
+  EXPECT_NEAR(heat.at("too_hot").get<double>(), 70.0, 1e-9);
+  EXPECT_NEAR(heat.at("hot").get<double>(), 45.0, 1e-9);
+  EXPECT_NEAR(heat.at("warm").get<double>(), 26.6667, 1e-3);
+}
+
 TEST_F(Respond, TellsPhonesNoAddressWhenTheNetworkMayNotAsk) {
   EXPECT_TRUE(json::parse(ask("GET", "/api/addresses").body).at("addresses").empty());
 }
