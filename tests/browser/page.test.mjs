@@ -103,7 +103,7 @@ for (const width of [1440, 390]) {
       await page.getByRole("group", { name: "Value in °F" }).waitFor();
       await good("note");
       await asAHand(page); // the link may have lain where the rung lies now
-      await tap(page.locator(".rung").nth(9));
+      await tap(page.locator(".rung", { hasText: "134" }));
       await tap(page.locator("button.save"));
       await page.getByText(/134 °F\. Noted\.$/).waitFor();
       const { series } = await ask(server.address, `/api/fills/${fill.thing}/readings`);
@@ -140,7 +140,7 @@ for (const width of [1440, 390]) {
       await good("vessel");
       const keep = async (name) => {
         const download = page.waitForEvent("download");
-        await page.getByRole("button", { name }).click();
+        await page.getByRole("region", { name: "Readings over the forecast" }).getByRole("button", { name }).click();
         return readFileSync(await (await download).path());
       };
       const rows = (await keep("Values (CSV)")).toString("utf8").split("\r\n");
@@ -164,6 +164,29 @@ for (const width of [1440, 390]) {
       await page.getByLabel(/^Turn the cut/).focus();
       await page.keyboard.press("ArrowRight");
       await page.locator("canvas.scene").screenshot({ path: `${process.env.PICTURES ?? "."}/inside-${width}.png` });
+    });
+
+    test("the inside is kept as a picture, and the story is printed on one page", async () => {
+      const keep = async (press) => {
+        const download = page.waitForEvent("download");
+        await press();
+        return readFileSync(await (await download).path());
+      };
+      const inside = page.locator("section", { has: page.getByRole("heading", { name: "Inside", exact: true }) });
+      const picture = await keep(() => inside.getByRole("button", { name: "Picture (PNG)" }).click());
+      assert.equal(picture.subarray(1, 4).toString(), "PNG");
+      await page.getByRole("link", { name: "Its story on one page" }).click();
+      await page.getByText(/^Quick forecast, /).waitFor({ timeout: 240000 });
+      await page.getByText("Hottest reading").waitFor();
+      await good("story");
+      const file = join(process.env.PICTURES ?? ".", `story-${width}.pdf`);
+      await page.evaluate(() => window.dispatchEvent(new Event("beforeprint")));
+      await page.pdf({ path: file, format: "A4", printBackground: false });
+      await page.evaluate(() => window.dispatchEvent(new Event("afterprint")));
+      assert.match(execFileSync("pdfinfo", [file], { encoding: "utf8" }), /Pages: +1$/m);
+      const words = execFileSync("pdftotext", ["-layout", file, "-"], { encoding: "utf8" });
+      for (const part of [/What was done/, /What the readings say/, /Hottest reading +145 °F, core/]) assert.match(words, part);
+      assert.doesNotMatch(words, /Print this page|Works offline|Planning/);
     });
 
     test("out of reach, a reading waits in the phone and is sent exactly once", async () => {
@@ -266,6 +289,20 @@ for (const width of [1440, 390]) {
       await drafted(page, () => page.keyboard.press("PageDown"));
       assert.ok(Math.abs(radius - Number(await ring.inputValue()) - 0.1 / 0.0254) < 0.11);
       assert.ok((await page.locator(".bench-drawing.cut-open rect").count()) > 200, "the section is coloured by the forecast");
+      const files = [["The curve to keep", /^Day,"Hottest place, °F","Core, °F"\r\n0,/], ["Water a day through the year", /^From,gal,Set,Rain held\r\n/]];
+      await page.locator(".answer").getByText("The whole programme").click();
+      for (const [title, rows] of files) {
+        const part = page.locator(".answer section, .answer figure", { hasText: title }).first();
+        const kept = async (name) => {
+          const download = page.waitForEvent("download");
+          await part.getByRole("button", { name }).click();
+          return readFileSync(await (await download).path());
+        };
+        assert.match((await kept("Values (CSV)")).toString("utf8"), rows);
+        const drawn = await kept("Picture (PNG)");
+        assert.equal(drawn.subarray(1, 4).toString(), "PNG");
+        assert.ok(drawn.length > 3000, `${title}: a picture of ${drawn.length} bytes has nothing in it`);
+      }
       for (const name of ["C:N", "Moisture", "Air space", "Salts"]) await page.locator(".gauges li", { hasText: name }).first().waitFor();
       await page.getByRole("img", { name: /^Water a day through the year, gal: / }).first().waitFor();
       await good("bench");

@@ -17,12 +17,16 @@ import { yardView } from "./yard/yard";
 
 const page = document.querySelector<HTMLElement>("#page")!;
 const place = h("div", { id: "place" });
-const links: [string, string][] = [
-  ["#/yard", t.linkYard],
-  ["#/table", t.linkPlanning],
-  ["#/setup", t.linkSettings],
-];
-const bar = h("nav", { "aria-label": t.pages }, ...links.map(([href, words]) => h("a", { href }, words)));
+const bar = h("nav");
+function nameLinks(): void {
+  const links: [string, string][] = [
+    ["#/yard", t.linkYard],
+    ["#/table", t.linkPlanning],
+    ["#/setup", t.linkSettings],
+  ];
+  bar.setAttribute("aria-label", t.pages);
+  bar.replaceChildren(...links.map(([href, words]) => h("a", { href }, words)));
+}
 
 let over = new AbortController();
 
@@ -31,6 +35,8 @@ function view(redraw: () => void): Promise<HTMLElement> {
   switch (name) {
     case "vessel":
       return import("./vessel/vessel").then(({ vesselView }) => vesselView(decodeURIComponent(id), redraw, over));
+    case "story":
+      return import("./vessel/story").then(({ storyView }) => storyView(decodeURIComponent(id), over.signal));
     case "batch":
       return import("./vessel/earlier").then(({ batchView }) => batchView(decodeURIComponent(id), redraw));
     case "note":
@@ -144,6 +150,7 @@ async function start(): Promise<void> {
   applyTheme();
   ignoreDoubleTaps();
   watchHands();
+  nameLinks();
   page.append(
     h(
       "a",

@@ -1,6 +1,7 @@
 import type { Design, ForecastState, Reading } from "../api/client";
 import { css } from "../ui/colour";
 import { button, field, h, select } from "../ui/dom";
+import { savePicture } from "../ui/picture";
 import { sayError } from "../ui/say";
 import { type Kind, show, unit } from "../units/units";
 import { t } from "../words/words";
@@ -21,11 +22,13 @@ import {
 import { HeapScene, drawFlat } from "./scene";
 import type { Plane } from "./shape";
 
-const words: Record<FieldName, [name: string, kind: Kind, high: string, low: string]> = {
-  temperature_c: [t.inside.temperature, "temperature", t.inside.hottest, t.inside.coldest],
-  oxygen_share: [t.inside.oxygen, "share", t.inside.most, t.inside.least],
-  moisture_wet: [t.inside.moisture, "share", t.inside.wettest, t.inside.driest],
-};
+/** How a field is told. */
+const told = (field: FieldName): [name: string, kind: Kind, high: string, low: string] =>
+  ({
+    temperature_c: [t.inside.temperature, "temperature", t.inside.hottest, t.inside.coldest],
+    oxygen_share: [t.inside.oxygen, "share", t.inside.most, t.inside.least],
+    moisture_wet: [t.inside.moisture, "share", t.inside.wettest, t.inside.driest],
+  })[field] as [string, Kind, string, string];
 
 interface Choice {
   field: FieldName;
@@ -45,21 +48,21 @@ function slider(
   max: number,
   step: number,
   value: number,
-  told: (value: number) => string,
+  says: (value: number) => string,
   move: (value: number) => void,
 ): HTMLElement {
-  const out = h("output", {}, told(value));
+  const out = h("output", {}, says(value));
   const input = h("input", {
     type: "range",
     min,
     max,
     step,
     value,
-    "aria-valuetext": told(value),
+    "aria-valuetext": says(value),
     input: () => {
       const now = Number(input.value);
-      out.textContent = told(now);
-      input.setAttribute("aria-valuetext", told(now));
+      out.textContent = says(now);
+      input.setAttribute("aria-valuetext", says(now));
       move(now);
     },
   });
@@ -76,7 +79,7 @@ function keyOf(name: FieldName): HTMLElement {
     pen.fillStyle = css(fieldColour(name, low + (x / 255) * (high - low)));
     pen.fillRect(x, 0, 1, 1);
   }
-  const one = unit(words[name][1]);
+  const one = unit(told(name)[1]);
   const marks = ticks[name].map((value) => {
     const mark = h("span", {}, one.fromSi(value).toFixed(0));
     mark.style.left = `${(100 * (value - low)) / (high - low)}%`;
@@ -87,12 +90,12 @@ function keyOf(name: FieldName): HTMLElement {
     { class: "key" },
     canvas,
     h("div", { class: "ticks" }, ...marks),
-    h("span", {}, `${words[name][0]}, ${one.sign}`),
+    h("span", {}, `${told(name)[0]}, ${one.sign}`),
   );
 }
 
 function readout(shown: Shown): string {
-  const [, kind, most, least] = words[shown.field];
+  const [, kind, most, least] = told(shown.field);
   const { low, high } = extremes(shown);
   const place = (one: Extreme): string =>
     t.inside.extreme(show(kind, one.value), show("length", one.height_m), show("length", one.from_middle_m));
@@ -171,19 +174,19 @@ function build(panel: HTMLElement, heap: Heap, design: Design, over: AbortSignal
   );
   const list = h("ul", { class: "probes" });
   const tellProbes = (): void => {
-    const told = probes.map((one) => {
+    const items = probes.map((one) => {
       const there =
         choice.field === "temperature_c" ? show("temperature", valueNear(shown, one.x_m, one.y_m, one.height_m)) : "";
       return h("li", {}, t.inside.probe(one.words, show("temperature", one.celsius), there));
     });
-    list.replaceChildren(...told);
+    list.replaceChildren(...items);
   };
   let shown: Shown = { heap, field: choice.field, day: choice.day };
   const tell = (): void => {
     line.textContent = readout(shown);
     canvas.setAttribute(
       "aria-label",
-      `${t.inside.picture(words[shown.field][0], days[shown.day]!.toFixed(0))} ${line.textContent}`,
+      `${t.inside.picture(told(shown.field)[0], days[shown.day]!.toFixed(0))} ${line.textContent}`,
     );
   };
   const renew = async (): Promise<void> => {
@@ -195,8 +198,13 @@ function build(panel: HTMLElement, heap: Heap, design: Design, over: AbortSignal
     tell();
   };
   const again = (): void => void renew().catch(sayError);
+  const keep = (): void => {
+    cut(); // what was drawn is kept only until the browser has shown it
+    const title = t.inside.picture(told(shown.field)[0], days[shown.day]!.toFixed(0));
+    savePicture(canvas, canvas.width / canvas.clientWidth, title, [line.textContent ?? ""], title);
+  };
   const fields = select(
-    heap.mesh.fields.map((one) => [one.name, words[one.name][0]]),
+    heap.mesh.fields.map((one) => [one.name, told(one.name)[0]]),
     choice.field,
     (name) => ((choice.field = name as FieldName), again()),
   );
@@ -256,6 +264,7 @@ function build(panel: HTMLElement, heap: Heap, design: Design, over: AbortSignal
       ),
     ),
     h("p", { class: "why" }, paint.flat ? t.inside.flat : t.inside.drag),
+    h("p", { class: "files" }, button(t.files.picture, keep)),
   );
   again();
 }

@@ -1,7 +1,10 @@
 import type { Draft, Forecast, Site } from "../api/client";
-import { h, svg } from "../ui/dom";
+import { button, h, svg } from "../ui/dom";
 import { heatLimits } from "../ui/heat";
-import { show } from "../units/units";
+import { saveDrawing } from "../ui/picture";
+import { type Cell, saveCsv } from "../ui/save-file";
+import { sayError } from "../ui/say";
+import { show, unit } from "../units/units";
 import { t } from "../words/words";
 
 const [wide, high] = [320, 90];
@@ -31,6 +34,38 @@ function curve(now: Forecast, before: Forecast | null): SVGElement {
   if (before) figure.append(svg("path", { d: path(before, last_day), class: "before" }));
   figure.append(svg("path", { d: path(now, last_day), class: "line" }));
   return figure;
+}
+
+/** The curve's values, day by day. */
+export function curveRows(forecast: Forecast): Cell[][] {
+  const { fromSi, sign } = unit("temperature");
+  const shown = (celsius: number | null | undefined): Cell =>
+    celsius === null || celsius === undefined ? null : Number(fromSi(celsius).toFixed(2));
+  const { day, hottest_c, core_c } = forecast.history;
+  return [
+    [t.inside.dayName, `${t.table.hottest}, ${sign}`, `${t.table.core}, ${sign}`],
+    ...day.map((at, i) => [at, shown(hottest_c[i]), shown(core_c[i])]),
+  ];
+}
+
+/** The curve to keep: as values and as a picture. `drawn`: the one that is in sight. */
+export function curveFiles(draft: Draft, drawn: () => SVGElement | null): HTMLElement {
+  const days = Math.round(draft.forecast.history.day.at(-1) ?? 0);
+  const picture = (): void => {
+    const figure = drawn();
+    if (figure) void saveDrawing(figure, t.table.curve(days, false), [], t.table.headCurve).catch(sayError);
+  };
+  return h(
+    "section",
+    {},
+    h("h3", {}, t.table.headCurve),
+    h(
+      "p",
+      { class: "files" },
+      button(t.files.csv, () => saveCsv(t.table.headCurve, curveRows(draft.forecast))),
+      button(t.files.picture, picture),
+    ),
+  );
 }
 
 /** One figure now and, where it differs, before. */

@@ -22,7 +22,7 @@ import { forecastLine } from "../vessel/forecast";
 import { t } from "../words/words";
 import { nextStep, stepLink } from "../yard/next-step";
 import { type Hands, bench } from "./bench";
-import { brief } from "./brief";
+import { brief, curveFiles } from "./brief";
 import { type Proposal, comparison, most_kept } from "./compare";
 import { gauges } from "./gauges";
 import { type Pattern, gridChannels, isRing, patternOf, ringChannels } from "./pattern";
@@ -388,6 +388,7 @@ function handsOf(table: Table, moved: () => void): Hands {
 function drawDraft(root: HTMLElement, draft: Draft, took_ms: number, ask: (channels: Channel[]) => void): void {
   root.replaceChildren(
     betterPattern(draft, ask) ?? "",
+    curveFiles(draft, () => document.querySelector<SVGElement>(".brief .curve")),
     waterYear(draft),
     warningsPart(draft),
     answerCard(draft, false),

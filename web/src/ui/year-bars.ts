@@ -1,4 +1,8 @@
-import { h, svg } from "./dom";
+import { t } from "../words/words";
+import { button, h, svg } from "./dom";
+import { saveDrawing } from "./picture";
+import { saveCsv } from "./save-file";
+import { sayError } from "./say";
 
 export interface Span {
   /** "1 May" */
@@ -13,7 +17,7 @@ export interface Span {
 const [step, high, room] = [16, 90, 20];
 
 /** A year as bars with the highest one's value above it; what each says stands in a table behind them. `columns`: heads of
- *  the table, the first of the names. */
+ *  the names, the values and the table's further columns. */
 export function yearBars(title: string, spans: readonly Span[], columns: string[], table: string): HTMLElement {
   const most = Math.max(...spans.map((one) => one.value), 1e-9);
   const highest = spans.findIndex((one) => one.value === most);
@@ -46,7 +50,15 @@ export function yearBars(title: string, spans: readonly Span[], columns: string[
       h("tr", {}, h("th", { scope: "row" }, one.name), ...one.words.map((words) => h("td", {}, words))),
     ),
   );
-  const head = h("tr", {}, ...columns.map((words) => h("th", { scope: "col" }, words)));
+  const [names, , ...further] = columns;
+  const head = h("tr", {}, ...[names, ...further].map((words) => h("th", { scope: "col" }, words)));
+  const rows = spans.map((one) => [one.name, Number(one.value.toFixed(3)), ...one.words]);
+  const files = h(
+    "p",
+    { class: "files" },
+    button(t.files.csv, () => saveCsv(title, [columns, ...rows])),
+    button(t.files.picture, () => void saveDrawing(figure, title, [], title).catch(sayError)),
+  );
   return h(
     "figure",
     { class: "year" },
@@ -61,6 +73,7 @@ export function yearBars(title: string, spans: readonly Span[], columns: string[
         { class: "scrolls", tabindex: "0", role: "group", "aria-label": table },
         h("table", {}, h("thead", {}, head), body),
       ),
+      files,
     ),
   );
 }

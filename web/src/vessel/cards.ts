@@ -4,7 +4,8 @@ import { yearBars } from "../ui/year-bars";
 import { currentSystem, show, showRange, unit } from "../units/units";
 import { t } from "../words/words";
 
-function pairs(rows: [string, string][]): HTMLElement {
+/** Names and values, in two columns. */
+export function pairs(rows: [string, string][]): HTMLElement {
   const list = h("dl", { class: "pairs" });
   for (const [name, value] of rows) list.append(h("div", {}, h("dt", {}, name), h("dd", {}, value)));
   return list;
@@ -34,7 +35,8 @@ export function waterYear(plan: Pick<ForecastState, "forecast">): HTMLElement {
     value: water.fromSi(meanDay(one)),
     words: [one.says[currentSystem()], show("water", one.rain_credited_kg)] as [string, string],
   }));
-  return yearBars(t.water.year(water.sign), bars, [t.water.from, t.water.set, t.water.rainKept], t.water.table);
+  const heads = [t.water.from, water.sign, t.water.set, t.water.rainKept];
+  return yearBars(t.water.year(water.sign), bars, heads, t.water.table);
 }
 
 /** How it is filled, by the plan. */

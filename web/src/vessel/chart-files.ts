@@ -1,6 +1,7 @@
 import type uPlot from "uplot";
 import type { Forecast, Measure, Series } from "../api/client";
-import { type Cell, saveFile } from "../ui/save-file";
+import { savePicture } from "../ui/picture";
+import type { Cell } from "../ui/save-file";
 import { kindOf, unit } from "../units/units";
 import { t } from "../words/words";
 import { forecastColumns } from "./chart-words";
@@ -48,28 +49,6 @@ export function chartRows(
   return rows;
 }
 
-const margin = 16;
-
-/** The chart as a picture to send on: its title, the drawing and the legend on the page's own ground. */
-export function saveChartPicture(chart: uPlot, title: string, legend: readonly string[], name: string): void {
-  const drawn = chart.ctx.canvas;
-  const scale = devicePixelRatio;
-  const line = 22 * scale;
-  const canvas = document.createElement("canvas");
-  canvas.width = drawn.width + 2 * margin * scale;
-  canvas.height = drawn.height + 2 * margin * scale + (2 + legend.length) * line;
-  const pen = canvas.getContext("2d");
-  if (!pen) return;
-  const look = getComputedStyle(document.documentElement);
-  pen.fillStyle = look.getPropertyValue("--paper");
-  pen.fillRect(0, 0, canvas.width, canvas.height);
-  pen.fillStyle = look.getPropertyValue("--ink");
-  pen.font = `bold ${16 * scale}px system-ui, sans-serif`;
-  pen.fillText(title, margin * scale, margin * scale + 0.7 * line, canvas.width - 2 * margin * scale);
-  pen.drawImage(drawn, margin * scale, margin * scale + 1.2 * line);
-  pen.font = `${14 * scale}px system-ui, sans-serif`;
-  const below = margin * scale + 1.2 * line + drawn.height;
-  for (const [i, words] of legend.entries())
-    pen.fillText(words, margin * scale, below + (i + 0.9) * line, canvas.width - 2 * margin * scale);
-  canvas.toBlob((blob) => blob && saveFile(`${name}.png`, blob), "image/png");
-}
+/** The chart as a picture to send on. */
+export const saveChartPicture = (chart: uPlot, title: string, legend: readonly string[], name: string): void =>
+  savePicture(chart.ctx.canvas, devicePixelRatio, title, legend, name);

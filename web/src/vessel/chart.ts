@@ -11,7 +11,8 @@ import { forecastColumns, valueAt } from "./chart-words";
 
 type Column = readonly (number | null)[];
 
-export const bandWords: Partial<Record<Measure, string>> = t.chart.bands;
+export const bandWords = (measure: Measure): string | undefined =>
+  (t.chart.bands as Partial<Record<Measure, string>>)[measure];
 
 const variable = (name: string): string => getComputedStyle(document.documentElement).getPropertyValue(name).trim();
 

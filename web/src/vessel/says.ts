@@ -3,12 +3,11 @@ import { h } from "../ui/dom";
 import { typeset } from "../units/units";
 import { t } from "../words/words";
 
-const weightWords: Record<Statement["weight"], string> = { ...t.weight, note: "" };
-const answerWords = t.says.answer;
+const weightWords = (weight: Statement["weight"]): string => (weight === "note" ? "" : t.weight[weight]);
 
 /** A statement never stands without its reading and the rule behind it. */
 function item(one: Statement, before = ""): HTMLElement {
-  const weight = weightWords[one.weight];
+  const weight = weightWords(one.weight);
   return h(
     "li",
     { class: one.weight },
@@ -34,11 +33,11 @@ function list(items: HTMLElement[]): HTMLElement {
 export function saysPanel(state: FillState): HTMLElement {
   const first = [item(state.phase.statement, t.says.phase), ...state.alerts.map((one) => item(one))];
   const ready = [
-    item(state.worms.statement, t.says.worms(answerWords[state.worms.answer])),
-    item(state.harvest.statement, t.says.harvest(answerWords[state.harvest.answer])),
+    item(state.worms.statement, t.says.worms(t.says.answer[state.worms.answer])),
+    item(state.harvest.statement, t.says.harvest(t.says.answer[state.harvest.answer])),
   ];
   const points = [...state.worms.points, ...state.harvest.points].map((one) =>
-    item(one.statement, `${answerWords[one.answer]}:`),
+    item(one.statement, `${t.says.answer[one.answer]}:`),
   );
   const tests = [...state.tests, ...(state.salt ? [state.salt] : [])].map((one) => item(one));
   return h(

@@ -75,6 +75,7 @@ function head(page: Page): HTMLElement {
           : t.reading.none,
       ),
       h("a", { class: "big", href: `#/note/${glance.vessel.id}` }, t.vessel.read),
+      h("a", { class: "button", href: `#/story/${glance.vessel.id}` }, t.story.open),
     ),
   );
 }
@@ -83,7 +84,7 @@ function measureTabs(page: Page, redraw: () => void): HTMLElement {
   const row = h("div", { class: "chips", role: "group", "aria-label": t.chart.which });
   const noted = new Set(page.readings.series.map((one) => one.measure));
   for (const { key } of page.site.measures) {
-    if (key in bandWords || noted.has(key)) {
+    if (bandWords(key) || noted.has(key)) {
       const one = button(t.measure[key], () => ((page.measure = key), redraw()), "chip");
       one.setAttribute("aria-pressed", String(key === page.measure));
       row.append(one);
@@ -131,7 +132,7 @@ function chartPanel(page: Page): HTMLElement {
     const fileName = `${page.glance.vessel.name} ${page.record.fill.batch} ${t.measure[page.measure]}`;
     const told = [
       `${page.glance.vessel.name}, ${page.record.fill.batch}`,
-      ...(forecast ? [bandWords[page.measure] ?? ""] : []),
+      ...(forecast ? [bandWords(page.measure) ?? ""] : []),
     ];
     const readout = h("p", { class: "readout", role: "status" }, t.chart.walk);
     const picture = h("div", { role: "img", "aria-label": chartWords(series, forecast, page.measure) });
@@ -152,7 +153,7 @@ function chartPanel(page: Page): HTMLElement {
       readout,
       shown.length ? legend : "",
       spanChips(page, redraw),
-      h("p", { class: "why" }, forecast ? (bandWords[page.measure] ?? "") : page.waits),
+      h("p", { class: "why" }, forecast ? (bandWords(page.measure) ?? "") : page.waits),
       h(
         "p",
         { class: "files" },

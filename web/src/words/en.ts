@@ -293,6 +293,8 @@ export const en = {
     headLook: "Look at this",
     headNo: "This does not work",
     headThorough: "Thorough forecast",
+    headCurve: "The curve to keep",
+    core: "Core",
     nothingChanges: "Try things: nothing here changes the site file until you want it.",
     vessel: "Vessel",
     channels: "Channels",
@@ -520,6 +522,20 @@ export const en = {
     empty: (name: string) => `${name} is empty`,
     filled: (batch: string, when: string, day: number) => `${batch}; filled ${when}, day ${day}`,
     now: (value: string, heat: string, place: string, when: string) => `${value}, ${heat} (${place}, ${when})`,
+  },
+
+  /** A fill's story on one page. */
+  story: {
+    open: "Its story on one page",
+    headDone: "What was done",
+    hottest: "Hottest reading",
+    hottestAt: (value: string, place: string, day: string) => `${value}, ${place}, ${day}`,
+    readings: "Readings",
+    water: "Sprinkled",
+    sprinkled: (times: number, water: string) => `${times} ${times === 1 ? "time" : "times"}, ${water} noted`,
+    earlier: (n: number) => `${n} earlier entries stand in the batch record.`,
+    print: "Print this page",
+    printed: (day: string) => `As of ${day}. A forecast is no proof of hygiene; the batch record has every reading.`,
   },
 
   earlier: {
