@@ -59,3 +59,42 @@ test("from an empty folder to the plan, the vessels, the first filling and the f
   assert.deepEqual(faults, []);
   await context.close();
 });
+
+test("German and Spanish are chosen in Settings, marked as unread by a native maker, with cautions in English too", async () => {
+  const { page, context, faults } = await openPage(browser, server.address, 320);
+  await page.goto("/#/setup");
+  await page.getByText("Works offline").waitFor();
+  for (const [code, field, nav, ready, mark, caution] of [
+    ["de", "Language", "Platz", "Geht auch ohne Netz", /noch niemand gelesen/, /Das Innere verbrüht/],
+    ["es", "Sprache", "Patio", "Funciona sin conexión", /todavía no la ha leído nadie/, /El interior quema/],
+  ]) {
+    await page.getByLabel(field, { exact: true }).selectOption(code);
+    await page.getByRole("link", { name: nav, exact: true }).waitFor();
+    await page.locator("#reach").getByText(ready).waitFor();
+    assert.equal(await page.locator("html").getAttribute("lang"), code);
+    await page.locator("footer", { hasText: mark }).waitFor();
+    const seen = async (name) => {
+      await shot(page, `${code}-${name}-320`);
+      assert.ok((await page.evaluate(() => document.documentElement.scrollWidth - window.innerWidth)) <= 0, `sideways on ${name} in ${code}`);
+      assert.deepEqual(await axeFindings(page), [], `${name} in ${code}`);
+    };
+    await seen("settings");
+    await page.getByRole("link", { name: nav, exact: true }).click();
+    await page.locator(".verdict").waitFor();
+    await seen("yard");
+    const [{ vessel }] = (await ask(server.address, "/api/yard")).vessels.filter((one) => one.fill);
+    await page.goto(`/#/note/${vessel.id}`);
+    const hazard = page.locator(".hazard", { hasText: caution });
+    await hazard.waitFor();
+    assert.match(await hazard.locator("[lang=en]").textContent(), /^The inside scalds/);
+    await seen("note");
+    await page.goto("/#/table");
+    await page.locator(".brief-pairs").waitFor();
+    await seen("plan");
+    await page.goto("/#/setup");
+    await page.reload(); // it is remembered
+    await page.getByRole("link", { name: nav, exact: true }).waitFor();
+  }
+  assert.deepEqual(faults, []);
+  await context.close();
+});

@@ -6,18 +6,25 @@ import { keepLooking, reachLine, tellReach } from "./offline/reach";
 import { keepSending, onQueue } from "./queue/queue";
 import { roundView } from "./round/round";
 import { passphraseView, session } from "./session/session";
-import { chosenUnits, theSite } from "./state";
+import { chosenUnits, kept, theSite } from "./state";
 import { h } from "./ui/dom";
 import { handsOff, replaceKeeping, watchHands } from "./ui/keep-place";
 import { problemList, sayLine } from "./ui/say";
 import { applyTheme } from "./ui/theme";
 import { type System, useSystem } from "./units/units";
-import { t } from "./words/words";
+import { t, useLanguage } from "./words/words";
 import { yardView } from "./yard/yard";
 
 const page = document.querySelector<HTMLElement>("#page")!;
 const place = h("div", { id: "place" });
 const bar = h("nav");
+const skip = h("a", {
+  class: "skip",
+  href: "#main",
+  click: (event) => (event.preventDefault(), document.querySelector<HTMLElement>("#main")?.focus()),
+});
+const notRead = h("footer", { class: "why" });
+/** What stands round every view, in the language that is shown. */
 function nameLinks(): void {
   const links: [string, string][] = [
     ["#/yard", t.linkYard],
@@ -26,6 +33,9 @@ function nameLinks(): void {
   ];
   bar.setAttribute("aria-label", t.pages);
   bar.replaceChildren(...links.map(([href, words]) => h("a", { href }, words)));
+  skip.textContent = t.skip;
+  notRead.textContent = t.notRead;
+  notRead.hidden = !t.notRead;
 }
 
 let over = new AbortController();
@@ -146,29 +156,22 @@ async function open(): Promise<void> {
   void prepareOffline();
 }
 
+/** The chosen language, for whatever is drawn from now on. */
+async function speak(): Promise<void> {
+  await useLanguage(kept("language"));
+  nameLinks();
+}
+
 async function start(): Promise<void> {
   applyTheme();
   ignoreDoubleTaps();
   watchHands();
-  nameLinks();
-  page.append(
-    h(
-      "a",
-      {
-        class: "skip",
-        href: "#main",
-        click: (event) => (event.preventDefault(), document.querySelector<HTMLElement>("#main")?.focus()),
-      },
-      t.skip,
-    ),
-    bar,
-    reachLine,
-    place,
-    sayLine(),
-  );
+  await speak();
+  page.append(skip, bar, reachLine, place, notRead, sayLine());
   const ask = (): void => place.replaceChildren(passphraseView(() => void open()));
   window.addEventListener("need-passphrase", ask);
   window.addEventListener("hashchange", () => void draw(true));
+  window.addEventListener("language", () => void speak().then(redrawn));
   onQueue(() => void tellReach(redrawn));
   window.addEventListener("stored", () => /^(#\/yard)?$/.test(location.hash) && redrawn());
   const now = await session().catch(() => null);

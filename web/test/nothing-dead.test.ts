@@ -9,7 +9,7 @@ const filesBelow = (folder: string): string[] =>
     one.isDirectory() ? filesBelow(join(folder, one.name)) : [join(folder, one.name)],
   );
 const source = [...filesBelow(join(root, "src")), join(root, "index.html")]
-  .filter((file) => /\.(ts|html)$/.test(file) && !/words\/|schema\.d\.ts$/.test(file))
+  .filter((file) => /\.(ts|html)$/.test(file) && !/words\/(en|de|es)|schema\.d\.ts$/.test(file))
   .map((file) => readFileSync(file, "utf8"))
   .join("\n");
 

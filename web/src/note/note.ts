@@ -19,7 +19,7 @@ export async function noteView(vessel: string, measure: Measure = "temperature")
   }
   document.title = t.reading.title(glance.vessel.name);
   const draft = draftOf(glance, measure, lastPlace(vessel));
-  const title = h("h1", {}, t.reading.head(glance.vessel.name, t.measure[draft.measure].toLowerCase()));
+  const title = h("h1", {}, t.reading.head(glance.vessel.name, t.lower(t.measure[draft.measure])));
   const form = readingForm({
     glance,
     site,
@@ -33,7 +33,7 @@ export async function noteView(vessel: string, measure: Measure = "temperature")
   });
   form.addEventListener(
     "click",
-    () => (title.textContent = t.reading.head(glance.vessel.name, t.measure[draft.measure].toLowerCase())),
+    () => (title.textContent = t.reading.head(glance.vessel.name, t.lower(t.measure[draft.measure]))),
   );
   root.append(title, form, cautionBox(site, "hot phase"));
   return root;

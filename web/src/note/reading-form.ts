@@ -1,11 +1,12 @@
 import type { Glance, Measure, Reading, Site } from "../api/client";
 import { type Entry, newId } from "../queue/queue";
 import { initials, keep } from "../state";
+import { cautionText } from "../ui/cautions";
 import { button, field, h } from "../ui/dom";
 import { say } from "../ui/say";
-import { kindOf, show, typeset, unit } from "../units/units";
+import { kindOf, show, unit } from "../units/units";
 import { ago } from "../units/when";
-import { t } from "../words/words";
+import { placeWords, t } from "../words/words";
 import { type Finding, judge } from "./check";
 
 interface Ladder {
@@ -192,7 +193,7 @@ function hazard({ glance, site }: Asked): HTMLElement[] {
   const temperatures = glance.last_readings.filter((one) => one.measure === "temperature").map((one) => one.value);
   const first = site.cautions.find((one) => one.work === "hot phase");
   const cool = temperatures.length > 0 && Math.max(...temperatures) < scalds_c;
-  return first && !cool ? [h("p", { class: "hazard" }, typeset(first.text))] : [];
+  return first && !cool ? [h("p", { class: "hazard" }, ...cautionText(first.text))] : [];
 }
 
 /** The value and Save; place and measure where they are not set. What is saved went through the server's ranges. */
@@ -214,7 +215,7 @@ export function readingForm(asked: Asked): HTMLElement {
     over = true; // a second tap saves nothing
     asked.saved(
       entryOf(asked),
-      `${glance.vessel.name}, ${draft.place || t.reading.placeUnknown}: ${shownValue(draft)}`,
+      `${glance.vessel.name}, ${placeWords(draft.place) || t.reading.placeUnknown}: ${shownValue(draft)}`,
     );
   };
   const drawSaver = (): void => {
@@ -222,7 +223,7 @@ export function readingForm(asked: Asked): HTMLElement {
     const words =
       draft.value === null || wrong
         ? t.reading.choose
-        : t.reading.save(shownValue(draft), draft.place || t.reading.placeUnknown);
+        : t.reading.save(shownValue(draft), placeWords(draft.place) || t.reading.placeUnknown);
     const save = button(words, go, "big save");
     save.disabled = draft.value === null || wrong !== null;
     saver.replaceChildren(...(asking && !wrong ? [question(asked, asking, go, draw)] : [wrong ?? "", save]));
@@ -276,7 +277,11 @@ export function readingForm(asked: Asked): HTMLElement {
         "p",
         { class: "why" },
         last
-          ? t.reading.last(show(kindOf(last.measure), last.value), last.place || t.reading.placeUnknown, ago(last.at_s))
+          ? t.reading.last(
+              show(kindOf(last.measure), last.value),
+              placeWords(last.place ?? "") || t.reading.placeUnknown,
+              ago(last.at_s),
+            )
           : t.reading.none,
       ),
       initials() ? "" : field(t.yard.initials, who, t.reading.initialsHint),
@@ -295,7 +300,7 @@ export function readingForm(asked: Asked): HTMLElement {
             chips(
               t.reading.placeOf,
               "place",
-              known.map((one) => [one, one]),
+              known.map((one) => [one, placeWords(one)]),
               draft.place,
               (place) => choose({ place }),
             ),

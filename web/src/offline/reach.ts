@@ -2,6 +2,7 @@ import { goneSince, isLastSeen, seenAt } from "../api/client";
 import { waiting } from "../queue/queue";
 import { isYardOld, lookAtYard } from "../state";
 import { h } from "../ui/dom";
+import { locale } from "../units/when";
 import { t } from "../words/words";
 import { whenStored } from "./live";
 import { offlineState, onOffline } from "./offline";
@@ -10,12 +11,11 @@ const look_ms = 20000; // chosen
 const rest_ms = 5000; // chosen: a hand that has touched nothing for so long is not about to
 const old_ms = 60000; // chosen: what is shown is called old from then on
 
-const clock = (ms: number): string =>
-  new Date(ms).toLocaleTimeString(undefined, { hour: "2-digit", minute: "2-digit" });
+const clock = (ms: number): string => new Date(ms).toLocaleTimeString(locale(), { hour: "2-digit", minute: "2-digit" });
 const clockOrDay = (ms: number): string =>
   Date.now() - ms < 12 * 3600_000
     ? clock(ms)
-    : new Date(ms).toLocaleString(undefined, { weekday: "short", hour: "2-digit", minute: "2-digit" });
+    : new Date(ms).toLocaleString(locale(), { weekday: "short", hour: "2-digit", minute: "2-digit" });
 
 /** A line of one height under the links, on a phone room for two, so that nothing below it moves when it changes. Only text
  *  that is set much larger makes it grow. */

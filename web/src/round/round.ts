@@ -6,7 +6,7 @@ import { cautionBox } from "../ui/cautions";
 import { button, h } from "../ui/dom";
 import { sayError } from "../ui/say";
 import { show } from "../units/units";
-import { t } from "../words/words";
+import { placeWords, t } from "../words/words";
 import { type Round, isOver, next, planRound, skip, skipVessel } from "./plan";
 
 const shelf = "round";
@@ -35,7 +35,7 @@ function summary(round: Round): HTMLElement[] {
   return [
     h("p", { class: "now" }, t.round.taken(round.taken.length, vessels)),
     hottest
-      ? h("p", {}, t.round.hottest(`${hottest.name}, ${hottest.place}`, show("temperature", hottest.value)))
+      ? h("p", {}, t.round.hottest(`${hottest.name}, ${placeWords(hottest.place)}`, show("temperature", hottest.value)))
       : h("p"),
     round.skipped.length ? h("p", {}, t.round.skipped(round.skipped.join("; "))) : h("p"),
   ];
@@ -111,5 +111,5 @@ function draw(root: HTMLElement, site: Site, yard: Yard, round: Round, to: (roun
     },
   });
   const end = button(t.round.stop, () => to({ ...round, at: round.stops.length }), "small");
-  root.replaceChildren(h("h1", {}, `${stop.name}, ${place}`), form, end, cautionBox(site, "hot phase"));
+  root.replaceChildren(h("h1", {}, `${stop.name}, ${placeWords(place)}`), form, end, cautionBox(site, "hot phase"));
 }

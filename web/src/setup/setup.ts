@@ -7,7 +7,7 @@ import { button, field, h, select } from "../ui/dom";
 import { say, sayError } from "../ui/say";
 import { applyTheme } from "../ui/theme";
 import { type System, useSystem } from "../units/units";
-import { t } from "../words/words";
+import { languages, t } from "../words/words";
 
 /** Whose entry it is and what it says. */
 function entryWords(entry: Record<string, unknown>, vessels: ReadonlyMap<string, string>): string {
@@ -79,6 +79,14 @@ export async function setupView(redraw: () => void): Promise<HTMLElement> {
       say(t.settings.unitsChanged);
     },
   );
+  const language = select(
+    languages.map(([code, name]) => [code, name]),
+    t.language,
+    (code) => {
+      keep("language", code);
+      window.dispatchEvent(new Event("language"));
+    },
+  );
   const theme = select(
     [
       ["", t.settings.asDevice],
@@ -104,6 +112,7 @@ export async function setupView(redraw: () => void): Promise<HTMLElement> {
     h(
       "section",
       { class: "panel" },
+      field(t.settings.language, language, t.notRead),
       field(t.settings.units, units),
       field(t.settings.screen, theme),
       field(t.yard.initials, who, t.settings.initialsHint),

@@ -59,11 +59,15 @@ const kinds: Record<Measure, Kind> = {
 };
 export const kindOf = (measure: Measure): Kind => kinds[measure];
 
+/** With the decimal sign of the language. */
+const fixed = (value: number, digits: number): string => value.toFixed(digits).replace(".", t.decimal);
+
 const feet_from_in = 72; // as the sheets and the command line: below it a tape is read in inches alone
 
 /** "47.8 in", "9 ft 10 in" */
 function inches(length_in: number): string {
-  if (Math.abs(length_in) < feet_from_in) return `${Number(length_in.toPrecision(3))} in`;
+  if (Math.abs(length_in) < feet_from_in)
+    return `${String(Number(length_in.toPrecision(3))).replace(".", t.decimal)} in`;
   const whole = Math.round(Math.abs(length_in));
   const rest = whole % 12 ? ` ${whole % 12} in` : "";
   return `${length_in < 0 ? "-" : ""}${Math.floor(whole / 12)} ft${rest}`;
@@ -74,7 +78,7 @@ export function show(kind: Kind, si: number | null | undefined, digits?: number)
   if (si === null || si === undefined || !Number.isFinite(si)) return t.notKnown;
   const one = unit(kind);
   if (kind === "length" && one.sign === "in") return inches(one.fromSi(si));
-  const text = one.fromSi(si).toFixed(digits ?? one.digits);
+  const text = fixed(one.fromSi(si), digits ?? one.digits);
   return one.sign === "pH" ? `pH ${text}` : one.sign === "%" ? `${text} %` : `${text} ${one.sign}`;
 }
 
@@ -82,7 +86,7 @@ export function show(kind: Kind, si: number | null | undefined, digits?: number)
 export function showRange(kind: Kind, low: number | null, high: number | null): string {
   if (low === null || high === null) return t.notKnown;
   const one = unit(kind);
-  const [a, b] = [one.fromSi(low).toFixed(one.digits), one.fromSi(high).toFixed(one.digits)];
+  const [a, b] = [fixed(one.fromSi(low), one.digits), fixed(one.fromSi(high), one.digits)];
   return a === b ? show(kind, low) : `${t.range(a, b)} ${one.sign}`;
 }
 

@@ -15,15 +15,13 @@ export function ago(at_s: number, now_s = Date.now() / 1000): string {
   return days === 1 ? t.ago.yesterday : t.ago.days(days);
 }
 
-const dateFormat = new Intl.DateTimeFormat(undefined, { day: "numeric", month: "short", year: "numeric" });
-const timeFormat = new Intl.DateTimeFormat(undefined, {
-  day: "numeric",
-  month: "short",
-  hour: "2-digit",
-  minute: "2-digit",
-});
-export const dateText = (at_s: number): string => dateFormat.format(new Date(at_s * 1000));
-export const timeText = (at_s: number): string => timeFormat.format(new Date(at_s * 1000));
+/** How dates are written: in English as the browser's region does, else as the page's language. */
+export const locale = (): string | undefined => (t.language === "en" ? undefined : t.language);
+const format = (at_s: number, parts: Intl.DateTimeFormatOptions): string =>
+  new Intl.DateTimeFormat(locale(), parts).format(new Date(at_s * 1000));
+export const dateText = (at_s: number): string => format(at_s, { day: "numeric", month: "short", year: "numeric" });
+export const timeText = (at_s: number): string =>
+  format(at_s, { day: "numeric", month: "short", hour: "2-digit", minute: "2-digit" });
 /** 2026-05-03 in this phone's zone, for date inputs. */
 export function isoDay(at_s: number): string {
   const at = new Date(at_s * 1000);

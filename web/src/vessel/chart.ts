@@ -215,5 +215,5 @@ export function chartWords(all: Series[], forecast: Forecast | null, measure: Me
   }
   return parts.length
     ? t.chart.overTime(t.measure[measure], parts.join("; "))
-    : t.chart.noReadings(t.measure[measure].toLowerCase());
+    : t.chart.noReadings(t.lower(t.measure[measure]));
 }

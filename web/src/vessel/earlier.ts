@@ -3,7 +3,7 @@ import { theSite } from "../state";
 import { h } from "../ui/dom";
 import { currentSystem } from "../units/units";
 import { dateText } from "../units/when";
-import { t } from "../words/words";
+import { eventWords, t } from "../words/words";
 import { papersPanel } from "./papers";
 import { photoForm, recordList } from "./record";
 
@@ -13,7 +13,7 @@ const idOf = (one: OneFill): string => one.fill.thing ?? one.fill.id;
 
 function endWords(ended: OneFill["ended"], site: Site): string {
   if (!ended) return t.earlier.still;
-  return `${site.event_kinds.find((one) => one.key === ended.kind)?.words ?? ended.kind} ${dateText(ended.at_s)}`;
+  return `${eventWords(ended.kind, site.event_kinds.find((one) => one.key === ended.kind)?.words)} ${dateText(ended.at_s)}`;
 }
 
 function item(one: OneFill, site: Site): HTMLElement {

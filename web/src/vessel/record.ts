@@ -8,7 +8,7 @@ import { clearForm } from "../ui/keep-place";
 import { say, sayError } from "../ui/say";
 import { currentSystem, kindOf, show } from "../units/units";
 import { timeText } from "../units/when";
-import { t } from "../words/words";
+import { eventWords, t } from "../words/words";
 import { endsBatch } from "../yard/tasks";
 
 interface Line {
@@ -35,7 +35,7 @@ function entryOf(kind: Entry["kind_of_entry"], said: object): Entry {
 }
 
 function lines(record: FillRecord, readings: Readings, site: Site): Line[] {
-  const words = new Map(site.event_kinds.map((one) => [one.key, one.words]));
+  const words = new Map(site.event_kinds.map((one) => [one.key, eventWords(one.key, one.words)]));
   const all: Line[] = [
     {
       at_s: record.fill.filled_s,
@@ -77,7 +77,7 @@ function lines(record: FillRecord, readings: Readings, site: Site): Line[] {
         at_s,
         value: series.value[i],
       });
-      all.push({ at_s, what: `${t.measure[series.measure].toLowerCase()} ${value}, ${series.place_words}`, entry });
+      all.push({ at_s, what: `${t.lower(t.measure[series.measure])} ${value}, ${series.place_words}`, entry });
     }
   }
   return all.sort((a, b) => b.at_s - a.at_s);
@@ -225,7 +225,7 @@ export function eventForm(record: FillRecord, site: Site, redraw: () => void): H
   let kind: EventKind = record.events.some((one) => one.kind === "forms_out") ? "sprinkled" : "forms_out";
   const showCaution = (): void => cautions.replaceChildren(cautionBox(site, workOf[kind] ?? "hot phase"));
   const what = select(
-    site.event_kinds.map((one) => [one.key, one.words]),
+    site.event_kinds.map((one) => [one.key, eventWords(one.key, one.words)]),
     kind,
     (chosen) => ((kind = chosen as EventKind), ask.replaceChildren(), showCaution()),
   );
@@ -236,7 +236,7 @@ export function eventForm(record: FillRecord, site: Site, redraw: () => void): H
     if (!initials()) return void say(t.kept.initialsFirst, { bad: true });
     over = true;
     const now_s = Math.floor(Date.now() / 1000);
-    const told = site.event_kinds.find((one) => one.key === kind)?.words ?? kind;
+    const told = eventWords(kind, site.event_kinds.find((one) => one.key === kind)?.words);
     const entry: Entry = {
       kind_of_entry: "event",
       id: newId(),

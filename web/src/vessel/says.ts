@@ -1,4 +1,5 @@
 import type { FillState, Statement } from "../api/client";
+import { cautionText } from "../ui/cautions";
 import { h } from "../ui/dom";
 import { typeset } from "../units/units";
 import { t } from "../words/words";
@@ -15,7 +16,7 @@ function item(one: Statement, before = ""): HTMLElement {
     before ? h("strong", {}, `${before} `) : null,
     h("span", {}, typeset(one.text)),
     one.next ? h("p", {}, h("strong", {}, typeset(t.says.act(one.next)))) : null,
-    one.caution ? h("p", {}, typeset(t.says.caution(one.caution))) : null,
+    one.caution ? h("p", {}, h("strong", {}, `${t.task.caution}: `), ...cautionText(one.caution)) : null,
     h(
       "details",
       {},

@@ -15,7 +15,7 @@ import { sectionFigure } from "../ui/section-figure";
 import { applyTheme } from "../ui/theme";
 import { currentSystem, show, typeset } from "../units/units";
 import { ago, dateText, daysBetween } from "../units/when";
-import { t } from "../words/words";
+import { eventWords, placeWords, t } from "../words/words";
 import { heatWord } from "../yard/cards";
 import { pairs } from "./cards";
 import { bandWords, drawChart, markerFigure } from "./chart";
@@ -74,7 +74,7 @@ function facts({ glance, site, record, readings }: Story): HTMLElement {
 
 /** What was done, without the daily sprinkling, which the facts count. */
 function eventTable({ record, site }: Story): HTMLElement {
-  const words = (kind: string): string => site.event_kinds.find((one) => one.key === kind)?.words ?? kind;
+  const words = (kind: string): string => eventWords(kind, site.event_kinds.find((one) => one.key === kind)?.words);
   const all = record.events.filter((one) => one.kind !== "sprinkled").sort((a, b) => a.at_s - b.at_s);
   const rows = all
     .slice(-most_events)
@@ -122,7 +122,7 @@ function chartPart(story: Story, over: AbortSignal): { node: HTMLElement; draw: 
   const last_s = Math.max(Date.now() / 1000, ...shown.map((one) => one.at_s.at(-1) ?? 0));
   const events = toldEvents(record.events).map((one) => ({
     at_s: one.at_s,
-    words: site.event_kinds.find((kind) => kind.key === one.kind)?.words ?? one.kind,
+    words: eventWords(one.kind, site.event_kinds.find((kind) => kind.key === one.kind)?.words),
   }));
   const draw = (forecast: Forecast | null): void => {
     known = forecast;
@@ -182,7 +182,12 @@ export async function storyView(vessel: string, over: AbortSignal): Promise<HTML
       ? h(
           "p",
           { class: "now" },
-          t.vessel.now(show("temperature", core.value), heatWord(core.value), core.place ?? "", ago(core.at_s)),
+          t.vessel.now(
+            show("temperature", core.value),
+            heatWord(core.value),
+            placeWords(core.place ?? ""),
+            ago(core.at_s),
+          ),
         )
       : "",
     h("div", { class: "story-top" }, sectionFigure(designOf(site, glance), glance.last_readings), facts(story)),

@@ -18,7 +18,7 @@ import { sayError } from "../ui/say";
 import { sectionFigure } from "../ui/section-figure";
 import { currentSystem, show } from "../units/units";
 import { ago, dateText, daysBetween } from "../units/when";
-import { t } from "../words/words";
+import { eventWords, placeWords, t } from "../words/words";
 import { heatWord } from "../yard/cards";
 import { stepLink } from "../yard/next-step";
 import { answerCard, fillCard, waterCard } from "./cards";
@@ -69,7 +69,7 @@ function head(page: Page): HTMLElement {
           ? t.vessel.now(
               show("temperature", core.value),
               heatWord(core.value),
-              core.place || t.reading.placeUnknown,
+              placeWords(core.place ?? "") || t.reading.placeUnknown,
               ago(core.at_s),
             )
           : t.reading.none,
@@ -111,8 +111,8 @@ function spanChips(page: Page, redraw: () => void): HTMLElement {
   return row;
 }
 
-const eventWords = (page: Page, kind: string): string =>
-  page.site.event_kinds.find((one) => one.key === kind)?.words ?? kind;
+const eventOf = (page: Page, kind: string): string =>
+  eventWords(kind, page.site.event_kinds.find((one) => one.key === kind)?.words);
 
 /** Goes to the learning without leaving the vessel: the hash names the view. */
 function toLearning(event: Event): void {
@@ -169,7 +169,7 @@ function chartPanel(page: Page): HTMLElement {
       page.measure,
       filled_s,
       filled_s + page.span_days * 86400,
-      toldEvents(page.record.events).map((one) => ({ at_s: one.at_s, words: eventWords(page, one.kind) })),
+      toldEvents(page.record.events).map((one) => ({ at_s: one.at_s, words: eventOf(page, one.kind) })),
       (words) => (readout.textContent = words),
     );
   };

@@ -3,6 +3,12 @@
  *  lists both. Cautions and statements come from the server and are not here. */
 export const en = {
   language: "en",
+  /** between whole and tenth */
+  decimal: ".",
+  /** a name in the middle of a sentence */
+  lower: (words: string) => (words === "pH" ? words : words.toLowerCase()),
+  /** told on every page of a language that nobody has read who makes compost and was born to it */
+  notRead: "",
   linkYard: "Yard",
   linkPlanning: "Planning",
   linkSettings: "Settings",
@@ -31,6 +37,14 @@ export const en = {
 
   level: { danger: "Danger", warning: "Warning", unread: "Not read", fine: "Fine", empty: "Empty" },
   weight: { danger: "Danger", warning: "Warning", due: "Due", note: "Note" },
+
+  places: { core: "core", top: "top", side: "side", base: "base", wall: "wall" } as Record<string, string>,
+  phases: { warming: "warming", hot: "hot", cooling: "cooling", curing: "curing" } as Record<string, string>,
+  /** What the server says in English, in other languages: kinds of events, what is due, and cautions, named by how they
+   *  begin. */
+  events: {} as Record<string, string>,
+  dues: {} as Record<string, string>,
+  cautionTexts: {} as Record<string, string>,
 
   /** What a rule found, in a word or two behind the vessel's name; by the rule's id. */
   found: {
@@ -475,7 +489,6 @@ export const en = {
     headSays: "What the readings say",
     answer: { yes: "yes", no: "not yet", unknown: "cannot be told yet" },
     act: (words: string) => `Do: ${words}`,
-    caution: (words: string) => `Caution: ${words}`,
     because: (reading: string, rule: string, source: string) => `Reading: ${reading}. Rule: ${rule} (${source}).`,
     none: "none",
     phase: "Phase.",
@@ -662,6 +675,7 @@ export const en = {
     headSettings: "Settings",
     headRecords: "All records",
     headPhone: "On a phone",
+    language: "Language",
     units: "Units",
     asSite: (system: string) => `as the site file: ${system}`,
     metric: "metric",

@@ -16,14 +16,14 @@ export const many_vessels = 12;
 export const heatWord = (celsius: number): string => t.yard.heat[heatName(celsius)];
 
 export const foundWords = (one: Standing): string =>
-  one.cause ? (t.found[one.cause.id] ?? t.needsLook) : t.level[one.level].toLowerCase();
+  one.cause ? (t.found[one.cause.id] ?? t.needsLook) : t.lower(t.level[one.level]);
 
 function dayAndPhase(one: Standing, today: Today | null): string {
   const fill = one.glance.fill;
   if (!fill) return t.yard.empty;
   const phase = today?.phases.find((other) => other.fill === fillOf(one.glance))?.phase;
   return phase && phase !== "unknown"
-    ? phase
+    ? (t.phases[phase] ?? phase)
     : t.yard.day(Math.max(0, Math.floor(daysBetween(fill.filled_s, Date.now() / 1000))));
 }
 

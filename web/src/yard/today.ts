@@ -3,6 +3,7 @@ import { keepAndSend } from "../queue/keep";
 import { type Entry, newId } from "../queue/queue";
 import { beginRound } from "../round/round";
 import { initials, keep, kept } from "../state";
+import { cautionText } from "../ui/cautions";
 import { button, field, h } from "../ui/dom";
 import { byName } from "../ui/order";
 import { say, sayError } from "../ui/say";
@@ -10,7 +11,7 @@ import { stateIcon } from "../ui/state-icon";
 import { type Range, holds, limit } from "../units/limits";
 import { capital, show, typeset, unit } from "../units/units";
 import { ago } from "../units/when";
-import { t } from "../words/words";
+import { eventWords, t } from "../words/words";
 import { type TaskGroup, endsBatch, eventOf, grouped, keyOf, measureOf } from "./tasks";
 import { firstSentence } from "./verdict";
 
@@ -136,10 +137,10 @@ function headline(group: TaskGroup): string {
     return t.task.sprinkle(group.tasks.length, task.vessel, same ? show("water", volume * 1000) : "");
   if (task.id === "due-reading" && !alone) return t.task.readAll(group.tasks.length);
   const where = alone ? task.vessel : "";
-  const words = capital(firstSentence(typeset(task.what)).replace(/\.$/, ""));
+  const words = capital(firstSentence(typeset(t.dues[task.id] ?? task.what)).replace(/\.$/, ""));
   return alone
     ? where
-      ? `${where}: ${words.charAt(0).toLowerCase()}${words.slice(1)}`
+      ? `${where}: ${t.lower(words.charAt(0))}${words.slice(1)}`
       : words
     : t.task.many(group.tasks.length, words);
 }
@@ -204,7 +205,7 @@ function taskItem(group: TaskGroup, panel: Panel, bare = false): HTMLElement {
     if (!entries.length) return putOffAndDraw(24);
     over = true;
     const names = group.tasks.filter((one) => !amounts.left_out.has(keyOf(one))).map((one) => one.vessel);
-    const words = panel.site.event_kinds.find((one) => one.key === kind)?.words ?? t.task.done;
+    const words = eventWords(kind ?? "", panel.site.event_kinds.find((one) => one.key === kind)?.words ?? t.task.done);
     void keepAndSend(t.task.doneWords(capital(words), names.sort(byName).join(", ")), entries, panel.redraw)
       .then((good) => (good ? panel.redraw() : (over = false)))
       .catch(sayError);
@@ -236,7 +237,7 @@ function taskItem(group: TaskGroup, panel: Panel, bare = false): HTMLElement {
   );
   // A danger's caution is read before anything is pressed. A warning's stands right under its buttons in the verdict, so
   // that both are in sight on the smallest phone.
-  const caution = urgent && task.caution ? h("p", { class: "hazard" }, typeset(task.caution)) : null;
+  const caution = urgent && task.caution ? h("p", { class: "hazard" }, ...cautionText(task.caution)) : null;
   return h(
     "li",
     { class: `task ${task.weight}`, "data-key": group.key },
