@@ -97,6 +97,8 @@ constexpr std::array table{
     Unit{D::temperature, "degC", "degC"},
     Unit{D::temperature, "degF", "degF"},
     Unit{D::temperature, "K", "K"},
+    Unit{D::temperature, "C", "degC", quiet},
+    Unit{D::temperature, "F", "degF", quiet},
     Unit{D::temperature_step, "K", "K"},
     Unit{D::temperature_step, "degC", "K"},
     Unit{D::temperature_step, "degF", "degree_rankine"},

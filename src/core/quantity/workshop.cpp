@@ -4,6 +4,8 @@
 #include <cmath>
 #include <cstdio>
 
+#include "core/base/plain_number.hpp"
+
 namespace stillheap::quantity {
 namespace {
 
@@ -44,8 +46,9 @@ std::string format_water(double kg, UnitSystem system, int digits) {
   const double shown = kg / 1000.0 / (us ? gallon_m3 : 0.001);
   const std::string unit = us ? " gal" : " L";
   if (std::abs(shown) < 0.005) return "0" + unit;
+  const double rounded = plain::round_to_digits(shown, digits);  // 9.996 is 10.0, not 10.00
   const int decimals =
-      shown >= 100.0 ? 0 : std::max(0, digits - 1 - static_cast<int>(std::floor(std::log10(std::max(shown, 0.1)))));
+      rounded >= 100.0 ? 0 : std::max(0, digits - 1 - static_cast<int>(std::floor(std::log10(std::max(rounded, 0.1)))));
   char text[48];
   std::snprintf(text, sizeof text, "%.*f", decimals, shown);
   return text + unit;

@@ -44,5 +44,12 @@ TEST(WorkshopLengths, StateTheRoundingInInchesToUsReaders) {
   EXPECT_EQ(lengths.statement(), "Lengths are rounded to 1/16 in; the largest rounding on this sheet is 0.022 in.");
 }
 
+TEST(Water, HasTheSameDigitsOnBothSidesOfADecade) {
+  EXPECT_EQ(format_water(9.98, UnitSystem::metric, 2), "10 L");
+  EXPECT_EQ(format_water(9.996, UnitSystem::metric, 3), "10.0 L");
+  EXPECT_EQ(format_water(10.02, UnitSystem::metric, 3), "10.0 L");
+  EXPECT_EQ(format_water(9.4, UnitSystem::metric, 2), "9.4 L");
+}
+
 }  // namespace
 }  // namespace stillheap::quantity
