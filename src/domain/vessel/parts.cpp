@@ -61,7 +61,7 @@ void add_cloths(const Design& design, const Allowances& allowances, std::vector<
   const double width = (is_round(design) ? design.diameter_m : design.width_m) + more;
   const char* const base_use = design.base_open ? "on the base, cut open under each channel" : "on the base";
   pieces.push_back({"breathable cloth", base_use, 1, length, width, 0.0, "base_cloth"});
-  pieces.push_back({"breathable cloth", "cover on top", 1, length, width, 0.0, "base_cloth"});
+  pieces.push_back({"breathable cloth", "cover on top", 1, length, width, 0.0, "lining"});
 }
 
 void add_forms(const Design& design, const Allowances& allowances, std::vector<Piece>& pieces) {

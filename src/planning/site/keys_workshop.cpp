@@ -23,7 +23,7 @@ constexpr std::array rows{
         .need = N::has_default, .standard = "1.5", .source = "chosen: ties and welds are weaker than the wire",
         .help = "Allowed stress over stress that is wanted in a wire of the cage."},
     Key{.section = "loads", .name = "lean", .form = F::amount, .dimension = D::fraction, .low = from("0 %"),
-        .high = to("10 %"), .need = N::has_default, .standard = "2 %", .source = "chosen: 20 mm in a metre",
+        .high = to("10 %"), .need = N::has_default, .standard = "2 %", .source = "chosen: one in fifty",
         .help = "How far out of plumb a vessel may stand before it is set right, sideways over up."},
     Key{.section = "loads", .name = "bearer_width", .form = F::amount, .dimension = D::length, .low = from("10 mm"),
         .high = to("1 m"), .need = N::has_default, .standard = "45 mm", .source = "chosen",
@@ -34,7 +34,7 @@ constexpr std::array rows{
 
     Key{.section = "stock", .name = "for", .form = F::word, .choices = "mesh|cloth|lining|base_cloth|form|slat|board|line",
         .need = N::required,
-        .help = "What is cut from it. \"cloth\": lining, base and cover together; \"slat\": slats and bearers of its width; "
+        .help = "What is cut from it. \"cloth\": lining, base and cover together; \"lining\": cover too; \"slat\": slats and bearers of its width; "
                 "\"board\": boards and posts of a closed wall."},
     Key{.section = "stock", .name = "length", .form = F::amount, .dimension = D::length, .low = from("0.1 m"),
         .high = to("500 m"), .need = N::required, .help = "Of one panel, roll, board, pipe or coil."},

@@ -79,7 +79,7 @@ constexpr std::array rows{
     Key{.section = "prices", .name = "mesh", .form = F::amount, .dimension = D::money_per_area,
         .low = from("0 per m2"), .help = "Wire mesh of the cage."},
     Key{.section = "prices", .name = "lining", .form = F::amount, .dimension = D::money_per_area,
-        .low = from("0 per m2"), .help = "Breathable lining cloth, also over the top."},
+        .low = from("0 per m2"), .help = "Breathable cloth of the lining and of the cover on top."},
     Key{.section = "prices", .name = "base_cloth", .form = F::amount, .dimension = D::money_per_area,
         .low = from("0 per m2"), .help = "Cloth or fine mesh over the base."},
     Key{.section = "prices", .name = "form", .form = F::amount, .dimension = D::money_per_length,

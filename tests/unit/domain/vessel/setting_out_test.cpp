@@ -68,7 +68,7 @@ TEST(SettingOut, DevelopmentAgreesWithTheCutList) {
       if (piece.price_key == "tie") {
         EXPECT_EQ(piece.count, flat.joints * static_cast<int>(flat.tie_heights_m.size()));
       }
-      if (piece.price_key == "lining") {
+      if (piece.use == "lining") {
         EXPECT_NEAR(piece.length_m, flat.lining_length_m, 1e-12);
         EXPECT_NEAR(piece.width_m, flat.lining_height_m, 1e-12);
       }
