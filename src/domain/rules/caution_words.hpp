@@ -5,7 +5,9 @@
 /// to local codes and licensed practice. Common practice, no source, where none is named.
 namespace stillheap::rules::words {
 
-/// For whoever reaches or squeezes. 40 degC: chosen, below what burns in a short touch.
+/// No bare touch from here on. Chosen, below what burns in a short touch.
+inline constexpr double touch_c = 40.0;
+/// For whoever reaches or squeezes; a test holds its number to touch_c.
 inline constexpr std::string_view arm =
     "No hand or arm into the heap where the probe reads 40 degC (104 degF) or more; below that gloved.";
 inline constexpr std::string_view scald =

@@ -19,7 +19,7 @@ constexpr std::string_view practice = "common practice, no source";
 
 bool always(const Conditions&) { return true; }
 bool tall(const Conditions& c) { return c.brim_height_m > caution_limit::reach_height_m; }
-bool slender(const Conditions& c) { return c.slenderness > 1.0; }
+bool slender(const Conditions& c) { return !c.slender.empty(); }
 bool manure(const Conditions& c) { return c.has_manure; }
 bool hot(const Conditions& c) { return c.peak_c.value_or(caution_limit::hot_c) >= caution_limit::hot_c; }
 bool hot_and_dry(const Conditions& c) {
@@ -146,10 +146,22 @@ std::string_view name_of(WorkPlace place) noexcept {
   return "";
 }
 
+namespace {
+
+/// A caution that holds for some of the vessels alone begins with their names.
+std::string text_of(const Row& row, const Conditions& conditions) {
+  const bool of_some = row.applies == slender && static_cast<int>(conditions.slender.size()) < conditions.vessels;
+  std::string names;
+  for (const std::string& one : conditions.slender) names += (names.empty() ? "" : ", ") + one;
+  return (of_some ? names + ": " : "") + std::string(row.text);
+}
+
+}  // namespace
+
 std::vector<Warned> select_cautions(const Conditions& conditions) {
   std::vector<Warned> selected;
   for (const Row& row : rows) {
-    if (row.applies(conditions)) selected.push_back({row.place, std::string(row.text), std::string(row.source)});
+    if (row.applies(conditions)) selected.push_back({row.place, text_of(row, conditions), std::string(row.source)});
   }
   return selected;
 }

@@ -19,7 +19,8 @@ struct Conditions {
   bool has_manure = false;
   bool may_carry_weedkiller = false;  ///< hay, straw, grass or manure of grazing animals
   double brim_height_m = 0.0;         ///< of the tallest vessel
-  double slenderness = 0.0;           ///< height over least width, of the most slender vessel
+  std::vector<std::string> slender;   ///< names of the vessels that are taller than wide
+  int vessels = 1;                    ///< kinds of vessel
   double pail_mass_kg = 0.0;          ///< a full pail, soaked
   double pail_limit_kg = 0.0;         ///< recommended limit for lifting it to the brim
   std::optional<double> ground_pressure_pa;
@@ -54,6 +55,8 @@ inline constexpr double dry_moisture_wet = 0.45;
 inline constexpr double salty_s_m = 0.3;
 /// Height that cannot be filled from the ground with a level lift. Chosen: about the elbow of a standing worker.
 inline constexpr double reach_height_m = 1.1;
+/// Height over least width from which a vessel counts as taller than wide.
+inline constexpr double slenderness = 1.0;
 }  // namespace caution_limit
 
 }  // namespace stillheap::rules

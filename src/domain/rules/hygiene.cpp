@@ -177,6 +177,9 @@ std::vector<Verdict> judge_all(const History& history, const Circumstances& circ
     if (rule.method == circumstances.method) verdicts.push_back(judge(rule, history, circumstances));
   }
   verdicts.push_back(judge_time_temperature(history, circumstances));
+  for (const HoldRule& rule : further_rules) verdicts.push_back(judge(rule, history, circumstances));
+  verdicts.push_back(judge_significant_reduction(history));
+  verdicts.push_back(judge_vector_attraction(history));
   return verdicts;
 }
 

@@ -33,7 +33,7 @@ struct HoldRule {
 /// The rules as rows of data, static ones first.
 [[nodiscard]] std::span<const HoldRule> hold_rules() noexcept;
 
-/// Rows beside those of hold_rules that are judged on a yard's readings only, not in plans.
+/// Rows beside those of hold_rules, for other ways of composting: told so that nobody takes them for met.
 [[nodiscard]] std::span<const HoldRule> further_hold_rules() noexcept;
 
 /// The row with this id, of either table. Throws InputError listing the ids.
@@ -83,10 +83,11 @@ struct Verdict {
 /// An engineering convention; the rule itself asks for one unbroken hold, so this proves nothing alone.
 [[nodiscard]] double fractional_lethality(const History& history);
 
-/// Every rule of hold_rules for this method, then the time and temperature equation.
+/// The one list of rules, for readings and forecasts alike: those of hold_rules for this method, the time and
+/// temperature equation, the further hold rules, and the two lesser rules.
 [[nodiscard]] std::vector<Verdict> judge_all(const History& history, const Circumstances& circumstances);
 
-/// judge_all and all further rules: what a yard's readings are held against.
-[[nodiscard]] std::vector<Verdict> judge_readings(const History& history, const Circumstances& circumstances);
+/// Whether a rule speaks of compost free of germs; the lesser ones (fewer germs, fewer flies) do not.
+[[nodiscard]] bool counts_as_hygiene(std::string_view rule_id) noexcept;
 
 }  // namespace stillheap::rules

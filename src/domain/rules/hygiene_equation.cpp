@@ -152,15 +152,16 @@ double required_hold_s(double celsius) noexcept {
 
 Verdict judge_time_temperature(const History& history, const Circumstances& circumstances) {
   check_history(history);
-  Verdict verdict{"time-temperature",
-                  "time and temperature: an unbroken hold of D = 131,700,000 / 10^(0.14 T) days at T of 50 degC or "
-                  "more, for at least 20 minutes, solids at least 7 % (written for sewage sludge: a yardstick here, no "
-                  "permit)",
-                  "never held 50 degC",
-                  "40 CFR 503.32(a)(3)(ii)(A), equation 2",
-                  false,
-                  std::nullopt,
-                  {}};
+  Verdict verdict{
+      "time-temperature",
+      "time and temperature: an unbroken hold of D = 131,700,000 / 10^(0.14 T) days, T in Celsius, at 50 degC "
+      "or more, for at least 20 minutes, solids at least 7 % (written for sewage sludge: a yardstick here, no "
+      "permit)",
+      "never held 50 degC",
+      "40 CFR 503.32(a)(3)(ii)(A), equation 2",
+      false,
+      std::nullopt,
+      {}};
   double best_ratio = 0.0;
   for (const Piece& piece : pieces_of(history)) {
     const double level_c = best_level_c(piece);

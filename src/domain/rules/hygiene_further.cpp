@@ -12,6 +12,8 @@ constexpr double day_s = constant::seconds_per_day;
 constexpr double no_limit = std::numeric_limits<double>::infinity();
 
 // 40 CFR 257 appendix II part A.
+constexpr std::string_view significant_reduction_id = "significant-reduction-40";
+constexpr std::string_view vector_attraction_id = "vector-attraction-45";
 constexpr double lesser_c = 40.0;
 constexpr double lesser_s = 5.0 * day_s;
 constexpr double lesser_peak_c = 55.0;
@@ -71,7 +73,7 @@ double integral_k_s(const History& history) {
 }  // namespace
 
 Verdict judge_significant_reduction(const History& history) {
-  Verdict verdict{"significant-reduction-40",
+  Verdict verdict{std::string(significant_reduction_id),
                   "processes to significantly reduce pathogens, composting: 40 degC or more for 5 days without a "
                   "break, more than 55 degC for 4 "
                   "hours of them",
@@ -104,7 +106,7 @@ Verdict judge_significant_reduction(const History& history) {
 }
 
 Verdict judge_vector_attraction(const History& history) {
-  Verdict verdict{"vector-attraction-45",
+  Verdict verdict{std::string(vector_attraction_id),
                   "vector attraction reduction (flies, rats and mice), aerobic: 14 days or longer above 40 degC, their "
                   "mean above 45 degC",
                   "never above 40 degC",
@@ -128,12 +130,8 @@ Verdict judge_vector_attraction(const History& history) {
   return verdict;
 }
 
-std::vector<Verdict> judge_readings(const History& history, const Circumstances& circumstances) {
-  std::vector<Verdict> verdicts = judge_all(history, circumstances);
-  for (const HoldRule& rule : further_hold_rules()) verdicts.push_back(judge(rule, history, circumstances));
-  verdicts.push_back(judge_significant_reduction(history));
-  verdicts.push_back(judge_vector_attraction(history));
-  return verdicts;
+bool counts_as_hygiene(std::string_view rule_id) noexcept {
+  return rule_id != significant_reduction_id && rule_id != vector_attraction_id;
 }
 
 }  // namespace stillheap::rules

@@ -4,6 +4,7 @@
 #include <limits>
 
 #include "core/base/ascii_low.hpp"
+#include "core/quantity/retold.hpp"
 #include "domain/rules/cautions.hpp"
 
 namespace stillheap::plan {
@@ -32,7 +33,8 @@ void take_vessel(rules::Conditions& conditions, const VesselPlan& vessel) {
   }
   const double height_m = vessel.design.height_m;
   conditions.brim_height_m = std::max(conditions.brim_height_m, height_m);
-  conditions.slenderness = std::max(conditions.slenderness, height_m / least_width_m(vessel.design));
+  if (height_m > rules::caution_limit::slenderness * least_width_m(vessel.design))
+    conditions.slender.push_back(vessel.design.name);
   conditions.pail_mass_kg = std::max(conditions.pail_mass_kg, vessel.fill.pail_mass_kg);
   conditions.pail_limit_kg = std::min(conditions.pail_limit_kg, vessel.fill.pail_limit_kg);
   keep_highest(conditions.ground_pressure_pa, vessel.loads.ground_pressure_pa);
@@ -51,13 +53,15 @@ std::vector<Caution> cautions_of(const Plan& plan) {
   conditions.pail_limit_kg = std::numeric_limits<double>::infinity();
   conditions.hygiene_met_everywhere = !plan.vessels.empty();
   if (plan.site.soil_bearing_pa > 0.0) conditions.soil_bearing_pa = plan.site.soil_bearing_pa;
+  conditions.vessels = static_cast<int>(plan.vessels.size());
   for (const VesselPlan& vessel : plan.vessels) take_vessel(conditions, vessel);
   for (const weather::Hour& hour : plan.weather.hours) {
     conditions.coldest_outside_c = std::min(conditions.coldest_outside_c.value_or(hour.air_c), hour.air_c);
   }
   std::vector<Caution> cautions;
   for (const rules::Warned& warned : rules::select_cautions(conditions)) {
-    cautions.push_back({std::string(rules::name_of(warned.place)), warned.text, warned.source});
+    cautions.push_back({std::string(rules::name_of(warned.place)), quantity::retold(warned.text, plan.site.units),
+                        quantity::retold(warned.source, plan.site.units)});
   }
   return cautions;
 }

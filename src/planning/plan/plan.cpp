@@ -106,7 +106,7 @@ void check_goal(const site::Site& site) {
 
 bool HygieneOutlook::met_everywhere() const noexcept {
   for (const rules::Verdict& verdict : coldest) {
-    if (verdict.met) return true;
+    if (verdict.met && rules::counts_as_hygiene(verdict.rule_id)) return true;
   }
   return false;
 }

@@ -126,7 +126,7 @@ std::vector<RuleFinding> heap_hygiene(std::span<const Track> tracks, const Probe
     const rules::History history = up_to(tracks[i], now_s);
     if (history.empty()) continue;
     track_of.push_back(i);
-    const std::vector<rules::Verdict> verdicts = rules::judge_readings(history, circumstances);
+    const std::vector<rules::Verdict> verdicts = rules::judge_all(history, circumstances);
     findings.resize(verdicts.size());
     for (std::size_t rule = 0; rule < verdicts.size(); ++rule) {
       findings[rule].rule_id = verdicts[rule].rule_id;

@@ -96,7 +96,7 @@ TEST(Terms, ListPhasesWeightsAnswersAndPlacesOfCautions) {
 TEST(Terms, ListAlertsAndHygieneRules) {
   Terms ids;
   for (const insight::AlertRule& rule : insight::alert_rules()) ids.emplace(rule.id);
-  for (const rules::Verdict& verdict : rules::judge_readings({}, {})) ids.emplace(verdict.rule_id);
+  for (const rules::Verdict& verdict : rules::judge_all({}, {})) ids.emplace(verdict.rule_id);
   for (const rules::HoldRule& rule : rules::hold_rules()) ids.emplace(rule.id);
   expect_listed(ids, "rule");
 }

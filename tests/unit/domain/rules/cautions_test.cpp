@@ -3,6 +3,9 @@
 #include <gtest/gtest.h>
 
 #include <algorithm>
+#include <string>
+
+#include "domain/rules/caution_words.hpp"
 
 namespace stillheap::rules {
 namespace {
@@ -11,7 +14,7 @@ Conditions harmless() {
   Conditions conditions;
   conditions.drinking_water_supply = false;
   conditions.brim_height_m = 1.0;
-  conditions.slenderness = 0.8;
+  conditions.slender = {};
   conditions.pail_mass_kg = 3.0;
   conditions.pail_limit_kg = 9.0;
   conditions.ground_pressure_pa = 5000.0;
@@ -43,7 +46,7 @@ constexpr Switch switches[] = {
     {"ignite", [](Conditions& c) { c.peak_c = 72.0, c.driest_moisture_wet = 0.4; }},
     {"first frost", [](Conditions& c) { c.coldest_outside_c = -0.5; }},
     {"salty", [](Conditions& c) { c.drain_conductivity_s_m = 0.35; }},
-    {"taller than wide", [](Conditions& c) { c.slenderness = 1.1; }},
+    {"taller than wide", [](Conditions& c) { c.slender = {"tall"}; }},
     {"platform or scaffold", [](Conditions& c) { c.brim_height_m = 1.3; }},
     {"recommended weight limit", [](Conditions& c) { c.pail_mass_kg = 20.0; }},
     {"bearing given", [](Conditions& c) { c.ground_pressure_pa = 60000.0; }},
@@ -74,6 +77,20 @@ TEST(Cautions, FollowTheOrderOfTheWorkAndEachHasASource) {
       EXPECT_LE(all[i - 1].place, all[i].place);
     }
   }
+}
+
+TEST(Cautions, NameTheVesselsTheyHoldForWhenOthersStandBeside) {
+  Conditions conditions = harmless();
+  conditions.slender = {"north"};
+  EXPECT_FALSE(shows(conditions, "north")) << "the only vessel need not be named";
+  conditions.vessels = 3;
+  EXPECT_TRUE(shows(conditions, "north: The vessel is taller than wide"));
+}
+
+TEST(Cautions, NameTheTemperatureOfTouchingThatTheSheetsName) {
+  const std::string celsius = std::to_string(static_cast<int>(words::touch_c)) + " degC";
+  const std::string fahrenheit = std::to_string(static_cast<int>(words::touch_c * 1.8 + 32.0)) + " degF";
+  EXPECT_NE(words::arm.find(celsius + " (" + fahrenheit + ')'), std::string_view::npos);
 }
 
 }  // namespace

@@ -146,7 +146,7 @@ std::uint64_t work_of(int readings) {
   History history;
   for (int i = 0; i < readings; ++i) history.push_back({900.0 * i, 50.0 + noise(random)});
   const std::uint64_t before = readings_visited;
-  static_cast<void>(judge_readings(history, {}));
+  static_cast<void>(judge_all(history, {}));
   return readings_visited - before;
 }
 

@@ -56,7 +56,7 @@ TEST(HeapHygiene, ChangesNothingByLeavingOutCoolReadings) {
   for (int i = 0; i < 200; ++i) values.push_back(i % 9 < 4 ? 57.0 : (i % 9 == 5 ? 41.0 : 20.0));
   const std::vector<Track> tracks = {daily("core", values)};
   const auto findings = heap_hygiene(tracks, {}, {}, 200.0 * day_s);
-  const auto direct = rules::judge_readings(history_of(tracks[0]), {});
+  const auto direct = rules::judge_all(history_of(tracks[0]), {});
   ASSERT_EQ(findings.size(), direct.size());
   for (std::size_t i = 0; i < direct.size(); ++i) {
     EXPECT_EQ(findings[i].probes[0].verdict.met, direct[i].met) << direct[i].rule_id;
