@@ -73,10 +73,16 @@ void print_cells(const char* word, const std::vector<record::Refusal>& cells) {
   if (cells.size() > most_shown) std::printf("%s: %zu more; --json lists all\n", word, cells.size() - most_shown);
 }
 
+std::string counted(std::size_t count, const char* one, const char* several) {
+  return std::to_string(count) + ' ' + (count == 1 ? one : several);
+}
+
 void print_preview(const record::CsvPreview& preview, UnitSystem units) {
-  std::printf("%s: %zu rows; %zu readings to store, %zu known already, %zu cells hold nothing, %zu held, %zu refused\n",
-              preview.file.c_str(), preview.rows, preview.readings.size(), preview.known, preview.nothing,
-              preview.held.size(), preview.refused.size());
+  std::printf("%s: %s; %s to store, %zu known already, %s nothing, %zu held, %zu refused\n", preview.file.c_str(),
+              counted(preview.rows, "row", "rows").c_str(),
+              counted(preview.readings.size(), "reading", "readings").c_str(), preview.known,
+              counted(preview.nothing, "cell holds", "cells hold").c_str(), preview.held.size(),
+              preview.refused.size());
   print_readings(preview, units);
   for (const std::string& note : preview.notes) std::printf("note: %s\n", note.c_str());
   print_cells("held", preview.held);
@@ -99,11 +105,18 @@ void import_readings(const ImportOptions& options) {
                 preview_json(preview, stored, goes_in).dump(2, ' ', false, json::error_handler_t::replace).c_str());
   } else {
     print_preview(preview, units_of(options));
-    if (goes_in) std::printf("stored %zu readings\n", stored);
+    if (goes_in) std::printf("stored %s\n", counted(stored, "reading", "readings").c_str());
   }
   if (!goes_in && !options.preview) {
     throw InputError(options.file, "nothing was stored; refused: " + std::to_string(preview.refused.size()),
                      "mend them, or store the others with --take-good");
+  }
+  const bool all_bad = preview.readings.empty() && preview.known == 0;
+  if (all_bad && preview.refused.size() + preview.held.size() > 0) {
+    throw InputError(options.file,
+                     "holds nothing that can be stored as it is; refused: " + std::to_string(preview.refused.size()) +
+                         ", held: " + std::to_string(preview.held.size()),
+                     "see the reasons above; --sure stores what is held");
   }
 }
 
@@ -142,7 +155,7 @@ void import_plan(const ImportOptions& options) {
   if (options.json) {
     std::printf("%s\n", json{{"days", days.size()}, {"stored", stored}}.dump().c_str());
   } else {
-    std::printf("%zu days in the plan, %zu of them new\n", days.size(), stored);
+    std::printf("%s in the plan, %zu of them new\n", counted(days.size(), "day", "days").c_str(), stored);
   }
 }
 

@@ -122,6 +122,21 @@ void ask_back(const RecordOptions& options, record::Doubts doubts) {
   throw InputError(std::move(doubts));
 }
 
+void as_options(const std::function<void()>& work) {
+  try {
+    work();
+  } catch (const InputError& error) {
+    std::vector<Problem> problems = error.problems();
+    for (Problem& problem : problems) {
+      for (const char* const field : {": sampled_at_s", ": received_s", ": filled_s", ": taken_s", ": at_s"}) {
+        if (!problem.where.ends_with(field)) continue;
+        problem.where = problem.where.substr(0, problem.where.size() - std::string_view(field).size()) + ": --at";
+      }
+    }
+    throw InputError(std::move(problems));
+  }
+}
+
 std::string zone_of(const RecordOptions& options) { return options.zone.empty() ? record::here() : options.zone; }
 
 record::EntryMetadata mark_of(const RecordOptions& options) {

@@ -85,14 +85,19 @@ void print_stored(const RecordOptions& options, const char* word, const record::
 /// Throws InputError with every doubt, unless --sure was given.
 void ask_back(const RecordOptions& options, record::Doubts doubts);
 
+/// Does work whose refusals name the store's fields of time; tells them as the option they come from, --at.
+void as_options(const std::function<void()>& work);
+
 /// Adds an entry with the options' mark and prints what came of it.
 template <class Entry>
 void store_entry(const RecordOptions& options, record::Store& store, Entry entry, const char* word,
                  const std::string& what) {
   entry.mark = mark_of(options);
-  record::refuse_impossible(entry);
-  if (!options.sure) ask_back(options, record::asked_back(store, entry, facts_of(options)));
-  print_stored(options, word, record::add(store, entry), what);
+  as_options([&] {
+    record::refuse_impossible(entry);
+    if (!options.sure) ask_back(options, record::asked_back(store, entry, facts_of(options)));
+    print_stored(options, word, record::add(store, entry), what);
+  });
 }
 
 }  // namespace stillheap::app

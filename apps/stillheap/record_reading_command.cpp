@@ -94,7 +94,7 @@ void add_record_reading(CLI::App& record) {
   command->add_option("--height", options->height, "Height above its base");
   command->add_option("--radius", options->radius, "Distance from the middle");
   command->add_option("--angle", options->angle, "Angle in plan, from east counter-clockwise, \"90 deg\"");
-  command->callback([options] { record_readings(*options); });
+  command->callback([options] { as_options([&] { record_readings(*options); }); });
 }
 
 }  // namespace stillheap::app

@@ -5,6 +5,7 @@
 
 #include "commands.hpp"
 #include "core/base/error.hpp"
+#include "core/quantity/retold.hpp"
 #include "record_options.hpp"
 #include "yard/record/photo.hpp"
 #include "yard/record/whole_check.hpp"
@@ -66,11 +67,12 @@ json glance_json(const record::Store& store, const VesselGlance& glance, const V
 /// A statement with its reading and its rule under it.
 void print_statement(const char* head, const insight::Statement& one, const View& view, record::Instant filled_at) {
   const auto words = [&](const insight::Phrase& phrase) { return yard::words(phrase, view.reader, filled_at); };
+  const auto told = [&](const std::string& text) { return quantity::retold(text, view.reader.units); };
   std::printf("  %s: %s\n", head, words(one.text).c_str());
   std::printf("    reading: %s\n    rule: %s (%s)\n", words(one.reading).c_str(), words(one.rule).c_str(),
-              one.source.c_str());
-  if (!one.next.empty()) std::printf("    next: %s\n", one.next.c_str());
-  if (!one.caution.empty()) std::printf("    caution: %s\n", one.caution.c_str());
+              told(one.source).c_str());
+  if (!one.next.empty()) std::printf("    next: %s\n", told(one.next).c_str());
+  if (!one.caution.empty()) std::printf("    caution: %s\n", told(one.caution).c_str());
 }
 
 /// Before, no word on the harvest: at a glance it would only be noise. --json has it all.

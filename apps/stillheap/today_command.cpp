@@ -22,6 +22,18 @@ void print_task(const yard::Task& task) {
   if (!task.caution.empty()) std::printf("  caution: %s\n", task.caution.c_str());
 }
 
+/// What the plan sets for the days to come, a line each.
+void print_ahead(const std::vector<yard::Task>& tasks) {
+  bool any = false;
+  for (const yard::Task& task : tasks) {
+    if (!task.ahead) continue;
+    if (!any) std::printf("still ahead:\n");
+    any = true;
+    std::printf("  %s%s%s (%s)\n", task.vessel.c_str(), task.vessel.empty() ? "" : ": ", task.what.c_str(),
+                task.why.c_str());
+  }
+}
+
 void print_today(const RecordOptions& options) {
   const record::Store store = open_store(options, false);
   const std::optional<site::Site> site = site_of(options);
@@ -34,7 +46,10 @@ void print_today(const RecordOptions& options) {
     std::printf("%s\n", json{{"due", due}}.dump(2).c_str());
     return;
   }
-  for (const yard::Task& task : tasks) print_task(task);
+  for (const yard::Task& task : tasks) {
+    if (!task.ahead) print_task(task);
+  }
+  print_ahead(tasks);
   if (tasks.empty()) std::printf("nothing is due\n");
   for (const Assumption& one : record::assumptions_of(rhythm)) {
     std::printf("  %s = %s (%s)\n", one.topic.c_str(), one.value.c_str(), one.source.c_str());

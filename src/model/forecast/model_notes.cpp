@@ -13,8 +13,9 @@ namespace {
 std::string number(double value) { return plain::to_text(value, 4); }
 
 std::string spread_of(const physics::ParameterRow& row) {
-  return row.spread == physics::Spread::lognormal ? ", spread factor " + number(1.0 + row.deviation)
-                                                  : ", spread +- " + number(row.deviation);
+  if (row.spread == physics::Spread::lognormal) return ", spread factor " + number(1.0 + row.deviation);
+  const std::string unit = row.unit == "-" ? "" : row.unit == "degC" ? " K" : " " + std::string(row.unit);
+  return ", spread +- " + number(row.deviation) + unit;
 }
 
 std::string discrepancy_words() {

@@ -4,6 +4,7 @@
 #include <utility>
 
 #include "core/base/plain_number.hpp"
+#include "core/quantity/retold.hpp"
 #include "domain/vessel/base.hpp"
 #include "planning/plan/calendar.hpp"
 #include "planning/plan/forecast_step.hpp"
@@ -40,6 +41,16 @@ Assumptions stage_choices(const site::Site& site) {
 
 void append(Assumptions& all, const Assumptions& more) { all.insert(all.end(), more.begin(), more.end()); }
 
+/// The stages below know no reader: their sentences are told in the units of the yard here.
+Assumptions retold(const Assumptions& all, UnitSystem units) {
+  Assumptions told;
+  for (const Assumption& one : all) {
+    told.push_back(
+        {quantity::retold(one.topic, units), quantity::retold(one.value, units), quantity::retold(one.source, units)});
+  }
+  return told;
+}
+
 Assumptions each_once(const Assumptions& all) {
   std::set<std::pair<std::string, std::string>> seen;
   Assumptions once;
@@ -57,7 +68,7 @@ Assumptions assumptions_of(const Plan& plan) {
   append(all, stage_choices(plan.site));
   append(all, forecast_choices(plan.site, plan.weather));
   append(all, water_choices(plan.site));
-  append(all, cost_choices());
+  append(all, cost_choices(plan.site.units));
   append(all, calendar_choices(plan));
   append(all, supply_choices(plan));
   for (const VesselPlan& vessel : plan.vessels) {
@@ -66,7 +77,7 @@ Assumptions assumptions_of(const Plan& plan) {
       all.push_back({"loads: " + vessel.design.name, vessel.loads.note, "scope of the load formulas"});
     append(all, vessel.forecast.assumptions);
   }
-  return each_once(all);
+  return each_once(retold(all, plan.site.units));
 }
 
 }  // namespace stillheap::plan

@@ -6,6 +6,7 @@
 
 #include "core/base/constants.hpp"
 #include "core/base/date.hpp"
+#include "core/quantity/retold.hpp"
 #include "core/quantity/told.hpp"
 #include "domain/rules/caution_words.hpp"
 #include "domain/rules/harvest.hpp"
@@ -65,7 +66,7 @@ void write_preparation(const Writer& write, const VesselPlan& vessel, const Plan
   const Writer full{write.entries, date::add_days(write.start, own_days), write.spread_days - own_days, write.vessel};
   if (fill.soak.batches > 0) {
     write.on(0.0, opening(rules::soak_work) + " while filling: " + std::to_string(fill.soak.batches) +
-                      " batches a vessel, " + quantity::format_water(fill.soak.water_to_draw_kg, plan.site.units) +
+                      " batches a vessel, " + quantity::format_water(fill.soak.water_to_draw_kg, plan.site.units, 2) +
                       " of water");
   }
   write.on(0.0, opening(rules::fill_work) + " " + std::to_string(fill.pails) + " pails in " +
@@ -94,7 +95,7 @@ void write_hot_phase(const Writer& write, const VesselPlan& vessel, const Plan& 
                     " (" + quantity::whole_degrees(summary.peak_temperature_c.low, plan.site.units) + " to " +
                     quantity::whole_degrees(summary.peak_temperature_c.high, plan.site.units) + ")");
   for (const rules::Verdict& verdict : vessel.hygiene.core) {
-    if (!verdict.met_at_s) continue;
+    if (!verdict.met_at_s || !rules::counts_as_hygiene(verdict.rule_id)) continue;
     write.on(*verdict.met_at_s / constant::seconds_per_day,
              "Core meets the hygiene rule \"" + verdict.rule_id + "\" if the forecast holds; the readings decide");
   }
@@ -185,6 +186,7 @@ std::vector<CalendarEntry> calendar_of(const Plan& plan) {
     begun_days += fill_days;
   }
   write_frost(yard, plan);
+  for (CalendarEntry& entry : entries) entry.what = quantity::retold(entry.what, plan.site.units);
   std::stable_sort(entries.begin(), entries.end(),
                    [](const CalendarEntry& a, const CalendarEntry& b) { return a.date < b.date; });
   return entries;

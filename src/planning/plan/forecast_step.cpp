@@ -7,6 +7,7 @@
 #include "core/base/constants.hpp"
 #include "core/base/date.hpp"
 #include "core/base/error.hpp"
+#include "core/quantity/retold.hpp"
 #include "domain/material/salts.hpp"
 #include "domain/rules/harvest.hpp"
 #include "domain/rules/worms.hpp"
@@ -51,13 +52,21 @@ rules::History history_of(const forecast::Result& result, double forecast::Histo
   return history;
 }
 
-HygieneOutlook hygiene_of(const VesselPlan& vessel) {
+std::vector<rules::Verdict> judged(const rules::History& history, const rules::Circumstances& circumstances,
+                                   UnitSystem units) {
+  std::vector<rules::Verdict> verdicts = rules::judge_all(history, circumstances);
+  for (rules::Verdict& one : verdicts) {
+    for (std::string* const text : {&one.rule, &one.reading, &one.source}) *text = quantity::retold(*text, units);
+  }
+  return verdicts;
+}
+
+HygieneOutlook hygiene_of(const VesselPlan& vessel, UnitSystem units) {
   const rules::Circumstances circumstances{.carbon_to_nitrogen = vessel.blend_soaked.carbon_to_nitrogen,
                                            .solids_wet = 1.0 - vessel.blend_soaked.moisture_wet};
   const rules::History core = core_history(vessel.forecast);
   const rules::History coldest = history_of(vessel.forecast, &forecast::HistoryRow::coldest_c);
-  return {rules::judge_all(core, circumstances), rules::judge_all(coldest, circumstances),
-          rules::fractional_lethality(core)};
+  return {judged(core, circumstances, units), judged(coldest, circumstances, units), rules::fractional_lethality(core)};
 }
 
 Harvest harvest_of(const forecast::Summary& summary) {
@@ -206,7 +215,7 @@ void add_forecast(VesselPlan& vessel, const site::Site& site, const weather::Ser
   if (vessel.forecast.stopped_by_user) return;
   vessel.drain_conductivity_s_m = drain_conductivity_s_m(vessel.forecast, site);
   vessel.drained_kg_day = drained_by_row(vessel.programme, vessel.forecast);
-  vessel.hygiene = hygiene_of(vessel);
+  vessel.hygiene = hygiene_of(vessel, site.units);
   vessel.harvest = harvest_of(vessel.forecast.summary);
   vessel.worms = worms_of(vessel.forecast, site, weather);
 }

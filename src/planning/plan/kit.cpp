@@ -128,6 +128,12 @@ void add_building(const Plan& plan, std::vector<PricedPiece>& kit) {
 
 }  // namespace
 
+std::string kit_choices(UnitSystem units) {
+  return std::to_string(screws_a_crossing) + " screws a crossing and " + std::to_string(screws_a_seat) +
+         " a seat board, " + std::to_string(staples_a_stop) + " staples a stop, " +
+         quantity::format(cord_m_a_vessel, Dimension::length, units) + " of cord a vessel";
+}
+
 std::vector<PricedPiece> kit_of(const Plan& plan) {
   std::vector<PricedPiece> kit;
   add_building(plan, kit);

@@ -8,4 +8,7 @@ namespace stillheap::plan {
 /// yard, or for one filling day, or for each vessel, as it is used. None has a price in the site file.
 [[nodiscard]] std::vector<PricedPiece> kit_of(const Plan& plan);
 
+/// How much of the small parts is counted, for the reports.
+[[nodiscard]] std::string kit_choices(UnitSystem units);
+
 }  // namespace stillheap::plan

@@ -3,6 +3,8 @@
 #include <algorithm>
 #include <cmath>
 
+#include "core/quantity/retold.hpp"
+
 namespace stillheap::plan {
 namespace {
 
@@ -21,7 +23,7 @@ std::string strongest_share(const forecast::Sensitivity& all, const forecast::Un
          " %) of the spread of " + all.answers[static_cast<std::size_t>(most - one.share.begin())].name;
 }
 
-std::string measure_text(const VesselPlan& vessel) {
+std::string measure_text(const VesselPlan& vessel, UnitSystem units) {
   const forecast::Sensitivity& all = vessel.forecast.sensitivity;
   if (all.answers.empty()) return all.why_none.empty() ? "" : "    measure first: " + all.why_none + ".\n";
   std::string text;
@@ -35,8 +37,8 @@ std::string measure_text(const VesselPlan& vessel) {
     if (lines == most_lines || one.mean_narrowing < worth_it || share.empty()) continue;
     ++lines;
     text += "      " + std::to_string(lines) + ". " + one.what + ": causes " + share +
-            "; measured, the bands narrow by " + whole_percent(one.mean_narrowing) + " % on average. How: " + one.how +
-            ".\n";
+            "; measured, the bands narrow by " + whole_percent(one.mean_narrowing) +
+            " % on average. How: " + quantity::retold(one.how, units) + ".\n";
   }
   if (lines == 0) text = "      nothing that can be measured beforehand stands out.\n" + text;
   return "    what to measure first:\n" + text;

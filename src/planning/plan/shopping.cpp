@@ -194,7 +194,19 @@ void add_costs(Plan& plan) {
   }
 }
 
-Assumptions cost_choices() {
+namespace {
+
+std::string worms_words(UnitSystem units) {
+  if (units == UnitSystem::metric)
+    return quantity::format(practice::worms_kg_m2, Dimension::mass, units) +
+           " of worms with bedding a square metre of top";
+  const double kg_ft2 = practice::worms_kg_m2 * quantity::parse("1 ft2", Dimension::area);
+  return quantity::format(kg_ft2, Dimension::mass, units, 2) + " of worms with bedding a square foot of top";
+}
+
+}  // namespace
+
+Assumptions cost_choices(UnitSystem units) {
   return {
       {"plan: building time",
        std::to_string(static_cast<int>(practice::build_hours_a_vessel)) + " h a vessel, all people together", "chosen"},
@@ -204,11 +216,7 @@ Assumptions cost_choices() {
        "by "
        "all vessels, forms and what holds them by those of one filling day",
        "chosen"},
-      {"plan: screws, staples, cord and worms",
-       "2 screws a crossing and 8 a seat board, 4 staples a stop, 10 m of cord a vessel, 0.5 kg of worms with bedding "
-       "a "
-       "square metre of top",
-       "chosen"},
+      {"plan: screws, staples, cord and worms", kit_choices(units) + ", " + worms_words(units), "chosen"},
       {"plan: cutting",
        "saw cuts are counted, spare is not; all cloth of one material comes from one kind of roll, lengths may mix; a "
        "strip of cloth holds at most three pieces one behind the other",

@@ -28,6 +28,6 @@ struct PricedSum {
 void add_costs(Plan& plan);
 
 /// Building time and what is left out of the costs, for the reports.
-[[nodiscard]] Assumptions cost_choices();
+[[nodiscard]] Assumptions cost_choices(UnitSystem units);
 
 }  // namespace stillheap::plan

@@ -67,7 +67,8 @@ std::string costs_line(const Plan& plan) {
 
 std::string summary_text(const Plan& plan) {
   std::string text = vessels_line(plan);
-  for (const VesselPlan& vessel : plan.vessels) text += vessel_line(vessel, plan.site) + measure_text(vessel);
+  for (const VesselPlan& vessel : plan.vessels)
+    text += vessel_line(vessel, plan.site) + measure_text(vessel, plan.site.units);
   return text + costs_line(plan) + warning_lines(plan.warnings);
 }
 

@@ -5,10 +5,12 @@
 
 #include "core/base/date.hpp"
 #include "core/base/plain_number.hpp"
+#include "core/quantity/retold.hpp"
 #include "core/quantity/told.hpp"
 #include "domain/rules/harvest.hpp"
 #include "domain/vessel/base.hpp"
 #include "planning/plan/practice.hpp"
+#include "planning/plan/suggestion_text.hpp"
 
 namespace stillheap::plan {
 namespace {
@@ -26,9 +28,8 @@ class Collector {
       : plan_(plan), vessel_(vessel), warnings_(warnings) {}
 
   void blend() const {
-    for (Warning found : material::check_ranges(vessel_.blend_soaked)) {
-      found.where = name() + ": " + found.where;
-      warnings_.push_back(found);
+    for (const Warning& found : material::check_ranges(vessel_.blend_soaked)) {
+      say(found.where, found.what, found.source);
     }
     const double wanted = plan_.site.blend.moisture_target_wet;
     const double has = vessel_.blend_as_delivered.moisture_wet;
@@ -193,7 +194,8 @@ class Collector {
  private:
   [[nodiscard]] const std::string& name() const { return vessel_.design.name; }
   void say(const std::string& place, const std::string& what, const std::string& source) const {
-    warnings_.push_back({name() + ": " + place, what, source});
+    warnings_.push_back(
+        {name() + ": " + place, quantity::retold(what, plan_.site.units), quantity::retold(source, plan_.site.units)});
   }
   [[nodiscard]] std::string amount(double si, Dimension dimension) const {
     return quantity::format(si, dimension, plan_.site.units);
@@ -213,7 +215,8 @@ class Collector {
   [[nodiscard]] std::string air_path_words() const {
     std::string words = "the longest way to air is " + workshop(vessel_.air_path.length_m) + ", wanted " +
                         workshop(plan_.site.wanted_air_path_m);
-    if (vessel_.suggestion) return words + "; this would meet it: " + vessel_.suggestion->words;
+    if (vessel_.suggestion)
+      return words + "; this would meet it: " + suggestion_text(*vessel_.suggestion, plan_.site.units);
     return words + "; no pattern of up to 40 channels meets it";
   }
 

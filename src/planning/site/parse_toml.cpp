@@ -33,7 +33,13 @@ toml::table parse_toml(const std::filesystem::path& file, const std::string& tex
   try {
     return toml::parse(text, file.string());
   } catch (const toml::parse_error& error) {
-    throw InputError(file.string() + ':' + std::to_string(error.source().begin.line), std::string(error.description()),
+    const std::string where = file.string() + ':' + std::to_string(error.source().begin.line);
+    // the library's own words speak of its parser
+    if (error.description().find("parsing date") != std::string_view::npos) {
+      throw InputError(where, "holds a date that no calendar has",
+                       "write a day as 2026-03-14: year, month 01 to 12, day 01 to 31");
+    }
+    throw InputError(where, std::string(error.description()),
                      "amounts and texts stand in quotes, a section in brackets, each key once (TOML 1.0)");
   }
 }

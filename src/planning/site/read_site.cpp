@@ -1,6 +1,7 @@
 #include <algorithm>
 
 #include "core/base/whole_file.hpp"
+#include "core/quantity/retold.hpp"
 #include "planning/site/build.hpp"
 
 namespace stillheap::site {
@@ -81,7 +82,10 @@ Site read_site(const std::filesystem::path& file, const std::vector<Setting>& se
   std::stable_sort(problems.begin(), problems.end(),
                    [size](const Problem& a, const Problem& b) { return line_of(a, size) < line_of(b, size); });
   if (!problems.empty()) throw InputError(problems);
-  site.defaults = std::move(reader.defaults);
+  for (Assumption& one : reader.defaults) {  // values are told as they are noted; their sources cite in SI
+    one.source = quantity::retold(one.source, reader.units);
+    site.defaults.push_back(std::move(one));
+  }
   site.lines = lines_of(document);
   return site;
 }

@@ -6,10 +6,19 @@
 namespace stillheap::site {
 namespace {
 
+/// A default as the yard's units have it; as the table has it where both systems write it alike.
+std::string told_default(const Key& key, UnitSystem units) {
+  const std::string standard(key.standard);
+  if (key.form != Form::amount) return standard;
+  const double si = quantity::parse(standard, key.dimension);
+  const auto text = [&](UnitSystem system) { return quantity::format(si, key.dimension, system); };
+  return text(UnitSystem::metric) == text(UnitSystem::us) ? standard : text(units);
+}
+
 /// Notes the default of a value that was asked for and not given, once.
 const Value& use(Reader& reader, const Section& section, std::string_view name) {
   const Value& found = value(section, name);
-  if (!found.given && found.good) note_default(reader, section, name, std::string(found.key->standard));
+  if (!found.given && found.good) note_default(reader, section, name, told_default(*found.key, reader.units));
   return found;
 }
 

@@ -33,10 +33,15 @@ std::string rhythm_text(const Row& row) {
   return row.every_days == 1 ? "daily" : "every " + std::to_string(row.every_days) + " days";
 }
 
+std::string run_water_text(const Row& row, UnitSystem units) {
+  constexpr int digits = 2;
+  return quantity::format_water(row.run_kg, units, digits);
+}
+
 std::string setting_text(const Programme& programme, const Row& row, UnitSystem units) {
   const std::string rhythm = rhythm_text(row);
   if (row.setting != Setting::runs) return rhythm;
-  return run_text(programme, row) + ' ' + rhythm + ", " + quantity::format_water(row.run_kg, units) + " a run";
+  return run_text(programme, row) + ' ' + rhythm + ", " + run_water_text(row, units) + " a run";
 }
 
 }  // namespace stillheap::water

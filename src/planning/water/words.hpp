@@ -13,6 +13,9 @@ namespace stillheap::water {
 /// "daily", "every 3 days"; without runs the reason: "none: frost".
 [[nodiscard]] std::string rhythm_text(const Row& row);
 
+/// What one run lets out, to two digits: nobody measures it closer. "10 L"
+[[nodiscard]] std::string run_water_text(const Row& row, UnitSystem units);
+
 /// Both in one: "3 min every 2 days, 12 L a run", or the reason why there is none.
 [[nodiscard]] std::string setting_text(const Programme& programme, const Row& row, UnitSystem units);
 

@@ -2,6 +2,7 @@
 #include <cctype>
 #include <cmath>
 
+#include "core/quantity/retold.hpp"
 #include "domain/vessel/base.hpp"
 #include "model/forecast/odds.hpp"
 #include "planning/plan/odds_text.hpp"
@@ -71,9 +72,10 @@ std::vector<Fact> yard_facts(const Plan& plan) {
        plan.labour_cost > 0.0 ? money(plan.labour_cost, plan.site.currency) + " at the wage given" : "no wage given"}};
 }
 
-Fact cool_fact(const forecast::Summary& summary, Date start, int days) {
+Fact cool_fact(const forecast::Summary& summary, Date start, int days, UnitSystem units) {
   const std::string label = "End of self-heating";
-  if (!summary.heated) return {label, "never heats", "always within 3 K of the same heap without decay"};
+  if (!summary.heated)
+    return {label, "never heats", quantity::retold("always within 3 K of the same heap without decay", units)};
   if (!summary.cool_day) return {label, "not yet", "not within the " + std::to_string(days) + " days forecast"};
   std::string note = long_date(after(start, *summary.cool_day));
   if (summary.cool_day_low && summary.cool_day_high) {
@@ -128,7 +130,7 @@ std::vector<Fact> vessel_facts(const Plan& plan, const VesselPlan& vessel) {
        counted_days(s.days_above_55_mass_mean.middle),
        "mean of the mass, " + days(s.days_above_55_mass_mean) + "; 3 days running in " +
            percent(s.share_3_days_above_55.middle) + " (" + percent_span(s.share_3_days_above_55) + ") of the mass"},
-      cool_fact(s, read_date(plan.site.start_date), plan.site.forecast_days),
+      cool_fact(s, read_date(plan.site.start_date), plan.site.forecast_days, plan.site.units),
       {"Lowest oxygen in the pores", percent(s.lowest_oxygen.middle, 1),
        percent_span(s.lowest_oxygen, 1) + "; on day " + decimal(s.lowest_oxygen_day.middle, 0) + " (" +
            day_span(s.lowest_oxygen_day) + ")" + "; free air has 20.9 %"},

@@ -6,23 +6,6 @@
 namespace stillheap::sheet {
 namespace {
 
-/// The plan's own list holds everything; what a stage lists and the plan does not is added, once.
-Assumptions all_of(const plan::Plan& plan) {
-  Assumptions all = plan.assumptions;
-  const auto add = [&all](const Assumptions& more) {
-    for (const Assumption& one : more) {
-      const bool known = std::any_of(all.begin(), all.end(), [&one](const Assumption& other) {
-        return other.topic == one.topic && other.value == one.value;
-      });
-      if (!known) all.push_back(one);
-    }
-  };
-  add(plan.site.defaults);
-  add(plan.weather.assumptions);
-  for (const plan::VesselPlan& vessel : plan.vessels) add(vessel.forecast.assumptions);
-  return all;
-}
-
 /// "vessel.lining.resistance" and "model: decay" are grouped by what stands before the first dot or colon.
 std::string group_of(const std::string& topic) { return topic.substr(0, topic.find_first_of(".:")); }
 
@@ -41,7 +24,7 @@ void findings(Flow& flow, const plan::Plan& plan) {
 void assumptions_page(Flow& flow, const plan::Plan& plan) {
   flow.start_sheet("Assumptions and defaults",
                    "every value the site file left open, and every simplification of the model");
-  Assumptions all = all_of(plan);
+  Assumptions all = plan.assumptions;  // the one list of everything
   std::vector<std::string> groups;
   for (const Assumption& one : all) {
     if (std::find(groups.begin(), groups.end(), group_of(one.topic)) == groups.end())

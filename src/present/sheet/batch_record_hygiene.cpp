@@ -1,5 +1,6 @@
 #include <algorithm>
 
+#include "core/quantity/retold.hpp"
 #include "present/draw/table.hpp"
 #include "present/sheet/batch_record.hpp"
 #include "yard/state/words.hpp"
@@ -14,12 +15,14 @@ bool met_anywhere(const insight::RuleFinding& finding) {
 void add_rule(Table& table, const insight::RuleFinding& finding, const yard::Reader& reader,
               record::Instant filled_at) {
   const auto words = [&](const insight::Phrase& phrase) { return yard::words(phrase, reader, filled_at); };
-  table.rows.push_back({{words(finding.statement.rule) + " (" + finding.statement.source + ")"}, RowKind::group});
+  table.rows.push_back(
+      {{words(finding.statement.rule) + " (" + quantity::retold(finding.statement.source, reader.units) + ")"},
+       RowKind::group});
   for (const insight::ProbeVerdict& probe : finding.probes) {
     const std::optional<double>& at_s = probe.verdict.met_at_s;
     const std::string when = at_s ? words({insight::moment(*at_s)}) : std::string{};
-    table.rows.push_back(
-        {{words(insight::name_of(probe.spot)), probe.verdict.met ? "met" : "not met", when, probe.verdict.reading}});
+    table.rows.push_back({{words(insight::name_of(probe.spot)), probe.verdict.met ? "met" : "not met", when,
+                           quantity::retold(probe.verdict.reading, reader.units)}});
   }
 }
 

@@ -147,7 +147,7 @@ void forecast_page(Flow& flow, const Plan& plan, const VesselPlan& vessel) {
   sections(flow, plan, vessel);
   solved(flow, vessel);
   more_figures(flow, plan, vessel);
-  draw_measure_table(flow, vessel);
+  draw_measure_table(flow, vessel, plan.site.units);
   hygiene(flow, vessel);
 }
 

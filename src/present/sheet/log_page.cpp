@@ -1,6 +1,7 @@
 #include <algorithm>
 #include <cmath>
 
+#include "domain/rules/caution_words.hpp"
 #include "present/draw/table.hpp"
 #include "present/sheet/forecast_charts.hpp"
 #include "present/sheet/pages.hpp"
@@ -109,7 +110,7 @@ void log_page(Flow& flow, const plan::Plan& plan, const plan::VesselPlan& vessel
       "Shaded: where the core is likely, eight of ten runs of the forecast, day by day from the planned first fill. "
       "Read the core at the same depth and hour each day, the side a hand's width inside the wall. Squeeze a handful "
       "only where the probe reads below " +
-          quantity::format(40.0, Dimension::temperature, plan.site.units) +
+          quantity::format(rules::words::touch_c, Dimension::temperature, plan.site.units) +
           ", gloved, and write dry (no drop), right (a few) or wet (it runs). Type it in once a week: see the records "
           "guide.",
       {11.0});

@@ -3,6 +3,7 @@
 #include <algorithm>
 #include <cmath>
 
+#include "core/quantity/retold.hpp"
 #include "present/draw/table.hpp"
 #include "present/sheet/words.hpp"
 
@@ -19,8 +20,8 @@ std::string share_words(const forecast::Banded& share) {
   return percent(share.middle) + " (" + percent_span(share) + ")";
 }
 
-std::vector<std::string> row_of(const Unknown& one) {
-  std::vector<std::string> cells{one.how.empty() ? one.what : one.what + ": " + one.how};
+std::vector<std::string> row_of(const Unknown& one, UnitSystem units) {
+  std::vector<std::string> cells{one.how.empty() ? one.what : one.what + ": " + quantity::retold(one.how, units)};
   for (const forecast::Banded& share : one.share) cells.push_back(share_words(share));
   cells.push_back(one.how.empty() ? "cannot be measured beforehand" : percent(one.mean_narrowing));
   return cells;
@@ -40,7 +41,7 @@ std::vector<std::string> unexplained_row(const Sensitivity& all) {
 
 }  // namespace
 
-void draw_measure_table(Flow& flow, const plan::VesselPlan& vessel) {
+void draw_measure_table(Flow& flow, const plan::VesselPlan& vessel, UnitSystem units) {
   const Sensitivity& all = vessel.forecast.sensitivity;
   if (all.answers.empty()) {
     if (!all.why_none.empty()) flow.paragraph("Not told here: " + all.why_none + ".", style::note);
@@ -57,7 +58,7 @@ void draw_measure_table(Flow& flow, const plan::VesselPlan& vessel) {
     if (shows_nothing(one)) {
       quiet += (quiet.empty() ? "" : "; ") + one.what;
     } else {
-      table.rows.push_back({row_of(one)});
+      table.rows.push_back({row_of(one, units)});
     }
   }
   table.rows.push_back({unexplained_row(all)});

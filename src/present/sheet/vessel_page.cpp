@@ -1,6 +1,7 @@
 #include <algorithm>
 #include <cmath>
 
+#include "planning/plan/suggestion_text.hpp"
 #include "present/draw/table.hpp"
 #include "present/sheet/drawing_parts.hpp"
 #include "present/sheet/pages.hpp"
@@ -84,7 +85,7 @@ void words_under(Flow& flow, const Plan& plan, const VesselPlan& vessel) {
   if (vessel.suggestion) {
     flow.paragraph("The longest air path is over the wanted " +
                    quantity::format_workshop(plan.site.wanted_air_path_m, plan.site.units) +
-                   ". A pattern that meets it: " + vessel.suggestion->words + ".");
+                   ". A pattern that meets it: " + plan::suggestion_text(*vessel.suggestion, plan.site.units) + ".");
   }
 }
 

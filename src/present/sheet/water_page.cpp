@@ -1,5 +1,6 @@
 #include <algorithm>
 
+#include "domain/rules/caution_words.hpp"
 #include "planning/plan/water_step.hpp"
 #include "planning/water/words.hpp"
 #include "present/draw/dates.hpp"
@@ -65,7 +66,7 @@ void wall_table(Flow& flow, const Plan& plan, const VesselPlan& vessel) {
     const bool runs = row.setting == water::Setting::runs;
     table.rows.push_back(
         {{date_span(row.first, programme.rows[stretch.last].last), water::run_text(programme, row),
-          water::rhythm_text(row), "", runs ? water_volume(row.run_kg, units) : "",
+          water::rhythm_text(row), "", runs ? water::run_water_text(row, units) : "",
           runs ? water_volume(row.run_reaching_kg, units) : "", water_volume(stretch.rain_kg, units)}});
   }
   table.rows.push_back({{"Together", "", "", "", water_volume(water::let_out_kg(programme), units, 4),
@@ -95,7 +96,7 @@ std::string programme_note(const Plan& plan, const VesselPlan& vessel) {
          " of what is let out getting in, in " + step +
          "Leave a run out after heavy rain, and while a handful drips or the top is frozen. Squeeze a handful now and "
          "then, gloved, from where the probe reads below " +
-         quantity::format(40.0, Dimension::temperature, units) + ": a few drops are right. " +
+         quantity::format(rules::words::touch_c, Dimension::temperature, units) + ": a few drops are right. " +
          drained_words(vessel, units) +
          "Salts: " + quantity::format(plan.site.water.supply.conductivity_s_m, Dimension::conductivity, units, 2) +
          " in the water, " + quantity::format(vessel.drain_conductivity_s_m, Dimension::conductivity, units, 2) +

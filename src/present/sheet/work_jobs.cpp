@@ -1,5 +1,6 @@
 #include <cmath>
 
+#include "core/quantity/retold.hpp"
 #include "domain/rules/caution_words.hpp"
 #include "domain/rules/harvest.hpp"
 #include "domain/rules/worms.hpp"
@@ -297,6 +298,12 @@ std::vector<Job> jobs_of(const plan::Plan& plan, const plan::VesselPlan& vessel)
   jobs.push_back(cover_job(words));
   jobs.push_back(worms_job(words));
   jobs.push_back(harvest_job(words));
+  for (Job& job : jobs) {
+    for (WorkStep& step : job.steps) {
+      step.words = quantity::retold(step.words, plan.site.units);
+      step.caution = quantity::retold(step.caution, plan.site.units);
+    }
+  }
   return jobs;
 }
 

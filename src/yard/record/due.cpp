@@ -133,7 +133,14 @@ void add_planned(std::vector<Due>& list, const DueDay& day, const std::vector<Ve
   if (today < *first - shown || today > last + shown) return;
   if (is_done(day, *first, yard, rhythm)) return;
   const std::string span = day.date + (day.latest_date.empty() ? "" : " to " + day.latest_date);
-  list.push_back({DueKind::planned, day.vessel, {}, day.what, "planned for " + span, Instant{*first}, day.mark.id});
+  list.push_back({DueKind::planned,
+                  day.vessel,
+                  {},
+                  day.what,
+                  "planned for " + span,
+                  Instant{*first},
+                  day.mark.id,
+                  today < *first});
 }
 
 /// A UUID of version 8 (RFC 9562: free content) out of a hash.

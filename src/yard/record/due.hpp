@@ -44,6 +44,7 @@ struct Due {
   std::string why;       ///< the entry and the rule behind it
   Instant since{};       ///< from when on it has been due
   std::string entry_id;  ///< the planned day; empty for the others
+  bool ahead = false;    ///< a planned day that has not come yet
 };
 
 /// Everything due at `at`, longest due first. Calendar days are those of `zone`.

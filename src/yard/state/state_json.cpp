@@ -4,6 +4,8 @@
 #include <cmath>
 #include <nlohmann/json.hpp>
 
+#include "core/quantity/retold.hpp"
+
 namespace stillheap::yard {
 namespace {
 
@@ -33,7 +35,7 @@ json hygiene_json(const insight::RuleFinding& finding, const Reader& reader, rec
                  {"met", verdict.met},
                  {"met_at", nullptr},
                  {"longest_s", verdict.longest.length_s()},
-                 {"reading", verdict.reading}};
+                 {"reading", quantity::retold(verdict.reading, reader.units)}};
     if (verdict.met_at_s) line["met_at"] = utc(*verdict.met_at_s, filled_at);
     probes.push_back(std::move(line));
   }
@@ -71,9 +73,9 @@ json to_json(const insight::Statement& statement, const Reader& reader, record::
           {"text", words(statement.text, reader, filled_at)},
           {"reading", words(statement.reading, reader, filled_at)},
           {"rule", words(statement.rule, reader, filled_at)},
-          {"source", statement.source},
-          {"next", statement.next},
-          {"caution", statement.caution},
+          {"source", quantity::retold(statement.source, reader.units)},
+          {"next", quantity::retold(statement.next, reader.units)},
+          {"caution", quantity::retold(statement.caution, reader.units)},
           {"at", utc(statement.time_s, filled_at)}};
 }
 

@@ -5,6 +5,7 @@
 #include <chrono>
 #include <cmath>
 
+#include "core/quantity/retold.hpp"
 #include "domain/rules/caution_words.hpp"
 
 namespace stillheap::yard {
@@ -20,11 +21,11 @@ Task task_of(const Statement& statement, const VesselState& state, const Reader&
   task.vessel = state.glance.vessel.name;
   task.fill_id = state.glance.fill->mark.thing;
   task.id = statement.id;
-  task.what = statement.next;
+  task.what = quantity::retold(statement.next, reader.units);
   task.why = words(statement.text, reader, filled_at) + " Reading: " + words(statement.reading, reader, filled_at);
   task.rule = words(statement.rule, reader, filled_at);
-  task.source = statement.source;
-  task.caution = statement.caution;
+  task.source = quantity::retold(statement.source, reader.units);
+  task.caution = quantity::retold(statement.caution, reader.units);
   task.since = filled_at + std::chrono::seconds{std::llround(statement.time_s)};
   return task;
 }
@@ -50,7 +51,7 @@ Task task_of(const record::Due& due) {
   return {Severity::due, due.vessel,   due.fill_id,
           about.id,      due.what,     due.why,
           about.rule,    about.source, std::string(about.caution),
-          due.since,     due.entry_id};
+          due.since,     due.entry_id, due.ahead};
 }
 
 /// What the heap's own state forbids: water where it is soaked, frozen or told otherwise; any work but reading where it
@@ -83,6 +84,9 @@ void add_statements(std::vector<Task>& tasks, const VesselState& state, const Re
   add(state.harvest.statement);
 }
 
+/// Of what is due: the heap's own work first, plan days after it, those still to come last.
+int place_of(const Task& task) { return task.ahead ? 2 : task.entry_id.empty() ? 0 : 1; }
+
 }  // namespace
 
 std::vector<VesselState> states_of_yard(const record::Store& store, const Setting& setting, record::Instant at) {
@@ -101,7 +105,8 @@ std::vector<Task> tasks_of(const std::vector<VesselState>& states, const std::ve
     if (!is_silenced(one, states)) tasks.push_back(task_of(one));
   }
   std::stable_sort(tasks.begin(), tasks.end(), [](const Task& a, const Task& b) {
-    return a.weight != b.weight ? a.weight > b.weight : a.since < b.since;
+    if (a.weight != b.weight) return a.weight > b.weight;
+    return std::pair{place_of(a), a.since} < std::pair{place_of(b), b.since};
   });
   return tasks;
 }

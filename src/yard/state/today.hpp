@@ -21,13 +21,15 @@ struct Task {
   std::string caution;  ///< may be empty
   record::Instant since{};
   std::string entry_id;  ///< the planned day; empty for the others
+  bool ahead = false;    ///< a planned day that has not come yet
 };
 
 /// All vessels that have a fill, by name.
 [[nodiscard]] std::vector<VesselState> states_of_yard(const record::Store& store, const Setting& setting,
                                                       record::Instant at);
 
-/// Dangers, then warnings, then what is due (records, plan, readiness), each group longest due first.
+/// Dangers, then warnings, then what is due by records and readings, then planned days that have come, then those still
+/// ahead; each group longest due first.
 /// A reading that is due by the records and missing by the alerts stands once.
 [[nodiscard]] std::vector<Task> tasks_of(const std::vector<VesselState>& states, const std::vector<record::Due>& due,
                                          const Reader& reader);

@@ -12,7 +12,7 @@ record::WaterAsked asked_of(const water::Programme& programme, date::Day day, Un
   if (row == nullptr || row->setting != water::Setting::runs) return {};
   return {row->every_days,
           std::string(programme.way.by_hand ? "water by hand: " : "sprinkle: ") + water::run_text(programme, *row) +
-              ", " + quantity::format_water(row->run_kg, units),
+              ", " + water::run_water_text(*row, units),
           water::rhythm_text(*row) + " by the water programme", false};
 }
 

@@ -3,6 +3,7 @@
 #include <chrono>
 #include <cmath>
 
+#include "core/quantity/retold.hpp"
 #include "core/quantity/rounding.hpp"
 
 namespace stillheap::yard {
@@ -28,7 +29,7 @@ std::string moment_text(record::Instant at, const std::string& zone) {
 std::string piece_text(const Piece& piece, const Reader& reader, record::Instant filled_at) {
   switch (piece.unit) {
     case Unit::words:
-      return piece.words;
+      return quantity::retold(piece.words, reader.units);
     case Unit::temperature:
       return temperature_text(piece.si, reader.units);
     case Unit::temperature_step:

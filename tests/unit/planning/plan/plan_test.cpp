@@ -4,12 +4,15 @@
 
 #include <algorithm>
 #include <cmath>
+#include <regex>
+#include <sstream>
 
 #include "core/base/date.hpp"
 #include "core/base/error.hpp"
 #include "planning/plan/forecast_step.hpp"
 #include "planning/plan/plan_json.hpp"
 #include "planning/plan/sheet_plan.hpp"
+#include "planning/plan/suggestion_text.hpp"
 #include "planning/plan/summary_text.hpp"
 #include "planning/plan/warnings.hpp"
 #include "planning/plan/water_step.hpp"
@@ -329,6 +332,65 @@ TEST(Findings, TellALowerEdgeThatPressesHarderThanTheGroundBears) {
   ASSERT_GT(loads.ground.edge_pressure_pa, std::max(loads.ground_pressure_pa, loads.ground.bearer_pressure_pa));
   site.soil_bearing_pa = 0.999 * loads.ground.edge_pressure_pa;
   EXPECT_TRUE(warns(plan_for_sheets(site), "the lower edge presses")) << "the sheet of loads says: does not hold";
+}
+
+/// Everything a plan says, but for its numbers as data.
+std::string all_words(const Plan& plan) {
+  std::string text;
+  const auto add = [&](const std::string& one) { text += one + '\n'; };
+  for (const Warning& one : plan.warnings) add(one.where + ": " + one.what + " [" + one.source + "]");
+  for (const Assumption& one : plan.assumptions) add(one.topic + " = " + one.value + " (" + one.source + ")");
+  for (const Caution& one : plan.cautions) add(one.text + " [" + one.source + "]");
+  for (const CalendarEntry& one : plan.calendar) add(one.what);
+  for (const rules::Verdict& one : plan.vessels[0].hygiene.core) add(one.rule + ": " + one.reading + one.source);
+  return text;
+}
+
+TEST(Units, OfAUsYardAreUsInEverySentenceOfThePlan) {
+  site::Site site = weak_yard();
+  site.units = UnitSystem::us;
+  site.vessels[0].channels.clear();
+  std::istringstream lines(all_words(small_plan(site)));
+  // What the trade has no US unit for, or what names a substance's property, stays SI.
+  const std::regex metric(R"([0-9] (degC|K|mm|cm|m|km|m2|m3|kg|kg/m3|L|MPa|kPa|Pa|bar)([ ,.;:)\]]|$))");
+  const std::regex allowed(R"(Pa s/m|m2 Pa/W)");
+  for (std::string line; std::getline(lines, line);) {
+    const std::string rest = std::regex_replace(line, allowed, "");
+    EXPECT_FALSE(std::regex_search(rest, metric)) << line;
+  }
+}
+
+TEST(Plan, SuggestsAPatternThatCanBeTypedIn) {
+  vessel::Suggestion two;
+  two.words = "two rings";
+  two.rings = {{2, 0.1, 0.0}, {4, 0.3175, 0.0}};
+  two.centre = true;
+  for (const vessel::Ring& ring : two.rings) {
+    for (const vessel::Channel& one : vessel::ring_channels(ring, 0.1, false)) two.channels.push_back(one);
+  }
+  two.channels.push_back({{0.0, 0.0}, 0.1});
+  EXPECT_EQ(suggestion_text(two, UnitSystem::us),
+            "two rings; to type in under [vessel.channels]: count = 4, radius = \"12.5 in\", first_angle = \"0 deg\", "
+            "centre = true, at = [[\"3.937 in\", \"0 in\"], [\"-3.937 in\", \"0 in\"]]");
+  site::Site site = test::small_yard();
+  site.vessels[0].channels.clear();
+  site.vessels[0].diameter_m = 1.8;
+  EXPECT_TRUE(warns(plan_for_sheets(site), "radius = \"")) << "the maker needs lengths, not words alone";
+}
+
+TEST(Hygiene, OfTheForecastHasTheEuropeanRulesToo) {
+  const Plan plan = small_plan();
+  const auto& core = plan.vessels[0].hygiene.core;
+  const auto europe =
+      std::find_if(core.begin(), core.end(), [](const rules::Verdict& one) { return one.rule_id == "europe-55"; });
+  ASSERT_NE(europe, core.end());
+  EXPECT_FALSE(europe->met) << "a heap that is neither turned nor blown does not meet them";
+}
+
+TEST(Hygiene, IsNotMetByTheLesserRulesAlone) {
+  HygieneOutlook outlook;
+  outlook.coldest = {{"vector-attraction-45", "", "", "", true, {}, {}}};
+  EXPECT_FALSE(outlook.met_everywhere());
 }
 
 }  // namespace

@@ -80,5 +80,31 @@ TEST(Program, PrintsTheCommittedReference) {
   EXPECT_EQ(test::run_app("reference").text, test::read_text(std::string(STILLHEAP_SOURCE_DIR) + "/docs/site-file.md"));
 }
 
+TEST(Program, TellsDefaultsInTheUnitsOfTheYard) {
+  const test::Folder folder;
+  const std::string yard = (folder.path() / "yard").string();
+  EXPECT_EQ(test::run_app("init '" + yard + "' --us").code, 0);
+  const std::string us = test::run_app("check '" + yard + "'").text;
+  EXPECT_TRUE(contains(us, "bath.volume = 52.8 gal")) << us;
+  EXPECT_TRUE(contains(us, "slat_width = 3.5 in")) << us;
+  for (const char* const metric : {" mm ", " degC", "200 L", " MPa", "0 kg", " bar "})
+    EXPECT_FALSE(contains(us, metric)) << metric;
+  std::filesystem::remove_all(yard);
+  EXPECT_EQ(test::run_app("init '" + yard + "'").code, 0);
+  EXPECT_TRUE(contains(test::run_app("check '" + yard + "'").text, "fill.pail = 18.9 L"))
+      << "no gallons in a metric yard";
+}
+
+TEST(Program, SaysWhatADateMayBe) {
+  const test::Folder folder;
+  std::string text = test::read_text(std::string(STILLHEAP_SOURCE_DIR) + "/examples/common-round-us/site.toml");
+  const std::string good = "first_fill = 2026-04-18";
+  text.replace(text.find(good), good.size(), "first_fill = 2026-13-45");
+  const test::Outcome outcome = test::run_app("check '" + folder.write("site.toml", text).string() + "'");
+  EXPECT_EQ(outcome.code, 2);
+  EXPECT_TRUE(contains(outcome.text, "month 01 to 12")) << outcome.text;
+  EXPECT_FALSE(contains(outcome.text, "parsing")) << outcome.text;
+}
+
 }  // namespace
 }  // namespace stillheap::site

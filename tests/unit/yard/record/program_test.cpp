@@ -189,6 +189,29 @@ TEST(RecordProgram, EndsWithTwoAndSaysWhatIsWrong) {
   EXPECT_EQ(program.run("record vessel nowhere --name x --by ab").code, 2);
 }
 
+TEST(RecordProgram, NamesTheOptionOfATimeAndNotTheStoresField) {
+  const Program program;
+  program.fill();
+  const Outcome early = program.note("reading", "--fill 2026-1 --temperature '54 C' --at 2001-01-01T09:00");
+  EXPECT_EQ(early.code, 2);
+  EXPECT_TRUE(contains(early.text, "--at")) << early.text;
+  EXPECT_FALSE(contains(early.text, "at_s")) << early.text;
+  EXPECT_FALSE(contains(early.text, "unit")) << "54 C is a temperature: " << early.text;
+}
+
+TEST(RecordProgram, EndsWithTwoWhenAnImportHoldsNothingGood) {
+  const Program program;
+  program.fill();
+  const std::string file = program.folder().write("bad.csv", "time,t\n2001-01-01T09:00,55\n,\n2001-01-01T10:00,\n");
+  const std::string rest = "import '" + program.yard() + "' '" + file +
+                           "' --source x --fill 2026-1 --by ab --time time " + "--probe t=temperature,degC,place:core";
+  for (const char* const how : {" --preview", " --take-good", ""}) {
+    const Outcome outcome = program.run(rest + how);
+    EXPECT_EQ(outcome.code, 2) << how << outcome.text;
+    EXPECT_FALSE(contains(outcome.text, " 1 rows")) << outcome.text;
+  }
+}
+
 TEST(RecordProgram, TakesEveryKind) {
   const Program program;
   program.fill();

@@ -181,5 +181,37 @@ TEST(Today, AsksForNoWaterWhereItIsSoakedOrFrozen) {
   EXPECT_FALSE(sprinkles(0.60, -4.0)) << "frozen";
 }
 
+TEST(Today, PutsWhatIsDueBeforePlanDaysAndThoseAheadLast) {
+  std::vector<record::Due> due(3);
+  for (record::Due& one : due) one.kind = record::DueKind::planned;
+  due[0].what = "order";
+  due[0].entry_id = "a";
+  due[0].since = at("2026-03-20T00:00Z");
+  due[0].ahead = true;
+  due[1].what = "level the ground";
+  due[1].entry_id = "b";
+  due[1].since = at("2026-02-01T00:00Z");
+  due[2].kind = record::DueKind::reading;
+  due[2].what = "read";
+  due[2].since = at("2026-03-10T00:00Z");
+  const std::vector<Task> tasks = tasks_of({}, due, metric);
+  ASSERT_EQ(tasks.size(), 3U);
+  EXPECT_EQ(tasks[0].what, "read") << "however long a plan day has passed";
+  EXPECT_EQ(tasks[1].what, "level the ground");
+  EXPECT_EQ(tasks[2].what, "order");
+  EXPECT_TRUE(tasks[2].ahead);
+}
+
+TEST(Words, OfRulesSourcesAndCautionsAreInTheUnitsOfTheYard) {
+  const VesselState hot =
+      state_from(glance("hot"), daily({40.0, 58.0, 60.0, 86.0}), {}, {}, nullptr, at("2026-03-08T12:00Z"));
+  const std::string told = to_json(hot, {UnitSystem::us, "UTC"}).dump();
+  for (const char* const metric_unit : {"degC", " K ", "kg/m3", " mm"}) {
+    const std::size_t found = told.find(metric_unit);
+    EXPECT_EQ(found, std::string::npos) << told.substr(found > 80 ? found - 80 : 0, 160);
+  }
+  EXPECT_NE(told.find("131 degF or more for 3 days"), std::string::npos);
+}
+
 }  // namespace
 }  // namespace stillheap::yard
