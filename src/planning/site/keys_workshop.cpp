@@ -34,8 +34,8 @@ constexpr std::array rows{
 
     Key{.section = "stock", .name = "for", .form = F::word, .choices = "mesh|cloth|lining|base_cloth|form|slat|board|line",
         .need = N::required,
-        .help = "What is cut from it. \"cloth\": lining, base and cover together; \"lining\": cover too; \"slat\": slats and bearers of its width; "
-                "\"board\": boards and posts of a closed wall."},
+        .help = "What is cut from it. \"cloth\": lining, base and cover together; \"lining\": cover too; "
+                "\"slat\": slats and bearers of its width; \"board\": boards and posts of a closed wall."},
     Key{.section = "stock", .name = "length", .form = F::amount, .dimension = D::length, .low = from("0.1 m"),
         .high = to("500 m"), .need = N::required, .help = "Of one panel, roll, board, pipe or coil."},
     Key{.section = "stock", .name = "width", .form = F::amount, .dimension = D::length, .low = from("5 mm"),
