@@ -204,6 +204,31 @@ def key_of(task):
     return task["vessel"], task["id"], task["what"], task["why"]
 
 
+def read_findings(findings, program, site, plan, yard):
+    """What needs no forecast is told alike by check, sheets and plan."""
+    told = [(one["where"], one["what"]) for one in json.loads(run(program, "check", yard, "--json"))["warnings"]]
+    planned = [(one["where"], one["what"]) for one in plan["warnings"]]
+    findings.same(site, "findings of check", [], [one for one in told if one not in planned], "check alone")
+    sheets = run(program, "sheets", yard, "-o", yard / "sheets")
+    findings.same(site, "findings of sheets", told, [(where, what) for where, what in told if f"{where}: {what}" in sheets], "sheets")
+    return "\n".join(pages_of(yard / "sheets" / "building.pdf"))
+
+
+# What the trade has no US unit for: resistance of cloth to air and vapour, properties of a substance, uptake of oxygen.
+NO_US_UNIT = re.compile(r"Pa s/m|m[2²] Pa/W|J/\(kg K\)|m[2²]/s|g of oxygen per kg|g O2\s+per\s+kg|K ×")
+METRIC = re.compile(r"(?<![\d/.-])\d[\d.]* (°C|degC|K|mm|cm|m|km|m2|m²|m3|m³|kg|kg/m3|kg/m³|L|mL|MPa|kPa|Pa|bar)(?![\w/²³])(?!\s*=)")
+
+
+def read_units(findings, site, texts):
+    """A US yard reads no metric amount."""
+    for where, text in texts:
+        findings.compared += 1
+        for line in text.splitlines():
+            found = METRIC.search(NO_US_UNIT.sub("", line))
+            if found:
+                findings.lines.append(f"{site}: {where}: \"{found[0]}\" in a US yard: {line.strip()[:160]}")
+
+
 def read_yard(findings, program, site, plan, yard):
     """What is due and in which phase a vessel is: the same from the command line and from what the page gets."""
     record_a_hot_week(program, yard, plan["vessels"][0]["design"]["name"])
@@ -243,7 +268,13 @@ def one_site(findings, program, source, folder):
     read_water(findings, name, plan, out, pages)
     read_forecast(findings, name, plan, out)
     read_calendar(findings, name, plan, out)
+    building = read_findings(findings, program, name, plan, yard)
     read_yard(findings, program, name, plan, yard)
+    if plan["site"]["units"] == "us":
+        read_units(findings, name, [("check", checked), ("plan", planned), ("the pack", "\n".join(pages)), ("building.pdf", building),
+                                    ("status", run(program, "status", yard)), ("today", run(program, "today", yard)),
+                                    ("assumptions.csv", (out / "assumptions.csv").read_text()),
+                                    ("calendar.csv", (out / "calendar.csv").read_text())])
 
 
 def main():
