@@ -42,7 +42,7 @@ std::vector<Group> measured_groups() {
        "fill a pail of known volume the way the vessel is filled, weigh it, and take the mean of three",
        {{input_density, 0.4}}},
       {"how lively the material is",
-       "keep some litres of the damp blend in a vacuum flask for ten days and note how hot it gets, or have a "
+       "keep a vacuum flask full of the damp blend for ten days and note how hot it gets, or have a "
        "laboratory measure its oxygen uptake",
        {{input_pools, 0.5}, {input_pools + 1, 0.5}, {input_pools + 2, 0.5}, {input_of(&P::rate_factor), 0.5}}},
       {"how fine the pieces are",

@@ -126,7 +126,9 @@ void tell_clashes(Reader& reader, const Section& section, const vessel::Design& 
     told.push_back(kind);
     const std::string where =
         clash.kind == vessel::ClashKind::channel_and_wall ? "puts a channel on the wall" : "puts a channel on another";
-    refuse(reader, section, key, where + ": " + vessel::describe(clash), mend_of(reader, design, clash, key, pattern));
+    const auto length = [&](double m) { return quantity::format_workshop(m, reader.units); };
+    refuse(reader, section, key, where + ": " + vessel::describe(clash, length),
+           mend_of(reader, design, clash, key, pattern));
   }
 }
 

@@ -201,8 +201,9 @@ void check(const Reading& one, Problems& problems) {
   check_fields(one, problems);
   const MeasureInfo& measure = info(one.measure);
   if (!(one.value >= measure.least && one.value <= measure.most)) {
-    problems.push_back({"reading: " + std::string(measure.key),
-                        "= " + value_text(one.measure, one.value, UnitSystem::metric) + " cannot be",
+    problems.push_back({"reading: " + std::string(measure.key), "= " + quantity::in_both([&](UnitSystem system) {
+                                                                  return value_text(one.measure, one.value, system);
+                                                                }) + " cannot be",
                         "give " + allowed_text(one.measure)});
   }
   need_within(one.place.radius_m, limits::probe_radius, "reading: radius", problems);

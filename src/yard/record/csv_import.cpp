@@ -228,7 +228,7 @@ KnownValues known_values(const Store& store, const CsvPreview& preview) {
 }
 
 /// Takes out what is known already, and second values for one place and time.
-void refuse_doubles(const Store& store, CsvPreview& preview, const std::vector<Refusal>& cells) {
+void refuse_doubles(const Store& store, CsvPreview& preview, const std::vector<Refusal>& cells, UnitSystem units) {
   KnownValues known = known_values(store, preview);
   std::vector<Reading> fresh;
   for (std::size_t i = 0; i < preview.readings.size(); ++i) {
@@ -243,7 +243,7 @@ void refuse_doubles(const Store& store, CsvPreview& preview, const std::vector<R
       ++preview.known;
       continue;
     }
-    const std::string held = value_text(one.measure, there->second.value, UnitSystem::metric);
+    const std::string held = value_text(one.measure, there->second.value, units);
     const std::string from =
         there->second.line == 0 ? "the records hold " : "line " + std::to_string(there->second.line) + " gives ";
     Refusal refusal = cells[i];
@@ -345,7 +345,7 @@ CsvPreview preview_csv(const Store& store, const CsvRequest& request) {
     sorter.row(lines[at], above + at + 1);
   }
   sorter.note_second_passes();
-  refuse_doubles(store, preview, sorter.cells_);
+  refuse_doubles(store, preview, sorter.cells_, request.facts.units);
   std::stable_sort(preview.refused.begin(), preview.refused.end(),
                    [](const Refusal& a, const Refusal& b) { return a.line < b.line; });
   for (std::vector<Refusal>* const cells : {&preview.refused, &preview.held}) {

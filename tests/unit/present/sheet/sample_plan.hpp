@@ -220,7 +220,7 @@ inline forecast::Sensitivity sensitivity() {
   all.answers = {{"peak temperature", 64, 0.21}, {"day of cooling", 61, 0.12}, {"solids lost", 64, 0.08}};
   all.unknowns = {
       {"how lively the material is",
-       "keep some litres of the damp blend in a vacuum flask for ten days and note how hot it gets, or have a "
+       "keep a vacuum flask full of the damp blend for ten days and note how hot it gets, or have a "
        "laboratory measure its oxygen uptake",
        {{0.35, 0.24, 0.44}, {0.41, 0.30, 0.52}, {0.61, 0.49, 0.70}},
        {0.14, 0.17, 0.26},

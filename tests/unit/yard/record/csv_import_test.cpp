@@ -238,5 +238,19 @@ TEST(Mapping, RefusesWhatItDoesNotKnow) {
   }
 }
 
+TEST(CsvImport, TellsASecondValueInTheUnitsOfTheYard) {
+  Yard yard;
+  const auto file = yard.folder.write("log.csv", "time,t\n2025-03-05T09:00,55\n2025-03-05T09:00,60\n");
+  CsvMapping mapping;
+  mapping.time = "time";
+  mapping.zone = "UTC";
+  mapping.probes = {parse_probe("t=temperature,degC,place:core", "test")};
+  YardFacts us;
+  us.units = UnitSystem::us;
+  const CsvPreview preview = preview_csv(yard.store, {file, "probe", mapping, yard.fill_id, test::by("ab"), us, false});
+  ASSERT_EQ(preview.refused.size(), 1U);
+  EXPECT_NE(preview.refused.front().why.find("131 degF"), std::string::npos) << preview.refused.front().why;
+}
+
 }  // namespace
 }  // namespace stillheap::record
