@@ -98,3 +98,26 @@ test("German and Spanish are chosen in Settings, marked as unread by a native ma
   assert.deepEqual(faults, []);
   await context.close();
 });
+
+test("a view that is drawn again before it was seen begins at its top", async () => {
+  // a worker's own questions cannot be held up
+  const { page, context, faults } = await openPage(browser, server.address, 390, { serviceWorkers: "block" });
+  await context.addInitScript(() => localStorage.setItem("initials", "AB"));
+  const { vessel } = (await ask(server.address, "/api/yard")).vessels.find((one) => !one.fill);
+  await page.goto(`/#/fill/${vessel.id}`);
+  await page.getByText("Order of work").waitFor();
+  const save = page.getByRole("button", { name: "Save the filling" });
+  await save.scrollIntoViewIfNeeded();
+  assert.ok((await page.evaluate(() => window.scrollY)) > 100);
+  // the yard waits for what is due until the filling was stored, and is drawn again for it
+  await page.route("**/api/today*", async (route) => {
+    await page.waitForTimeout(1500);
+    await route.continue().catch(() => undefined);
+  });
+  await save.click();
+  await page.locator(".verdict").waitFor();
+  await page.getByText(/is filled\. Noted\.$/).waitFor();
+  assert.equal(await page.evaluate(() => window.scrollY), 0);
+  assert.deepEqual(faults, []);
+  await context.close();
+});

@@ -94,13 +94,17 @@ let turn = 0;
 /** When the first view after the last tap came under the finger: a slow phone draws it long after the tap. Later ones,
  *  drawn for what others noted, take no tap away. */
 let drawn_after_tap = 0;
-async function draw(toTop: boolean): Promise<void> {
+/** The address of the view that stands there. */
+let stands: string | null = null;
+async function draw(anew: boolean): Promise<void> {
   over.abort();
   over = new AbortController();
   const mine = ++turn;
   // What a view asked for may come back when another is open: that one is left alone, and what was begun in it.
   const here = location.hash;
   const again = (): void => void (location.hash === here && draw(false));
+  // Another view begins at its top, also when what was noted in the last one has it drawn again before it was seen.
+  const toTop = anew || stands !== here;
   let shown: HTMLElement;
   try {
     shown = await view(again);
@@ -111,6 +115,7 @@ async function draw(toTop: boolean): Promise<void> {
   if (!toTop) await handIsOff();
   await tellReach(redrawn); // first, so that nothing is offered any more beside the view that shows it
   if (mine !== turn) return;
+  stands = here;
   if (toTop) place.replaceChildren(shown);
   else replaceKeeping(place, shown);
   drawn_after_tap ||= performance.now();
