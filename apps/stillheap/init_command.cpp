@@ -26,7 +26,10 @@ void write_starter(const std::filesystem::path& folder, UnitSystem units) {
     if (made) std::filesystem::remove(folder, failure);
     throw;
   }
-  std::printf("wrote %s\nnext: change it to your yard, then run  stillheap check %s\n", file.c_str(), file.c_str());
+  std::printf(
+      "wrote %s\nnext: change it to your yard, then run  stillheap check %s\nthen: stillheap serve %s  shows it in a "
+      "browser\n",
+      file.c_str(), file.c_str(), folder.c_str());
 }
 
 }  // namespace

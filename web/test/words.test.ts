@@ -16,7 +16,7 @@ function leaves(of: object, path = ""): [path: string, text: string][] {
     const name = path ? `${path}.${key}` : key;
     if (typeof value === "object") return leaves(value as object, name);
     if (typeof value !== "function") return [[name, String(value)]];
-    const given = name === "mend.what" ? [{ kind_of_entry: "reading" }] : name === "lower" ? ["A"] : [1, 2, 3, 4, 5];
+    const given = name === "lower" ? ["A"] : [1, 2, 3, 4, 5];
     return [[name, String((value as (...all: unknown[]) => string)(...given))]];
   });
 }

@@ -4,7 +4,7 @@ import { theSite, theYard } from "../state";
 import { button, field, h } from "../ui/dom";
 import { sayError } from "../ui/say";
 import { kindOf, unit } from "../units/units";
-import { t } from "../words/words";
+import { kindWords, t } from "../words/words";
 import { keepAndSend } from "./keep";
 import { type Entry, type Waiting, drop, sendAgain, waitingOne } from "./queue";
 
@@ -67,7 +67,9 @@ function plainForm(one: Waiting, back: () => void): HTMLElement {
   const { nodes, read } = fields(one.entry);
   const save = (event: Event): void => {
     event.preventDefault();
-    void keepAndSend(t.mend.what(one.entry), [read()]).then(back).catch(sayError);
+    void keepAndSend(t.mend.what(kindWords(one.entry.kind_of_entry)), [read()])
+      .then(back)
+      .catch(sayError);
   };
   return h("form", { submit: save }, ...nodes, h("button", { class: "big save" }, t.mend.again));
 }
@@ -99,7 +101,7 @@ async function readingPart(one: Waiting, back: () => void): Promise<HTMLElement>
 
 /** Sends what is unlikely again, as meant. */
 function meant(one: Waiting, back: () => void): void {
-  void keepAndSend(t.mend.what(one.entry), [{ ...one.entry, sure: true }])
+  void keepAndSend(t.mend.what(kindWords(one.entry.kind_of_entry)), [{ ...one.entry, sure: true }])
     .then(back)
     .catch(sayError);
 }

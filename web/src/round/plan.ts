@@ -1,5 +1,6 @@
 import type { Glance } from "../api/client";
 import { byName } from "../ui/order";
+import { placeWords } from "../words/words";
 
 /** Where a round goes: the filled vessels by name, each with the places that are read by hand. */
 export interface Stop {
@@ -54,11 +55,11 @@ export function next(round: Round): Round {
 
 export function skip(round: Round): Round {
   const stop = round.stops[round.at]!;
-  return next({ ...round, skipped: [...round.skipped, `${stop.name}, ${stop.places[round.place]}`] });
+  return next({ ...round, skipped: [...round.skipped, `${stop.name}, ${placeWords(stop.places[round.place]!)}`] });
 }
 
 export function skipVessel(round: Round): Round {
   const stop = round.stops[round.at]!;
-  const left = stop.places.slice(round.place).map((place) => `${stop.name}, ${place}`);
+  const left = stop.places.slice(round.place).map((place) => `${stop.name}, ${placeWords(place)}`);
   return { ...round, at: round.at + 1, place: 0, skipped: [...round.skipped, ...left] };
 }

@@ -7,13 +7,14 @@ import { button, field, h, select } from "../ui/dom";
 import { say, sayError } from "../ui/say";
 import { applyTheme } from "../ui/theme";
 import { type System, useSystem } from "../units/units";
-import { languages, t } from "../words/words";
+import { eventWords, kindWords, languages, placeWords, t } from "../words/words";
 
 /** Whose entry it is and what it says. */
 function entryWords(entry: Record<string, unknown>, vessels: ReadonlyMap<string, string>): string {
   const vessel = vessels.get(String(entry["fill"] ?? entry["vessel"] ?? ""));
-  const said = entry["written"] ?? entry["kind"] ?? entry["batch"] ?? entry["name"] ?? "";
-  return [vessel, entry["place"], String(entry["kind_of_entry"]).replace("_", " "), String(said).replace("_", " ")]
+  const kind = entry["kind"] ? eventWords(String(entry["kind"]), String(entry["kind"]).replace("_", " ")) : "";
+  const said = entry["written"] ?? (kind || (entry["batch"] ?? entry["name"] ?? ""));
+  return [vessel, placeWords(String(entry["place"] ?? "")), kindWords(String(entry["kind_of_entry"])), String(said)]
     .filter(Boolean)
     .join(", ");
 }

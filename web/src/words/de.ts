@@ -37,6 +37,17 @@ export const de: Words = {
   weight: { danger: "Gefahr", warning: "Warnung", due: "Fällig", note: "Hinweis" },
   places: { core: "Kern", top: "oben", side: "Seite", base: "unten", wall: "Wand" },
   phases: { warming: "wird warm", hot: "heiß", cooling: "kühlt ab", curing: "reift nach" },
+  kinds: {
+    vessel: "Behälter",
+    fill: "Befüllung",
+    reading: "Messung",
+    event: "Ereignis",
+    lab_test: "Laborwert",
+    lot: "Lieferung",
+    lot_use: "Verbrauch einer Lieferung",
+    spreading: "Ausbringen",
+    photo: "Foto",
+  },
   events: {
     forms_out: "Formen gezogen",
     sprinkled: "beregnet",
@@ -777,7 +788,7 @@ export const de: Words = {
     away: "Wegwerfen",
     sure: "Es stimmt so: speichern",
     utc: "UTC",
-    what: (entry) => `Berichtigt: ${kinds[entry.kind_of_entry] ?? entry.kind_of_entry}`,
+    what: (kind) => `Berichtigt: ${kind}`,
     fields: {
       value: "Wert (SI)",
       at_s: "Wann",
@@ -791,17 +802,4 @@ export const de: Words = {
       reason: "Grund",
     },
   },
-};
-
-/** Kinds of entries. */
-const kinds: Record<string, string> = {
-  vessel: "Behälter",
-  fill: "Befüllung",
-  reading: "Messung",
-  event: "Ereignis",
-  lab_test: "Laborwert",
-  lot: "Lieferung",
-  lot_use: "Lieferung",
-  spreading: "Ausbringen",
-  photo: "Foto",
 };

@@ -40,6 +40,18 @@ export const en = {
 
   places: { core: "core", top: "top", side: "side", base: "base", wall: "wall" } as Record<string, string>,
   phases: { warming: "warming", hot: "hot", cooling: "cooling", curing: "curing" } as Record<string, string>,
+  /** Kinds of entries. */
+  kinds: {
+    vessel: "vessel",
+    fill: "filling",
+    reading: "reading",
+    event: "event",
+    lab_test: "laboratory value",
+    lot: "lot",
+    lot_use: "use of a lot",
+    spreading: "spreading",
+    photo: "photo",
+  } as Record<string, string>,
   /** What the server says in English, in other languages: kinds of events, what is due, and cautions, named by how they
    *  begin. */
   events: {} as Record<string, string>,
@@ -713,7 +725,7 @@ export const en = {
     away: "Throw it away",
     sure: "It is right as it stands: store it",
     utc: "UTC",
-    what: (entry: { kind_of_entry: string }) => `Corrected: ${entry.kind_of_entry.replace("_", " ")}`,
+    what: (kind: string) => `Corrected: ${kind}`,
     fields: {
       value: "Value (SI)",
       at_s: "When",

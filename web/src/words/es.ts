@@ -37,6 +37,17 @@ export const es: Words = {
   weight: { danger: "Peligro", warning: "Aviso", due: "Toca hacer", note: "Nota" },
   places: { core: "centro", top: "arriba", side: "lado", base: "abajo", wall: "pared" },
   phases: { warming: "se calienta", hot: "caliente", cooling: "se enfría", curing: "madura" },
+  kinds: {
+    vessel: "recipiente",
+    fill: "llenado",
+    reading: "medida",
+    event: "suceso",
+    lab_test: "valor de laboratorio",
+    lot: "partida",
+    lot_use: "uso de una partida",
+    spreading: "reparto",
+    photo: "foto",
+  },
   events: {
     forms_out: "moldes sacados",
     sprinkled: "regado",
@@ -779,7 +790,7 @@ export const es: Words = {
     away: "Tirarlo",
     sure: "Es correcto así: guardarlo",
     utc: "UTC",
-    what: (entry) => `Corregido: ${kinds[entry.kind_of_entry] ?? entry.kind_of_entry}`,
+    what: (kind) => `Corregido: ${kind}`,
     fields: {
       value: "Valor (SI)",
       at_s: "Cuándo",
@@ -793,17 +804,4 @@ export const es: Words = {
       reason: "Motivo",
     },
   },
-};
-
-/** Kinds of entries. */
-const kinds: Record<string, string> = {
-  vessel: "recipiente",
-  fill: "llenado",
-  reading: "medida",
-  event: "suceso",
-  lab_test: "valor de laboratorio",
-  lot: "partida",
-  lot_use: "partida",
-  spreading: "reparto",
-  photo: "foto",
 };

@@ -26,6 +26,8 @@ export async function useLanguage(code: string): Promise<void> {
 
 /** "core" in the shown language; a place that the maker named stays as it was named. */
 export const placeWords = (place: string): string => t.places[place] ?? place;
+/** "reading", "laboratory value" */
+export const kindWords = (kind: string): string => t.kinds[kind] ?? kind;
 export const eventWords = (kind: string, english: string | undefined): string => t.events[kind] ?? english ?? kind;
 /** A caution of the server's, or several in a row, in the shown language; nothing in English, or where it is not known. */
 export const cautionWords = (english: string): string =>
