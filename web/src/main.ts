@@ -164,6 +164,7 @@ async function open(): Promise<void> {
 /** The chosen language, for whatever is drawn from now on. */
 async function speak(): Promise<void> {
   await useLanguage(kept("language"));
+  document.documentElement.lang = t.language;
   nameLinks();
 }
 

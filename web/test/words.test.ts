@@ -4,6 +4,7 @@ import { describe, expect, test } from "vitest";
 import { de } from "../src/words/de";
 import { type Words, en } from "../src/words/en";
 import { es } from "../src/words/es";
+import { cautionWords, useLanguage } from "../src/words/words";
 
 // The compiler sees that no member is missing. What it cannot see: the keys of dictionaries, and what the server says.
 
@@ -76,4 +77,17 @@ describe.each(foreign)("%s", (_, words) => {
   });
 
   test("says that no native maker has read it", () => expect(words.notRead.length).toBeGreaterThan(50));
+});
+
+test("a caution of some vessels keeps their names, and several in a row are all told", async () => {
+  await useLanguage("de");
+  expect(cautionWords("north, south: The vessel is taller than wide and can tip.")).toMatch(
+    /^north, south: Der Behälter ist/,
+  );
+  expect(cautionWords("No smoke: wet it slowly. Never lean into or climb into it.")).toMatch(
+    /^Kein Rauch: .* Nie in einen/,
+  );
+  expect(cautionWords("A caution that nobody has translated.")).toBe("");
+  await useLanguage("en");
+  expect(cautionWords("The inside scalds.")).toBe("");
 });

@@ -21,7 +21,6 @@ const files: Record<Exclude<Language, "en">, () => Promise<Words>> = {
 export async function useLanguage(code: string): Promise<void> {
   const file = files[code as keyof typeof files];
   t = file ? await file().catch(() => en) : en;
-  document.documentElement.lang = t.language;
 }
 
 /** "core" in the shown language; a place that the maker named stays as it was named. */
@@ -29,11 +28,12 @@ export const placeWords = (place: string): string => t.places[place] ?? place;
 /** "reading", "laboratory value" */
 export const kindWords = (kind: string): string => t.kinds[kind] ?? kind;
 export const eventWords = (kind: string, english: string | undefined): string => t.events[kind] ?? english ?? kind;
-/** A caution of the server's, or several in a row, in the shown language; nothing in English, or where it is not known. */
-export const cautionWords = (english: string): string =>
-  Object.entries(t.cautionTexts)
+/** A caution of the server's, or several in a row, in the shown language, behind what it names before them; nothing in
+ *  English, or where it is not known. */
+export function cautionWords(english: string): string {
+  const found = Object.entries(t.cautionTexts)
     .map(([begin, words]) => ({ at: english.indexOf(begin), words }))
     .filter(({ at }) => at >= 0)
-    .sort((a, b) => a.at - b.at)
-    .map(({ words }) => words)
-    .join(" ");
+    .sort((a, b) => a.at - b.at);
+  return found.length ? english.slice(0, found[0]!.at) + found.map(({ words }) => words).join(" ") : "";
+}
