@@ -214,7 +214,7 @@ TEST_P(Pack, PrintsEveryAssumptionOnce) {
                          [&](const PlacedText& text) { return text.text == words; });
   };
   for (const Assumption& one : plan_.assumptions) EXPECT_EQ(count(one.topic), 1) << one.topic;
-  EXPECT_EQ(count("model: air outside"), 1);
+  EXPECT_EQ(count("model: air outside"), 1) << "the forecast lists it too; the plan's list is the one printed";
 }
 
 TEST_P(Pack, WarnsOfBackFlowOnDrinkingWaterEvenWithoutACautionInThePlan) {

@@ -451,6 +451,7 @@ inline void add_words(plan::Plan& p) {
          i % 3 == 0 ? "chosen" : "Author and Other 1999, table 3, for woven cloth of this weight; from memory"});
   }
   p.assumptions.push_back({"weather.humidity", "75 % in every month, since the file gives none", "chosen"});
+  p.assumptions.push_back({"model: air outside", "calm air at the base gap; wind acts on the wall only", "chosen"});
 }
 
 /// Two kinds of vessel in metric, one in US units.
