@@ -49,11 +49,11 @@ TEST(Cutting, CommonSizesOfTheTrade) {
     if (piece.price_key == "mesh") {
       expect("P-cut", "panel_length_ft", piece.length_m / foot_m);
       expect("P-cut", "panel_height_ft", piece.width_m / foot_m);
-    } else if (piece.price_key == "lining") {
+    } else if (piece.use == "lining") {
       expect("P-cut", "lining_length_ft", piece.length_m / foot_m);
       expect("P-cut", "lining_width_ft", piece.width_m / foot_m);
       cloth.push_back({piece.length_m, piece.width_m, piece.count});
-    } else if (piece.price_key == "base_cloth") {
+    } else if (piece.price_key == "base_cloth" || piece.use == "cover on top") {
       EXPECT_DOUBLE_EQ(piece.length_m, piece.width_m);
       expect("P-cut", "square_side_ft", piece.width_m / foot_m);
       squares += piece.count;

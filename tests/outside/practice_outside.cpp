@@ -61,11 +61,12 @@ TEST(Practice, CutSizes) {
   int forms = 0;
   for (const vessel::Piece& piece : vessel::pieces_of(common_vessel(12.0 * inch_m))) {
     if (piece.price_key == "mesh") expect("PV4", "panel_length_in", piece.length_m / inch_m);
-    if (piece.price_key == "lining") {
+    if (piece.use == "lining") {
       expect("PV4", "lining_length_in", piece.length_m / inch_m);
       expect("PV4", "lining_width_in", piece.width_m / inch_m);
     }
-    if (piece.price_key == "base_cloth") expect("PV4", "square_cloth_in", piece.length_m / inch_m);
+    if (piece.price_key == "base_cloth" || piece.use == "cover on top")
+      expect("PV4", "square_cloth_in", piece.length_m / inch_m);
     if (piece.price_key == "form") forms += piece.count;
   }
   expect("PV4", "forms", forms);
