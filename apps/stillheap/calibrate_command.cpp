@@ -13,7 +13,7 @@
 #include "planning/site/site.hpp"
 #include "record_options.hpp"
 #include "site_path.hpp"
-#include "yard/state/inputs.hpp"
+#include "yard/learned/learned.hpp"
 #include "yard/state/state.hpp"
 
 namespace stillheap::app {
@@ -89,16 +89,21 @@ void print_learned(const calibrate::Learned& learned, const record::Fill& fill, 
         "The forecast cannot follow these readings: do not use what it learned. Check the probe, the fill's day, "
         "blend and design.\n");
   }
+  const bool used = !learned.own.draws.empty();
+  if (learned.follows && !used) {
+    std::printf("A forecast that starts from it misses the readings by %.1f K, so none will.\n", learned.own.misfit_k);
+  }
+  if (used) {
+    std::printf("Kept: from now on this fill's forecast and water follow its readings (misses them by %.1f K).\n",
+                learned.own.misfit_k);
+  }
   std::printf("Tested on heaps that were computed, not yet on one in the open: see docs/calibration.md\n");
 }
 
 void print_calibration(const CalibrateOptions& options) {
   const record::Store store = open_store(options, false);
   const record::Fill fill = find_fill(store, options.fill);
-  std::vector<calibrate::CoreReading> readings;
-  for (const yard::CoreDay& one : yard::core_days(store, fill, time_of(options))) {
-    readings.push_back({one.day, one.celsius});
-  }
+  const std::vector<calibrate::CoreReading> readings = yard::readings_to_learn(store, fill, time_of(options));
   calibrate::LearnOptions learning;
   learning.members = options.members;
   learning.last_day = options.days;
@@ -112,9 +117,12 @@ void print_calibration(const CalibrateOptions& options) {
     throw InputError("calibrate", "the vessel's design is not in the site file",
                      "name it with: record vessel --design");
   }
-  const calibrate::Prior prior =
-      calibrate::draw_prior(plan::fill_request(site, *design, date_of(fill, 0.0, options), options.days), learning);
-  print_learned(calibrate::learn(prior, readings, learning), fill, options);
+  const plan::Filling filling = yard::filling_of(fill, zone_of(options));
+  const calibrate::Learned learned =
+      calibrate::teach(plan::fill_request(site, *design, filling, options.days), readings, learning);
+  const auto page_request = plan::fill_request(site, *design, filling, yard::learned_days);
+  yard::keep_learned(store.file(), fill, calibrate::basis_of(page_request, readings), learned, time_of(options));
+  print_learned(learned, fill, options);
 }
 
 }  // namespace

@@ -36,7 +36,7 @@ void write_all(const record::Store& store, const std::filesystem::path& folder, 
   }
   write_file(folder / "records.json", [&](std::ostream& to) { record::write_json(store, to); });
   plan::write_text(folder / "due.ics", record::calendar_of(store, record::now(), zone_of(options),
-                                                           rhythm_of(site_of(options), zone_of(options))));
+                                                           rhythm_of(site_of(options), store, zone_of(options))));
 }
 
 void export_records(const ExportOptions& options) {

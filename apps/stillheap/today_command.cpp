@@ -37,7 +37,7 @@ void print_ahead(const std::vector<yard::Task>& tasks) {
 void print_today(const RecordOptions& options) {
   const record::Store store = open_store(options, false);
   const std::optional<site::Site> site = site_of(options);
-  const record::Rhythm rhythm = rhythm_of(site, zone_of(options));
+  const record::Rhythm rhythm = rhythm_of(site, store, zone_of(options));
   const std::vector<yard::Task> tasks =
       yard::today(store, site ? &*site : nullptr, time_of(options), {units_of(site), zone_of(options)}, rhythm);
   if (options.json) {

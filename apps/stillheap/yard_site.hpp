@@ -7,6 +7,7 @@
 #include "planning/site/site.hpp"
 #include "record_options.hpp"
 #include "site_path.hpp"
+#include "yard/learned/learned.hpp"
 #include "yard/state/water_due.hpp"
 
 namespace stillheap::app {
@@ -24,10 +25,17 @@ namespace stillheap::app {
   return site ? site->units : UnitSystem::metric;
 }
 
-/// How often things are due, with the water programmes of the site, which are waited for.
-[[nodiscard]] inline record::Rhythm rhythm_of(const std::optional<site::Site>& site, const std::string& zone) {
+/// How often things are due, with the water programmes of the site, which are waited for. The store must outlive it.
+[[nodiscard]] inline record::Rhythm rhythm_of(const std::optional<site::Site>& site, const record::Store& store,
+                                              const std::string& zone) {
   record::Rhythm rhythm;
-  if (site) rhythm.water = yard::water_lookup(std::make_shared<plan::Programmes>(*site), zone, yard::Patience::waits);
+  if (!site) return rhythm;
+  const auto programmes = std::make_shared<plan::Programmes>(*site);
+  const auto own = std::make_shared<yard::OwnLookup>(store.file(), programmes->site(), zone,
+                                                     [&store](const auto& use) { use(store); });
+  rhythm.water = yard::water_lookup(
+      programmes, zone, yard::Patience::waits,
+      [own](const record::Fill& fill, const vessel::Design& design) { return (*own)(fill, design); });
   return rhythm;
 }
 

@@ -19,6 +19,8 @@ using forecast::RunHistory;
 
 constexpr double most_deviations_off = 1.5;
 
+double most_misfit_k(const LearnOptions& options) { return most_deviations_off * options.deviation_k; }
+
 double core_at(const Course& course, double day) {
   const double inside = std::clamp(day, 0.0, static_cast<double>(course.size() - 1));
   const auto before = std::min(static_cast<std::size_t>(inside), course.size() - 2);
@@ -53,8 +55,16 @@ forecast::Banded core_band(const std::vector<Course>& courses, double day) {
   return band_of(core);
 }
 
+/// Root mean square of readings less `core`, a function of the day; 0 without readings.
+template <class Core>
+double misfit_k(std::span<const CoreReading> readings, Core&& core) {
+  double square = 0.0;
+  for (const CoreReading& one : readings) square += std::pow(one.celsius - core(one.day), 2);
+  return readings.empty() ? 0.0 : std::sqrt(square / static_cast<double>(readings.size()));
+}
+
 LearnedValue value_of(const Learnable& name, const Vectors& states, std::size_t at) {
-  LearnedValue value{name.name, name.what, 0.0, 0.0};
+  LearnedValue value{std::string(name.name), std::string(name.what), 0.0, 0.0};
   const auto count = static_cast<double>(states.size());
   for (const std::vector<double>& one : states) value.mean += one[at] / count;
   for (const std::vector<double>& one : states) value.deviation += std::pow(one[at] - value.mean, 2) / (count - 1.0);
@@ -100,6 +110,17 @@ std::vector<rules::HeatDay> days_of(const Course& course) {
   return days;
 }
 
+/// What a forecast needs to follow the readings. The states are in no order that matters: evenly spaced ones serve.
+forecast::OwnReadings own_of(const Vectors& states, std::size_t days, double misfit_k) {
+  forecast::OwnReadings own{{}, misfit_k};
+  const std::size_t count = std::min(most_draws, states.size());
+  for (std::size_t m = 0; m < count; ++m) {
+    const std::vector<double>& state = states[m * states.size() / count];
+    own.draws.push_back(deviations_of({state.begin() + static_cast<std::ptrdiff_t>(days), state.end()}));
+  }
+  return own;
+}
+
 void check(const Prior& prior, const std::vector<CoreReading>& readings, const LearnOptions& options) {
   if (const auto why = too_little(readings, options)) {
     throw InputError("calibration", *why, "read the core daily and try again; until then the forecast stands as it is");
@@ -131,6 +152,7 @@ std::optional<double> cool_day_of(const Course& course, const Course& twin) {
 
 Prior draw_prior(const forecast::Request& request, const LearnOptions& options, const Progress& progress) {
   Prior prior{forecast::on_grid(request, forecast::Grid::draft), {}, {}, {}};
+  prior.request.own = {};  // all readings are learned from together, from where the materials stand
   std::vector<Member> members = forecast::draw_members(prior.request, options.members, options.seed);
   bool stopped = false;
   std::vector<std::optional<RunHistory>> tracks;
@@ -169,9 +191,7 @@ Outlook outlook_of(const std::vector<Course>& courses, std::span<const CoreReadi
     outlook.never_warm_share += day && *day <= 0.0 ? share : 0.0;
   }
   outlook.cool_day = band_of(cool);
-  double square = 0.0;
-  for (const CoreReading& one : readings) square += std::pow(one.celsius - core_band(courses, one.day).middle, 2);
-  if (!readings.empty()) outlook.misfit_k = std::sqrt(square / static_cast<double>(readings.size()));
+  outlook.misfit_k = misfit_k(readings, [&](double day) { return core_band(courses, day).middle; });
   return outlook;
 }
 
@@ -208,12 +228,31 @@ Learned learn(const Prior& prior, std::span<const CoreReading> readings, const L
   for (std::size_t i = 0; i < names.size(); ++i) {
     learned.values.push_back(value_of(names[i], bridged.states, days + i));
   }
-  for (std::vector<double>& one : bridged.states) one.resize(days);
-  learned.courses = std::move(bridged.states);
+  learned.courses = bridged.states;
+  for (std::vector<double>& one : learned.courses) one.resize(days);
   learned.before = outlook_of(prior.courses, those, prior.twin);
   learned.after = outlook_of(learned.courses, those, prior.twin);
-  learned.follows = learned.after.misfit_k <= most_deviations_off * options.deviation_k &&
-                    !is_strange(predictions, observed, options.seed);
+  learned.own = own_of(bridged.states, days, learned.after.misfit_k);
+  learned.follows =
+      learned.after.misfit_k <= most_misfit_k(options) && !is_strange(predictions, observed, options.seed);
+  return learned;
+}
+
+Learned teach(const forecast::Request& request, std::span<const CoreReading> readings, const LearnOptions& options,
+              const Progress& progress) {
+  const Prior prior = draw_prior(request, options, progress);
+  Learned learned = learn(prior, readings, options);
+  forecast::Request follows = prior.request;
+  follows.own = learned.own;
+  const std::vector<RunHistory> line =
+      forecast::run_members({forecast::middle_member(follows)}, [](double) { return true; });
+  if (line.size() != 1 || line.front().stopped) {
+    learned.own = {};
+    return learned;
+  }
+  const Course course = course_of(line.front(), request.days);
+  learned.own.misfit_k = misfit_k(used(readings, options), [&](double day) { return core_at(course, day); });
+  if (!learned.follows || learned.own.misfit_k > most_misfit_k(options)) learned.own.draws.clear();
   return learned;
 }
 

@@ -75,8 +75,8 @@ struct Outlook {
                                  const Course& twin);
 
 struct LearnedValue {
-  std::string_view name;
-  std::string_view what;
+  std::string name;
+  std::string what;
   double mean = 0.0;  ///< in prior standard deviations; the prior itself is 0 with deviation 1
   double deviation = 1.0;
 };
@@ -89,7 +89,10 @@ struct Learned {
   std::vector<LearnedValue> values;
   std::vector<Course> courses;  ///< after; mixed from runs, held inside what any run reached on that day
   double effective = 0.0;       ///< runs that the readings leave in effect
+  forecast::OwnReadings own;    ///< for a forecast that is to follow them, `most_draws` or fewer; none when it does not
 };
+
+inline constexpr std::size_t most_draws = 64;  ///< chosen: as many members as the page's forecast runs
 
 /// Why the readings (in order of time) teach too little; nothing when they suffice.
 [[nodiscard]] std::optional<std::string> too_little(std::span<const CoreReading> readings,
@@ -100,5 +103,11 @@ struct Learned {
 /// InputError when the readings teach too little or lie outside the forecast, or fewer than three members ran.
 [[nodiscard]] Learned learn(const Prior& prior, std::span<const CoreReading> readings,
                             const LearnOptions& options = {});
+
+/// All of it: draws the prior, learns, and runs the forecast's middle line from what was learned, for the courses are
+/// no runs. Its misfit stands in `own`; a line that misses the readings by more than `follows` allows leaves `own`
+/// without draws. Throws as the two above.
+[[nodiscard]] Learned teach(const forecast::Request& request, std::span<const CoreReading> readings,
+                            const LearnOptions& options = {}, const Progress& progress = {});
 
 }  // namespace stillheap::calibrate

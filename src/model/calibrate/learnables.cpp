@@ -65,4 +65,12 @@ std::vector<double> read_values(const Member& member, const Request& request) {
   return values;
 }
 
+std::vector<double> deviations_of(const std::vector<double>& values) {
+  std::vector<double> deviations(values.begin(), values.begin() + forecast::input_parameters);
+  std::size_t next = forecast::input_parameters;
+  for (const ParameterRow& row : physics::parameter_rows())
+    deviations.push_back(is_learned(row) ? values.at(next++) : 0.0);
+  return deviations;
+}
+
 }  // namespace stillheap::calibrate

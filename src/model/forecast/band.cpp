@@ -4,7 +4,6 @@
 #include <array>
 #include <cmath>
 
-#include "model/forecast/discrepancy.hpp"
 #include "model/forecast/ensemble.hpp"
 
 namespace stillheap::forecast {
@@ -25,30 +24,30 @@ double off_draft_grid(double value, Miss miss) {
   return value;
 }
 
-double peak_deviation_k(double value, Grid grid) {
-  if (grid != Grid::draft) return discrepancy.peak_k;
-  return std::hypot(discrepancy.peak_k,
+double peak_deviation_k(double value, Grid grid, const Discrepancy& misses) {
+  if (grid != Grid::draft) return misses.peak_k;
+  return std::hypot(misses.peak_k,
                     value < grid_gap.warm_c ? grid_gap.cool_peak_deviation_k : grid_gap.warm_peak_deviation_k);
 }
 
-double oxygen_deviation(Grid grid) {
-  return std::hypot(discrepancy.oxygen_share, grid == Grid::draft ? grid_gap.oxygen_deviation : 0.0);
+double oxygen_deviation(Grid grid, const Discrepancy& misses) {
+  return std::hypot(misses.oxygen_share, grid == Grid::draft ? grid_gap.oxygen_deviation : 0.0);
 }
 
-double missed(double value, Miss miss, Grid grid, double deviations) {
+double missed(double value, Miss miss, Grid grid, const Discrepancy& misses, double deviations) {
   switch (miss) {
     case Miss::none:
       break;
     case Miss::peak:
-      return value + peak_deviation_k(value, grid) * deviations;
+      return value + peak_deviation_k(value, grid, misses) * deviations;
     case Miss::average:
-      return value + discrepancy.average_k * deviations;
+      return value + misses.average_k * deviations;
     case Miss::oxygen:
-      return value + oxygen_deviation(grid) * deviations;
+      return value + oxygen_deviation(grid, misses) * deviations;
     case Miss::time:
-      return value * std::pow(discrepancy.time_factor, deviations);
+      return value * std::pow(misses.time_factor, deviations);
     case Miss::loss:
-      return value * std::pow(discrepancy.loss_factor, deviations);
+      return value * std::pow(misses.loss_factor, deviations);
   }
   return value;
 }
@@ -61,7 +60,7 @@ Banded band_of(double line, const std::vector<double>& values) {
 }  // namespace
 
 std::vector<double> likely_values(double line, double draft, const std::vector<double>& members, const Kind& kind,
-                                  Grid grid) {
+                                  Grid grid, const Discrepancy& misses) {
   const double moved = std::isfinite(line) && std::isfinite(draft) ? line - draft : 0.0;
   std::vector<double> values;
   for (const double member : members) {
@@ -73,13 +72,20 @@ std::vector<double> likely_values(double line, double draft, const std::vector<d
       continue;
     }
     for (const double z : normal_fifths)
-      values.push_back(std::clamp(missed(held, kind.miss, grid, z), kind.least, kind.most));
+      values.push_back(std::clamp(missed(held, kind.miss, grid, misses, z), kind.least, kind.most));
   }
   return values;
 }
 
-Banded band_around(double line, double draft, const std::vector<double>& members, const Kind& kind, Grid grid) {
-  return band_of(line, likely_values(line, draft, members, kind, grid));
+Banded band_around(double line, double draft, const std::vector<double>& members, const Kind& kind, Grid grid,
+                   const Discrepancy& misses) {
+  return band_of(line, likely_values(line, draft, members, kind, grid, misses));
+}
+
+Discrepancy discrepancy_of(const OwnReadings& own) noexcept {
+  Discrepancy misses = discrepancy;
+  if (!own.draws.empty()) misses.peak_k = std::max(own.misfit_k, discrepancy.average_k);
+  return misses;
 }
 
 std::optional<double> cool_day_of(const RunHistory& run) noexcept {
@@ -92,7 +98,8 @@ std::vector<double> likely_cool_days(const Ensemble& ensemble) {
   std::vector<double> days;
   for (const RunHistory& run : ensemble.members)
     if (const auto day = cool_day_of(run)) days.push_back(*day);
-  return likely_values(*line, cool_day_of(ensemble.draft).value_or(*line), days, days_kind, ensemble.grid);
+  return likely_values(*line, cool_day_of(ensemble.draft).value_or(*line), days, days_kind, ensemble.grid,
+                       ensemble.misses);
 }
 
 std::optional<Banded> cool_day_band(const Ensemble& ensemble) {

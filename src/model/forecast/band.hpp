@@ -2,6 +2,7 @@
 #include <optional>
 #include <vector>
 
+#include "model/forecast/discrepancy.hpp"
 #include "model/forecast/run_history.hpp"
 
 namespace stillheap::forecast {
@@ -12,6 +13,7 @@ struct Ensemble {
   const RunHistory& draft;
   const std::vector<RunHistory>& members;
   Grid grid = Grid::standard;  ///< of the middle line
+  Discrepancy misses = discrepancy;
 };
 
 /// How a kind of number misses real heaps beyond what the ensemble's inputs explain, see discrepancy.hpp.
@@ -37,13 +39,13 @@ inline constexpr Kind either_way_kind{Miss::none, -1e300, 1e300};
 /// and held within the kind's ends. A middle line on the draft grid is moved and spread by what that grid misses, too.
 /// What is not a finite number is left out. In no order.
 [[nodiscard]] std::vector<double> likely_values(double line, double draft, const std::vector<double>& members,
-                                                const Kind& kind, Grid grid);
+                                                const Kind& kind, Grid grid, const Discrepancy& misses = discrepancy);
 
 /// The 10th and 90th percentile of the likely values, and never without the line itself: where the line lies beyond one
 /// of them, as it may where a number answers its inputs crookedly, the band reaches to the line. Low, middle and high
 /// are in order whatever came in; without members the band has no width.
 [[nodiscard]] Banded band_around(double line, double draft, const std::vector<double>& members, const Kind& kind,
-                                 Grid grid);
+                                 Grid grid, const Discrepancy& misses = discrepancy);
 
 /// A band from three numbers of which the ends may have changed places on the way through a falling relation.
 [[nodiscard]] Banded in_order(double middle, double one_end, double other_end) noexcept;

@@ -12,16 +12,19 @@
 namespace stillheap::forecast {
 
 /// The parts of a request by which it is recognised, in the order of its members.
-inline constexpr std::array<std::string_view, 13> request_parts{
-    "the vessel",         "the blend",          "the weather",
-    "the surfaces",       "the sprinkling",     "the temperature of the fill",
-    "the first day",      "the number of days", "the grid",
-    "the band's members", "the seed",           "the days of the pictures",
-    "the animation"};
+inline constexpr std::array<std::string_view, 14> request_parts{
+    "the vessel",     "the blend",
+    "the weather",    "the surfaces",
+    "the sprinkling", "the temperature of the fill",
+    "the first day",  "the number of days",
+    "the grid",       "the band's members",
+    "the seed",       "the days of the pictures",
+    "the animation",  "what the heap's own readings taught"};
 
 /// A 64-bit print of each part: equal prints, equal parts.
 using RequestPrint = std::array<std::uint64_t, request_parts.size()>;
 [[nodiscard]] RequestPrint print_of(const Request& request);
+[[nodiscard]] std::uint64_t print_of(const OwnReadings& own);
 
 /// How far the forecast of one request has come: all that is needed to go on bit for bit.
 struct Checkpoint {

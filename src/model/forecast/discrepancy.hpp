@@ -1,4 +1,5 @@
 #pragma once
+#include "model/forecast/request.hpp"
 
 namespace stillheap::forecast {
 
@@ -18,6 +19,10 @@ struct Discrepancy {
 };
 
 inline constexpr Discrepancy discrepancy{};
+
+/// The same for one heap. Once it has learned from its own readings, its temperatures miss by what those leave, and no
+/// less than averages do; that the hottest place misses as the core does is chosen.
+[[nodiscard]] Discrepancy discrepancy_of(const OwnReadings& own) noexcept;
 
 /// What the draft grid misses of the standard one: its cells are too wide for the narrow places short of air, and its
 /// days have no noon. Bands and odds of a forecast on the draft grid are moved by the mean and widened by the

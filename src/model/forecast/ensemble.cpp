@@ -4,6 +4,7 @@
 #include <atomic>
 #include <boost/math/distributions/normal.hpp>
 #include <boost/random/sobol.hpp>
+#include <cassert>
 #include <cmath>
 #include <exception>
 #include <mutex>
@@ -45,6 +46,15 @@ void shift_parameters(physics::Parameters& parameters, const double* z) {
     parameters.*row.member = shifted(row, parameters.*row.member, *z);
     ++z;
   }
+}
+
+/// So many of the rows, evenly spread over them.
+std::vector<std::vector<double>> spread_out(const std::vector<std::vector<double>>& rows, int count) {
+  std::vector<std::vector<double>> some;
+  for (int m = 0; m < count; ++m) {
+    some.push_back(rows[static_cast<std::size_t>(m) * rows.size() / static_cast<std::size_t>(count)]);
+  }
+  return some;
 }
 
 /// Nothing when it was stopped on the way.
@@ -106,15 +116,28 @@ std::vector<std::vector<double>> member_deviations(const material::Blend& blend,
 std::size_t input_count() noexcept { return input_parameters + physics::parameter_rows().size(); }
 
 Member member_at(const Request& request, const std::vector<double>& deviations) {
+  assert(deviations.size() >= input_count());
   Member member{request, material_parameters(request.blend)};
+  member.request.own = {};  // it is in the deviations
   shift_blend(member.request.blend, deviations);
   shift_parameters(member.parameters, deviations.data() + input_parameters);
   return member;
 }
 
+Member middle_member(const Request& request) {
+  const std::vector<std::vector<double>>& draws = request.own.draws;
+  if (draws.empty()) return {request, central_parameters(request.blend)};
+  std::vector<double> mean(input_count(), 0.0);
+  for (const std::vector<double>& one : draws) {
+    for (std::size_t i = 0; i < mean.size(); ++i) mean[i] += one.at(i) / static_cast<double>(draws.size());
+  }
+  return member_at(request, mean);
+}
+
 std::vector<Member> draw_members(const Request& request, int count, std::uint64_t seed) {
   std::vector<Member> members;
-  for (const auto& z : member_deviations(request.blend, count, seed)) {
+  const std::vector<std::vector<double>>& own = request.own.draws;
+  for (const auto& z : own.empty() ? member_deviations(request.blend, count, seed) : spread_out(own, count)) {
     members.push_back(member_at(request, z));
     members.back().request.grid = Grid::draft;
   }

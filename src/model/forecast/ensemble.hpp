@@ -38,8 +38,12 @@ inline constexpr double pool_deviation = 0.20;      // of the logarithm, each po
 [[nodiscard]] std::vector<std::vector<double>> member_deviations(const material::Blend& blend, int count,
                                                                  std::uint64_t seed);
 
+/// The member of the middle line: central constants (central.hpp), or the mean of what the heap's own readings left.
+[[nodiscard]] Member middle_member(const Request& request);
+
 /// Draws members quasi-randomly (Sobol points, shifted by the seed): every row of `parameter_rows()`, and the
-/// blend's moisture, density and pools. Nobody knows their mix better than that before measuring.
+/// blend's moisture, density and pools. Nobody knows their mix better than that before measuring. Of a heap that
+/// learned from its own readings the members are its draws.
 [[nodiscard]] std::vector<Member> draw_members(const Request& request, int count, std::uint64_t seed);
 
 /// Runs all members on the draft grid, on as many threads as there are processors. Results stand in the order of

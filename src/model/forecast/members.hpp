@@ -164,11 +164,16 @@ constexpr auto members_of(Is<Sprinkling> auto& s) noexcept {
   return std::tie(kg_by_day, conductivity, automatic, most);
 }
 
+constexpr auto members_of(Is<OwnReadings> auto& s) noexcept {
+  auto& [draws, misfit] = s;
+  return std::tie(draws, misfit);
+}
+
 constexpr auto members_of(Is<Request> auto& s) noexcept {
   auto& [design, blend, weather, surfaces, sprinkling, fill_temperature, start_day, days, grid, members, seed,
-         picture_days, animated] = s;
+         picture_days, animated, own] = s;
   return std::tie(design, blend, weather, surfaces, sprinkling, fill_temperature, start_day, days, grid, members, seed,
-                  picture_days, animated);
+                  picture_days, animated, own);
 }
 
 }  // namespace stillheap::forecast

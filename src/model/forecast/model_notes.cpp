@@ -3,8 +3,8 @@
 #include <array>
 
 #include "core/base/plain_number.hpp"
-#include "model/forecast/central.hpp"
-#include "model/forecast/discrepancy.hpp"
+#include "model/forecast/band.hpp"
+#include "model/forecast/ensemble.hpp"
 #include "model/physics/parameters.hpp"
 
 namespace stillheap::forecast {
@@ -77,16 +77,18 @@ const std::array<Assumption, 22>& simplifications() {
 
 Assumptions model_notes(const Request& request) {
   Assumptions notes(simplifications().begin(), simplifications().end());
-  const physics::Parameters central = central_parameters(request.blend);
+  const physics::Parameters central = middle_member(request).parameters;
+  const bool learned = !request.own.draws.empty();
   for (const physics::ParameterRow& row : physics::parameter_rows()) {
     const bool of_blend = central.*row.member != physics::Parameters{}.*row.member;
+    const char* blend_source =
+        learned ? "what this heap's own readings taught, from where its materials stood"
+                : "of this blend, from its materials (docs/feedstocks.md) and what published heaps taught "
+                  "(docs/validation.md); spread chosen";
     notes.push_back(
         {"model: " + std::string(row.name),
          number(central.*row.member) + (row.unit == "-" ? "" : " " + std::string(row.unit)) + spread_of(row),
-         of_blend ? "of this blend, from its materials (docs/feedstocks.md) and what published heaps taught "
-                    "(docs/validation.md); "
-                    "spread chosen"
-                  : std::string(row.source)});
+         of_blend ? blend_source : std::string(row.source)});
   }
   const Surfaces& s = request.surfaces;
   notes.push_back({"surfaces: lining, flow resistance", number(s.lining_flow_resistance_pa_s_m) + " Pa s/m",
@@ -96,6 +98,13 @@ Assumptions model_notes(const Request& request) {
   notes.push_back({"surfaces: emissivity", number(s.emissivity), "plant matter and cloth, from memory"});
   notes.push_back({"surfaces: sun taken up", number(s.sun_absorptance), "brown cloth 0.55 to 0.80, from memory"});
   notes.push_back({"surfaces: base blocked", number(s.base_blocked_share), "input; 0 is free"});
+  if (learned) {
+    notes.push_back({"model: own readings",
+                     "the forecast follows this heap's core, which it still misses by " + number(request.own.misfit_k) +
+                         " K; its hottest place is taken to be missed by " +
+                         number(discrepancy_of(request.own).peak_k) + " K",
+                     "learned from the records; chosen that the hottest place misses as the core does"});
+  }
   notes.push_back({"model: spread of the blend as filled", "moisture +- 0.03, density 8 %, each pool 20 %", "chosen"});
   return notes;
 }

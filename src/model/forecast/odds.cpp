@@ -18,7 +18,8 @@ double share_of(const std::vector<double>& values, True&& is_so) {
 
 template <class Of>
 std::vector<double> likely(const Ensemble& ensemble, const Kind& kind, Of&& of) {
-  return likely_values(of(ensemble.middle), of(ensemble.draft), of_members(ensemble, of), kind, ensemble.grid);
+  return likely_values(of(ensemble.middle), of(ensemble.draft), of_members(ensemble, of), kind, ensemble.grid,
+                       ensemble.misses);
 }
 
 Odds end_odds(const Ensemble& ensemble, const Banded& day) {

@@ -38,6 +38,14 @@ struct Sprinkling {
 inline constexpr std::array<double, 20> usual_picture_days{0.5, 1,  2,  3,   5,   7,   10,  14,  21,  28,
                                                            42,  60, 90, 120, 180, 240, 300, 365, 450, 540};
 
+/// What the readings of the very heap left open of what is not known beforehand; calibrate::learn makes it.
+struct OwnReadings {
+  /// Equally likely: how far each input stands off the value of its materials, as `member_at` takes it. Empty: nothing
+  /// was learned, and published heaps alone speak.
+  std::vector<std::vector<double>> draws;
+  double misfit_k = 0.0;  ///< root mean square by which the core still misses its readings
+};
+
 /// Everything a forecast depends on. Same request, same answer, on any number of threads.
 struct Request {
   vessel::Design design;
@@ -53,6 +61,7 @@ struct Request {
   std::uint64_t seed = 1;
   std::vector<double> picture_days{usual_picture_days.begin(), usual_picture_days.end()};  ///< rising
   bool animated = false;  ///< keep frames for an animation too
+  OwnReadings own;
 };
 
 }  // namespace stillheap::forecast

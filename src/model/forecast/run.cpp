@@ -4,8 +4,8 @@
 
 #include "core/base/error.hpp"
 #include "domain/limits/limits.hpp"
-#include "model/forecast/central.hpp"
 #include "model/forecast/cold_twin.hpp"
+#include "model/forecast/ensemble.hpp"
 #include "model/forecast/fields.hpp"
 #include "model/forecast/model_notes.hpp"
 #include "model/forecast/sensitivity.hpp"
@@ -19,6 +19,13 @@ std::string words_for(const HeapMesh& heap_mesh) {
   const int copies = heap_mesh.plan.sector.copies();
   return copies == 1 ? "the whole plan: the channels leave no mirror symmetry"
                      : "1/" + std::to_string(copies) + " of the vessel, mirrored and unfolded";
+}
+
+Sensitivity sensitivity_of(const Request& request, const Checkpoint& checkpoint) {
+  if (request.own.draws.empty()) return sensitivity(checkpoint.members, request.blend, request.seed);
+  Sensitivity none;
+  none.why_none = "this forecast has learned from the heap's own readings, which tell more than a measurement before";
+  return none;
 }
 
 }  // namespace
@@ -41,11 +48,11 @@ Result run(const Request& request, const Progress& progress, Checkpoint& checkpo
            unsigned most_threads) {
   check(request);
   check_same_request(checkpoint, request);
-  const Heap heap = make_heap(on_grid(request, request.grid), central_parameters(request.blend),
-                              grid_size(request.design, request.grid));
+  const Member member = middle_member(on_grid(request, request.grid));
+  const Heap heap = make_heap(member.request, member.parameters, grid_size(request.design, request.grid));
   Stages work = run_stages(heap, request, progress, checkpoint, keeper, most_threads);
   RunHistory& middle = work.middle;
-  const Ensemble ensemble{middle, work.draft, work.members, request.grid};
+  const Ensemble ensemble{middle, work.draft, work.members, request.grid, discrepancy_of(request.own)};
   Result result;
   result.summary = summarise(heap, ensemble);
   const rules::SelfHeating heat = rules::self_heating(heat_days(middle.history), work.twin);
@@ -55,7 +62,7 @@ Result run(const Request& request, const Progress& progress, Checkpoint& checkpo
     const auto found = std::find_if(days.begin(), days.end(), again);
     if (found != days.end()) result.summary.warm_again_day = found->day;
   }
-  result.sensitivity = sensitivity(checkpoint.members, request.blend, request.seed);
+  result.sensitivity = sensitivity_of(request, checkpoint);
   band_history(ensemble, result);
   band_months(ensemble, result);
   result.history = std::move(middle.history);

@@ -5,7 +5,6 @@
 #include <cstdio>
 
 #include "core/base/constants.hpp"
-#include "model/forecast/central.hpp"
 #include "model/forecast/cold_twin.hpp"
 #include "model/forecast/ensemble.hpp"
 
@@ -57,8 +56,8 @@ RunHistory take_middle(const Heap& heap, Work& work) {
 }
 
 RunHistory take_draft(Work& work) {
-  const Request request = on_grid(work.request, Grid::draft);
-  const Heap heap = make_heap(request, central_parameters(request.blend), grid_size(request.design, Grid::draft));
+  const Member member = middle_member(on_grid(work.request, Grid::draft));
+  const Heap heap = make_heap(member.request, member.parameters, grid_size(member.request.design, Grid::draft));
   return walk_on(heap, {}, work.checkpoint.draft, work,
                  [&](double) { return work.keep_on(work.middle_part, "forecast, draft of the middle line"); });
 }

@@ -14,7 +14,8 @@ struct Bander {
 
   template <class Of>
   [[nodiscard]] Banded operator()(Of&& of, const Kind& kind) const {
-    return band_around(of(ensemble.middle), of(ensemble.draft), of_members(ensemble, of), kind, ensemble.grid);
+    return band_around(of(ensemble.middle), of(ensemble.draft), of_members(ensemble, of), kind, ensemble.grid,
+                       ensemble.misses);
   }
 };
 
@@ -129,7 +130,7 @@ void band_history(const Ensemble& ensemble, Result& result) {
     for (const Field& f : fields) {
       sample.clear();
       for (const HistoryRow& row : at) sample.push_back(row.*f.value);
-      const Banded band = band_around(line.*f.value, draft.*f.value, sample, f.kind, ensemble.grid);
+      const Banded band = band_around(line.*f.value, draft.*f.value, sample, f.kind, ensemble.grid, ensemble.misses);
       result.history_low[r].*f.value = band.low;
       result.history_high[r].*f.value = band.high;
     }

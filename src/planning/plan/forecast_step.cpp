@@ -198,6 +198,7 @@ forecast::Request request_for(const site::Site& site, const weather::Series& wea
   request.members = site.members;
   if (!site.picture_days.empty()) request.picture_days = site.picture_days;
   request.animated = site.animated;
+  request.own = vessel.own;
   return request;
 }
 

@@ -93,6 +93,7 @@ struct VesselPlan {
   water::Programme programme;                    ///< what is put on; the forecast runs exactly this
   std::vector<forecast::Banded> drained_kg_day;  ///< by the forecast, mean of each row of the programme
   double drain_conductivity_s_m = 0.0;           ///< of what drains, mean of the run
+  forecast::OwnReadings own;                     ///< what the forecast starts from beside the site file
   forecast::Result forecast;
   HygieneOutlook hygiene;
   Harvest harvest;

@@ -3,10 +3,8 @@
 #include <algorithm>
 
 #include "core/base/error.hpp"
-#include "planning/plan/blend_step.hpp"
-#include "planning/plan/count_step.hpp"
+#include "model/forecast/checkpoint.hpp"
 #include "planning/plan/forecast_step.hpp"
-#include "planning/plan/vessel_step.hpp"
 #include "planning/plan/water_step.hpp"
 
 namespace stillheap::plan {
@@ -21,15 +19,13 @@ date::Day beginning(const site::Site& site, date::Day filled) {
 }
 
 /// Nothing when it was stopped on the way.
-std::optional<water::Programme> programme_for(site::Site site, const std::string& name, const std::string& start,
+std::optional<water::Programme> programme_for(const site::Site& of_all, const std::string& name, const Filling& filling,
                                               const std::stop_token& stop) {
-  site.start_date = start;
+  const site::Site site = site_of_filling(of_all, filling);
   const auto design = std::find_if(site.vessels.begin(), site.vessels.end(),
                                    [&](const vessel::Design& one) { return one.name == name; });
   if (design == site.vessels.end()) throw InputError("vessel", "= \"" + name + "\" is not in the site file", "");
-  const Recipe recipe = choose_recipe(site, starting_counts(site));
-  const VesselPlan vessel =
-      plan_vessel(site, *design, scaled_to(recipe, vessel::material_volume_m3(*design)), recipe.moisture_wet);
+  const VesselPlan vessel = vessel_of_filling(site, *design, filling);
   const weather::Series weather = weather_of(site);
   const forecast::Result found = forecast_engine()(finding_request(request_for(site, weather, vessel)),
                                                    [&](double, const std::string&) { return !stop.stop_requested(); });
@@ -46,8 +42,14 @@ Programmes::~Programmes() {
   if (worker_.joinable()) worker_.join();
 }
 
-Programmes::Key Programmes::key_of(const vessel::Design& design, date::Day filled) const {
-  return {design.name, date::to_iso(beginning(site_, filled))};
+Programmes::Wanted Programmes::wanted_of(const vessel::Design& design, const Filling& filling) const {
+  if (!filling.own.draws.empty()) {
+    const std::string taught = std::to_string(forecast::print_of(filling.own));
+    return {{design.name, filling.date, taught}, filling};
+  }
+  const std::optional<date::Day> filled = date::parse_iso(filling.date);
+  const std::string day = filled ? date::to_iso(beginning(site_, *filled)) : filling.date;
+  return {{design.name, day, ""}, Filling{day, {}, {}}};
 }
 
 Programmes::Known* Programmes::find(const Key& key) {
@@ -56,35 +58,36 @@ Programmes::Known* Programmes::find(const Key& key) {
   return found == known_.end() ? nullptr : &found->second;
 }
 
-void Programmes::work_out(const Key& key, const std::stop_token& stop) {
+void Programmes::work_out(const Wanted& wanted, const std::stop_token& stop) {
   const std::scoped_lock turn(turn_);
-  if (find(key) != nullptr) return;
+  if (find(wanted.key) != nullptr) return;
   Known made;
   try {
-    made.programme = programme_for(site_, key.first, key.second, stop);
+    made.programme = programme_for(site_, wanted.key[0], wanted.filling, stop);
   } catch (const InputError& error) {
     made.refusal = error;
   }
   const std::scoped_lock lock(mutex_);
-  if (made.programme || made.refusal) known_.emplace(key, std::move(made));
+  if (made.programme || made.refusal) known_.emplace(wanted.key, std::move(made));
 }
 
-const water::Programme& Programmes::of(const vessel::Design& design, date::Day filled) {
-  const Key key = key_of(design, filled);
-  if (find(key) == nullptr) work_out(key, {});
-  const Known& known = *find(key);
+const water::Programme& Programmes::of(const vessel::Design& design, const Filling& filling) {
+  const Wanted wanted = wanted_of(design, filling);
+  if (find(wanted.key) == nullptr) work_out(wanted, {});
+  const Known& known = *find(wanted.key);
   if (known.refusal) throw InputError(*known.refusal);
   return *known.programme;
 }
 
-const water::Programme* Programmes::ready(const vessel::Design& design, date::Day filled) {
-  const Key key = key_of(design, filled);
-  if (const Known* known = find(key)) {
+const water::Programme* Programmes::ready(const vessel::Design& design, const Filling& filling) {
+  const Wanted wanted = wanted_of(design, filling);
+  if (const Known* known = find(wanted.key)) {
     if (known->refusal) throw InputError(*known->refusal);
     return &*known->programme;
   }
   const std::scoped_lock lock(mutex_);
-  if (std::find(wanted_.begin(), wanted_.end(), key) == wanted_.end()) wanted_.push_back(key);
+  const auto same = [&](const Wanted& one) { return one.key == wanted.key; };
+  if (std::none_of(wanted_.begin(), wanted_.end(), same)) wanted_.push_back(wanted);
   if (!worker_.joinable()) worker_ = std::jthread([this](const std::stop_token& stop) { work_behind(stop); });
   more_.notify_one();
   return nullptr;
@@ -92,17 +95,18 @@ const water::Programme* Programmes::ready(const vessel::Design& design, date::Da
 
 void Programmes::work_behind(const std::stop_token& stop) {
   while (true) {
-    Key key;
+    Wanted wanted;
     {
       std::unique_lock lock(mutex_);
       if (!more_.wait(lock, stop, [this] { return !wanted_.empty(); })) return;
-      key = wanted_.front();
+      wanted = wanted_.front();
     }
     try {
-      work_out(key, stop);
+      work_out(wanted, stop);
     } catch (const std::exception& fault) {  // a fault of ours: the programme is not there, the records still are
       const std::scoped_lock lock(mutex_);
-      known_.emplace(key, Known{std::nullopt, InputError("water programme", fault.what(), "run: stillheap check")});
+      known_.emplace(wanted.key,
+                     Known{std::nullopt, InputError("water programme", fault.what(), "run: stillheap check")});
     }
     if (stop.stop_requested()) return;
     const std::scoped_lock lock(mutex_);

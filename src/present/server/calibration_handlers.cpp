@@ -1,19 +1,16 @@
 #include <algorithm>
 #include <cmath>
 
-#include "core/base/date.hpp"
 #include "planning/plan/fill_request.hpp"
 #include "present/server/handlers.hpp"
 #include "present/server/json.hpp"
 #include "yard/record/read.hpp"
-#include "yard/state/inputs.hpp"
 #include "yard/state/state.hpp"
 
 namespace stillheap::server {
 namespace {
 
 constexpr std::size_t most_values = 8;  // chosen: those that moved most
-constexpr int days_ahead = 365;         // chosen: as the forecast of the page
 
 struct Pupil {
   record::Fill fill;
@@ -29,10 +26,13 @@ Pupil pupil_of(ServerContext& context, const Request& ask) {
   if (const auto vessel = record::current<record::Vessel>(*store, fill->vessel_id)) {
     pupil.design = yard::design_of(*vessel, &context.site);
   }
-  for (const yard::CoreDay& one : yard::core_days(*store, *fill, record::now())) {
-    pupil.readings.push_back({one.day, one.celsius});
-  }
+  pupil.readings = yard::readings_to_learn(*store, *fill, record::now());
   return pupil;
+}
+
+forecast::Request without_readings(const ServerContext& context, const Pupil& pupil) {
+  return plan::fill_request(context.site, *pupil.design, yard::filling_of(pupil.fill, record::here()),
+                            yard::learned_days);
 }
 
 Json band_json(const std::vector<forecast::Banded>& band) {
@@ -86,8 +86,8 @@ Json taught_json(const CalibrationResult& taught) {
   return json;
 }
 
-/// Nothing has been learned yet: whether it could be, and why not.
-Json untaught_json(const Pupil& pupil) {
+/// Nothing is being learned: what an earlier time kept, or whether it could be learned, and why not.
+Json untaught_json(const ServerContext& context, const Pupil& pupil) {
   const auto why = calibrate::too_little(pupil.readings);
   Json json = {{"state", why ? "refused" : "none"},
                {"share", 0.0},
@@ -95,6 +95,14 @@ Json untaught_json(const Pupil& pupil) {
                {"readings", pupil.readings.size()},
                {"learned", nullptr}};
   json.update(problems_json({}));
+  if (pupil.design == nullptr) return json;
+  const auto taught = yard::taught_of(record::store_path(context.site.file), pupil.fill,
+                                      without_readings(context, pupil), pupil.readings);
+  if (!taught || taught->standing == yard::Standing::not_his) return json;
+  json["state"] = word(OrderState::ready);
+  json["share"] = 1.0;
+  json["doing"] = "";
+  json["learned"] = learned_json(taught->kept.learned);
   return json;
 }
 
@@ -103,22 +111,25 @@ Json untaught_json(const Pupil& pupil) {
 Response get_calibration(ServerContext& context, const Request& ask) {
   const Pupil pupil = pupil_of(context, ask);
   const auto taught = context.calibrations.look(pupil.fill.mark.thing);
-  return answer(taught ? taught_json(*taught) : untaught_json(pupil));
+  return answer(taught ? taught_json(*taught) : untaught_json(context, pupil));
 }
 
 Response order_calibration(ServerContext& context, const Request& ask) {
   Pupil pupil = pupil_of(context, ask);
   calibrate::LearnOptions options;
-  options.last_day = days_ahead;
+  options.last_day = yard::learned_days;
   if (const auto why = calibrate::too_little(pupil.readings, options)) {
     throw InputError("calibration", *why, "go on reading the core daily; until then the forecast stands as it is");
   }
   if (pupil.design == nullptr) {
     throw InputError("calibration", "the vessel has no design of the site file", "correct it to name one");
   }
-  const std::string day = date::to_iso(record::local_day(pupil.fill.filled_at, record::here()));
-  forecast::Request request = plan::fill_request(context.site, *pupil.design, day, days_ahead);
-  CalibrationJob lesson{pupil.fill.mark.thing, std::move(request), std::move(pupil.readings), options};
+  forecast::Request request = without_readings(context, pupil);
+  const calibrate::Basis basis = calibrate::basis_of(request, pupil.readings);
+  const auto keep = [&context, fill = pupil.fill, basis](const calibrate::Learned& learned) {
+    yard::keep_learned(record::store_path(context.site.file), fill, basis, learned, record::now());
+  };
+  CalibrationJob lesson{pupil.fill.mark.thing, std::move(request), std::move(pupil.readings), options, keep};
   return answer(taught_json(context.calibrations.ask(std::move(lesson))), 202);
 }
 

@@ -89,9 +89,10 @@ void CalibrationJobs::run(Slot& slot) {
   std::vector<Problem> problems;
   try {
     const CalibrationJob& lesson = slot.lesson;
-    const calibrate::Prior prior = calibrate::draw_prior(lesson.request, lesson.options, told);
-    learned = std::make_shared<const calibrate::Learned>(calibrate::learn(prior, lesson.readings, lesson.options));
+    learned = std::make_shared<const calibrate::Learned>(
+        calibrate::teach(lesson.request, lesson.readings, lesson.options, told));
     end = OrderState::ready;
+    if (lesson.keep) lesson.keep(*learned);
   } catch (const Error& error) {
     problems = error.problems();
   } catch (const std::exception& error) {

@@ -1,6 +1,7 @@
 #pragma once
 #include <condition_variable>
 #include <deque>
+#include <functional>
 #include <map>
 #include <memory>
 #include <mutex>
@@ -20,6 +21,7 @@ struct CalibrationJob {
   forecast::Request request;
   std::vector<calibrate::CoreReading> readings;
   calibrate::LearnOptions options;
+  std::function<void(const calibrate::Learned&)> keep{};  ///< told once it is ready; may throw RunError
 };
 
 /// How far one is.
@@ -29,7 +31,7 @@ struct CalibrationResult {
   std::string doing;
   std::size_t readings = 0;                           ///< days it learns from
   std::shared_ptr<const calibrate::Learned> learned;  ///< when ready
-  std::vector<Problem> problems;                      ///< when failed
+  std::vector<Problem> problems;                      ///< when failed, or when it could not be kept
 };
 
 /// Lets forecasts learn in the background, one after the other, and keeps the last of each fill. For many threads.

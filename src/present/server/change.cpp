@@ -10,6 +10,7 @@
 #include "model/forecast/run.hpp"
 #include "planning/plan/blend_step.hpp"
 #include "planning/plan/count_step.hpp"
+#include "planning/plan/fill_request.hpp"
 #include "planning/plan/forecast_step.hpp"
 #include "planning/plan/vessel_step.hpp"
 
@@ -191,12 +192,7 @@ Case make_case(const site::Site& site, const Change& change) {
   Case made{site, design_of(site, change), 0.0, {}, change.most_water_kg_day};
   check_design(made.design);
   if (change.start_date) made.site.start_date = *change.start_date;
-  if (change.moisture_wet) {
-    made.site.blend.moisture_target_wet = *change.moisture_wet;
-    material::Range& allowed = made.site.blend.limits.moisture_wet;  // whoever tries a moisture knows the limits
-    allowed.low = std::min(allowed.low, *change.moisture_wet);
-    allowed.high = std::max(allowed.high, *change.moisture_wet);
-  }
+  if (change.moisture_wet) plan::aim_at_moisture(made.site, *change.moisture_wet);
   if (change.shares) {
     check_shares(site, *change.shares);
     made.site.blend.shares_by_mass = *change.shares;
@@ -218,6 +214,7 @@ plan::VesselPlan forecast_case(const Case& what, const weather::Series& weather,
   site.members = members;
   if (what.most_water_kg_day) site.water.most_reaching_kg_day = *what.most_water_kg_day;
   plan::VesselPlan plan = plan_case(what);
+  plan.own = what.own;
   plan::add_forecast(plan, site, weather, plan::forecast_engine(), progress);
   if (plan.forecast.stopped_by_user) throw RunError("", "stopped on request", "nothing was kept");
   return plan;

@@ -35,6 +35,7 @@ struct Case {
   double moisture_wet = 0.0;
   material::Blend as_delivered;
   std::optional<double> most_water_kg_day;
+  forecast::OwnReadings own{};  ///< of a fill of the records
 };
 
 /// Throws InputError for a vessel or feedstock that is not in the site file, clashing channels, and sizes that cannot

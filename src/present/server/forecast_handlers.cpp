@@ -1,6 +1,7 @@
 #include <algorithm>
 
 #include "core/base/date.hpp"
+#include "model/forecast/checkpoint.hpp"
 #include "present/server/forecast_json.hpp"
 #include "present/server/guard.hpp"
 #include "present/server/handlers.hpp"
@@ -39,13 +40,23 @@ Change change_of_fill(const ServerContext& context, const record::Store& store, 
   return change;
 }
 
-Change asked_change(ServerContext& context, const Json& json) {
+/// What is asked for, and what the readings of the fill taught, where it names one.
+struct Asked {
+  Change change;
+  forecast::OwnReadings own;
+};
+
+Asked asked_of(ServerContext& context, const Json& json) {
   if (json.contains("fill") && json["fill"].is_string()) {
     const auto store = context.stores.take();
-    return change_of_fill(context, *store, json["fill"].get<std::string>());
+    const std::string id = json["fill"].get<std::string>();
+    Asked asked{change_of_fill(context, *store, id), {}};
+    const vessel::Design& design = named_design(context.site, asked.change.design);
+    asked.own = (*context.own)(*record::current<record::Fill>(*store, id), design);
+    return asked;
   }
   if (!json.contains("change")) throw InputError("forecast", "names no fill and no change", "give one of them");
-  return read_change(json["change"]);
+  return {read_change(json["change"]), {}};
 }
 
 Progressed ready_one(ServerContext& context, const Request& ask) {
@@ -90,10 +101,11 @@ Response order_forecast(ServerContext& context, const Request& ask) {
   const Json json = body_json(ask);
   if (!json.is_object()) throw InputError("forecast", "is no object", "send a JSON object");
   const std::string grid = json.value("grid", Json("draft")) == Json("standard") ? "standard" : "draft";
-  const Change change = asked_change(context, json);
-  Order order{make_case(context.site, change), context.weather,
+  const Asked asked = asked_of(context, json);
+  Order order{make_case(context.site, asked.change), context.weather,
               grid == "standard" ? forecast::Grid::standard : forecast::Grid::draft, context.site.members,
-              grid + text_of(change)};
+              grid + text_of(asked.change) + std::to_string(forecast::print_of(asked.own))};
+  order.what.own = asked.own;
   return answer(progress_json(context.forecasts.ask(std::move(order))), 202);
 }
 
@@ -103,6 +115,7 @@ Response get_forecast(ServerContext& context, const Request& ask) {
   Json json = progress_json(*found);
   if (found->result) {
     json.update(layout_json(*found->result));
+    json["follows_readings"] = !found->result->own.draws.empty();
     json["forecast"] = outcome_json(*found->result, chart_rows);
   }
   return answer(json);

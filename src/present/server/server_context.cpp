@@ -11,8 +11,14 @@ ServerContext::ServerContext(site::Site the_site, Safety the_safety, std::filesy
       weather(std::make_shared<const weather::Series>(plan::weather_of(site))),
       setting(&site),
       facts(yard::facts_of(site)),
-      rhythm{.water =
-                 yard::water_lookup(std::make_shared<plan::Programmes>(site), record::here(), yard::Patience::none)},
+      own(std::make_shared<yard::OwnLookup>(record::store_path(site.file), site, record::here(),
+                                            [this](const auto& use) {
+                                              const auto store = stores.take();
+                                              use(*store);
+                                            })),
+      rhythm{.water = yard::water_lookup(
+                 std::make_shared<plan::Programmes>(site), record::here(), yard::Patience::none,
+                 [own = own](const record::Fill& fill, const vessel::Design& design) { return (*own)(fill, design); })},
       safety(std::move(the_safety)),
       stores(record::store_path(site.file)),
       writes(record::store_path(site.file)),

@@ -14,6 +14,7 @@
 #include "present/server/store_pool.hpp"
 #include "present/server/store_watch.hpp"
 #include "present/server/write_queue.hpp"
+#include "yard/learned/learned.hpp"
 #include "yard/record/doubt.hpp"
 #include "yard/record/due.hpp"
 
@@ -35,8 +36,9 @@ struct ServerContext {
   site::Site site;
   std::shared_ptr<const weather::Series> weather;  ///< read once
   yard::Setting setting;
-  record::YardFacts facts;  ///< what the site says of entries, to ask the unlikely back
-  record::Rhythm rhythm;    ///< with the water programmes of the site
+  record::YardFacts facts;               ///< what the site says of entries, to ask the unlikely back
+  std::shared_ptr<yard::OwnLookup> own;  ///< what the readings of each fill taught
+  record::Rhythm rhythm;                 ///< with the water programmes of the site
   Safety safety;
   int port = 0;  ///< once a server listens
   StorePool stores;

@@ -1,5 +1,6 @@
 #include "yard/state/water_due.hpp"
 
+#include "core/base/date.hpp"
 #include "core/base/error.hpp"
 #include "planning/water/words.hpp"
 #include "yard/state/state.hpp"
@@ -26,16 +27,18 @@ record::WaterAsked still_working() {
 }  // namespace
 
 record::WaterLookup water_lookup(std::shared_ptr<plan::Programmes> programmes, const std::string& zone,
-                                 Patience patience) {
-  return [programmes = std::move(programmes), zone, patience](const record::VesselGlance& glance,
-                                                              date::Day day) -> std::optional<record::WaterAsked> {
+                                 Patience patience, OwnOf own) {
+  return [programmes = std::move(programmes), zone, patience, own = std::move(own)](
+             const record::VesselGlance& glance, date::Day day) -> std::optional<record::WaterAsked> {
     const site::Site& site = programmes->site();
     const vessel::Design* design = design_of(glance.vessel, &site);
     if (design == nullptr || !glance.fill) return std::nullopt;
     try {
-      const date::Day filled = record::local_day(glance.fill->filled_at, zone);
+      const plan::Filling filling{date::to_iso(record::local_day(glance.fill->filled_at, zone)),
+                                  glance.fill->moisture_wet,
+                                  own ? own(*glance.fill, *design) : forecast::OwnReadings{}};
       const water::Programme* programme =
-          patience == Patience::waits ? &programmes->of(*design, filled) : programmes->ready(*design, filled);
+          patience == Patience::waits ? &programmes->of(*design, filling) : programmes->ready(*design, filling);
       if (programme == nullptr) return still_working();
       return asked_of(*programme, day, site.units);
     } catch (const Error&) {

@@ -110,5 +110,15 @@ TEST(OddsOf, PeaksSpreadByTheDiscrepancy) {
   EXPECT_EQ(odds[0].share, 1.0);
 }
 
+TEST(Band, OfAHeapThatLearnedFromItsReadingsIsAsWideAsTheseLeaveIt) {
+  const std::vector<double> members(9, 60.0);
+  OwnReadings own{{{0.0}}, 2.5};
+  const Banded peak = band_around(60.0, 60.0, members, peak_kind, Grid::standard, discrepancy_of(own));
+  EXPECT_NEAR(peak.high - 60.0, 1.2816 * 2.5, 0.01);
+  own.misfit_k = 0.1;
+  EXPECT_EQ(discrepancy_of(own).peak_k, discrepancy.average_k) << "no less than averages miss by";
+  EXPECT_EQ(discrepancy_of({}).peak_k, discrepancy.peak_k);
+}
+
 }  // namespace
 }  // namespace stillheap::forecast

@@ -103,5 +103,23 @@ TEST(RunMembers, StopWhenAsked) {
   EXPECT_LT(run_members(members, [](double) { return false; }).size(), members.size());
 }
 
+TEST(OwnReadings, TakeThePlaceOfThePublishedHeaps) {
+  Request request = common_request(5);
+  const Member before = middle_member(request);
+  EXPECT_EQ(before.parameters.rate_factor, central_parameters(request.blend).rate_factor);
+  std::vector<double> low(input_count(), 0.0), high(input_count(), 0.0);
+  low[input_moisture] = -1.0;
+  high[input_moisture] = 2.0;
+  request.own = {{low, high}, 1.5};
+  EXPECT_NEAR(middle_member(request).request.blend.moisture_wet, request.blend.moisture_wet + 0.5 * moisture_deviation,
+              1e-12)
+      << "the mean of the draws";
+  const auto members = draw_members(request, 4, 1);
+  ASSERT_EQ(members.size(), 4U);
+  EXPECT_NEAR(members[0].request.blend.moisture_wet, request.blend.moisture_wet - moisture_deviation, 1e-12);
+  EXPECT_NEAR(members[3].request.blend.moisture_wet, request.blend.moisture_wet + 2.0 * moisture_deviation, 1e-12);
+  EXPECT_TRUE(members[0].request.own.draws.empty());
+}
+
 }  // namespace
 }  // namespace stillheap::forecast

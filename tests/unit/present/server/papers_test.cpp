@@ -5,7 +5,9 @@
 #include <nlohmann/json.hpp>
 #include <thread>
 
+#include "model/forecast/ensemble.hpp"
 #include "present/server/serve.hpp"
+#include "yard/learned/learned.hpp"
 #include "yard/record/ident.hpp"
 
 namespace stillheap::server {
@@ -56,6 +58,34 @@ class Papers : public testing::Test {
     }
     add(entries);
   }
+  /// As if the fill's readings had said that it is wetter than planned, and another run of the program had kept it.
+  void teach(double deviations) {
+    const record::Store store = record::Store::open(record::store_path(house_->site.file));
+    const record::Fill fill = *record::current<record::Fill>(store, fill_);
+    const auto readings = yard::readings_to_learn(store, fill, record::now());
+    std::vector<double> wetter(forecast::input_count(), 0.0);
+    wetter[forecast::input_moisture] = deviations;
+    calibrate::Learned learned;
+    learned.readings = static_cast<int>(readings.size());
+    learned.follows = true;
+    learned.own = {{wetter}, 1.0};
+    const auto request = plan::fill_request(house_->site, house_->site.vessels.front(),
+                                            yard::filling_of(fill, record::here()), yard::learned_days);
+    yard::keep_learned(store.file(), fill, calibrate::basis_of(request, readings), learned, record::now());
+  }
+  /// The fill's draft forecast, without a band.
+  json drafted() {
+    house_->site.members = 0;
+    house_->site.forecast_days = 30;
+    const json asked = json::parse(ask("POST", "/api/forecasts", {{"fill", fill_}, {"grid", "draft"}}).body);
+    const std::string path = "/api/forecasts/" + asked.at("id").get<std::string>();
+    for (int tries = 0; tries < 6000; ++tries) {
+      json state = json::parse(ask("GET", path).body);
+      if (state.at("state") != "waiting" && state.at("state") != "running") return state;
+      std::this_thread::sleep_for(std::chrono::milliseconds{20});
+    }
+    return {};
+  }
   Response ask(const std::string& method, const std::string& path, const json& body = nullptr) {
     Request ask;
     ask.method = method;
@@ -77,8 +107,9 @@ class Papers : public testing::Test {
   static constexpr long long filled_s = 1767225600;
   std::string fill_;
 
- private:
   fs::path folder_;
+
+ private:
   std::unique_ptr<ServerContext> house_;
 };
 
@@ -168,6 +199,20 @@ TEST_F(Papers, AForecastDoesNotLearnFromTooLittle) {
   EXPECT_EQ(told.at("state"), "refused");
   EXPECT_NE(told.at("doing").get<std::string>().find("at least 10"), std::string::npos) << told;
   EXPECT_EQ(ask("POST", at("/calibration"), json::object()).status, 422);
+}
+
+TEST_F(Papers, WhatWasLearnedIsThereAfterAStartAndTheForecastFollowsIt) {
+  read(14, 50.0);
+  teach(1.5);
+  const json told = json::parse(ask("GET", at("/calibration")).body);
+  EXPECT_EQ(told.at("state"), "ready") << told;
+  EXPECT_EQ(told.at("learned").at("readings"), 14);
+  const json forecast = drafted();
+  EXPECT_EQ(forecast.at("follows_readings"), true);
+  fs::remove_all(folder_ / "site.learned");
+  const json plain = drafted();
+  EXPECT_EQ(plain.at("follows_readings"), false);
+  EXPECT_NE(plain.at("forecast").at("summary"), forecast.at("forecast").at("summary"));
 }
 
 TEST_F(Papers, AForecastThatLearnsShowsItsProgressAndCanBeStopped) {

@@ -1,0 +1,107 @@
+#include "model/calibrate/kept.hpp"
+
+#include <algorithm>
+#include <array>
+#include <bit>
+
+#include "core/base/error.hpp"
+#include "model/forecast/prior.hpp"
+#include "model/forecast/sealed.hpp"
+
+namespace stillheap::forecast {
+
+constexpr auto members_of(Is<Banded> auto& s) noexcept {
+  auto& [middle, low, high] = s;
+  return std::tie(middle, low, high);
+}
+
+}  // namespace stillheap::forecast
+
+namespace stillheap::calibrate {
+
+using forecast::Is;
+
+constexpr auto members_of(Is<Basis> auto& s) noexcept {
+  auto& [request, model, readings] = s;
+  return std::tie(request, model, readings);
+}
+
+constexpr auto members_of(Is<Outlook> auto& s) noexcept {
+  auto& [misfit, cool_day, cool_share, never_warm, core] = s;
+  return std::tie(misfit, cool_day, cool_share, never_warm, core);
+}
+
+constexpr auto members_of(Is<LearnedValue> auto& s) noexcept {
+  auto& [name, what, mean, deviation] = s;
+  return std::tie(name, what, mean, deviation);
+}
+
+constexpr auto members_of(Is<Learned> auto& s) noexcept {
+  auto& [readings, follows, before, after, values, courses, effective, own] = s;
+  return std::tie(readings, follows, before, after, values, courses, effective, own);
+}
+
+constexpr auto members_of(Is<Kept> auto& s) noexcept {
+  auto& [basis, at, learned] = s;
+  return std::tie(basis, at, learned);
+}
+
+namespace {
+
+constexpr int version = 1;
+
+forecast::Seal seal() { return forecast::seal_for<Kept>("stillheap learned", version, "let the forecast learn again"); }
+
+void add_number(Fingerprint& print, double value) { print.add(std::bit_cast<std::array<std::uint8_t, 8>>(value)); }
+
+std::uint64_t print_of_model() {
+  Fingerprint print;
+  for (const physics::ParameterRow& row : physics::parameter_rows()) {
+    print.add(std::string_view(row.name));
+    add_number(print, physics::Parameters{}.*row.member);
+    add_number(print, row.deviation);
+  }
+  for (const forecast::PriorDraw& draw : forecast::prior_draws()) {
+    for (const forecast::Shift& shift : draw) {
+      for (const double value : shift) add_number(print, value);
+    }
+  }
+  return print.value();
+}
+
+}  // namespace
+
+std::uint64_t print_of(std::span<const CoreReading> readings, std::size_t count) {
+  Fingerprint print;
+  for (std::size_t i = 0; i + 1 < std::min(count, readings.size()); ++i) {
+    add_number(print, readings[i].day);
+    add_number(print, readings[i].celsius);
+  }
+  return print.value();
+}
+
+Basis basis_of(forecast::Request request, std::span<const CoreReading> readings) {
+  // What only says how the answer is shown, or how finely it is worked out, does not change what was learned.
+  request.own = {};
+  request.members = 0;
+  request.picture_days.clear();
+  request.animated = false;
+  request.grid = forecast::Grid::draft;
+  return {forecast::print_of(request), print_of_model(), print_of(readings, readings.size())};
+}
+
+void write_kept(const Kept& kept, const std::filesystem::path& file) {
+  Kept lean = kept;
+  lean.learned.courses.clear();
+  forecast::write_sealed(seal(), forecast::Cbor::to_cbor(forecast::packed(lean)), file);
+}
+
+std::optional<Kept> read_kept(const std::filesystem::path& file) {
+  try {
+    return forecast::unsealed<Kept>(seal(), file);
+  } catch (const InputError&) {
+    return std::nullopt;
+  }
+}
+
+}  // namespace stillheap::calibrate

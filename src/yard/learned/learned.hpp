@@ -1,0 +1,83 @@
+#pragma once
+#include <filesystem>
+#include <functional>
+#include <map>
+#include <mutex>
+#include <optional>
+#include <span>
+#include <string>
+#include <vector>
+
+#include "model/calibrate/kept.hpp"
+#include "planning/plan/fill_request.hpp"
+#include "yard/record/read.hpp"
+#include "yard/record/store.hpp"
+#include "yard/record/touched.hpp"
+
+/// What the readings of a fill taught, beside the records: forecast, cards and water follow it.
+namespace stillheap::yard {
+
+inline constexpr int learned_days = 365;  ///< of the forecast that learns; chosen: as the page's
+
+/// "yard/site.learned/FILL.cbor" for "yard/site.records.sqlite". It can be learned anew, so no copy holds it.
+[[nodiscard]] std::filesystem::path learned_file(const std::filesystem::path& store_file, const std::string& fill);
+
+/// A fill of the records as the plan takes it.
+[[nodiscard]] plan::Filling filling_of(const record::Fill& fill, const std::string& zone);
+
+/// The daily core readings that a fill's forecast can learn from, up to `until` and its last day.
+[[nodiscard]] std::vector<calibrate::CoreReading> readings_to_learn(const record::Store& store,
+                                                                    const record::Fill& fill, record::Instant until);
+
+/// Writes what was learned of a fill at `at`. Throws RunError when it cannot be written.
+void keep_learned(const std::filesystem::path& store_file, const record::Fill& fill, const calibrate::Basis& basis,
+                  const calibrate::Learned& learned, record::Instant at);
+
+/// How something learned stands to what is known now.
+enum class Standing {
+  holds,     ///< from all readings
+  may_grow,  ///< readings came since
+  not_his    ///< site file, fill or program are others, or a reading that was learned from was corrected
+};
+struct Taught {
+  calibrate::Kept kept;
+  Standing standing = Standing::holds;
+};
+
+/// What is kept of a fill and how it stands to the readings of today and to what would be forecast without any; nothing
+/// when nothing is kept.
+[[nodiscard]] std::optional<Taught> taught_of(const std::filesystem::path& store_file, const record::Fill& fill,
+                                              const forecast::Request& without_readings,
+                                              std::span<const calibrate::CoreReading> readings);
+
+/// What the forecast of a fill starts from beside the site file; nothing when nothing was learned, the model could not
+/// follow the heap, a reading that was learned from was corrected, or it was learned for another site file, fill or
+/// program. Never throws for a site that cannot be planned. For many threads; an answer is kept until something new is
+/// said of the fill.
+class OwnLookup {
+ public:
+  using WithStore = std::function<void(const std::function<void(const record::Store&)>&)>;
+  /// `site` and what `with_store` needs must outlive it.
+  OwnLookup(std::filesystem::path store_file, const site::Site& site, std::string zone, WithStore with_store);
+  [[nodiscard]] forecast::OwnReadings operator()(const record::Fill& fill, const vessel::Design& design);
+
+ private:
+  struct Seen {
+    std::filesystem::file_time_type written;
+    std::string fill_entry;
+    forecast::OwnReadings own;
+  };
+  void drop_touched(const record::Store& store);
+  [[nodiscard]] forecast::OwnReadings find(const record::Store& store, const record::Fill& fill,
+                                           const vessel::Design& design) const;
+
+  std::filesystem::path store_file_;
+  const site::Site& site_;
+  std::string zone_;
+  WithStore with_store_;
+  std::mutex mutex_;
+  record::Waterline line_;
+  std::map<std::string, Seen> seen_;
+};
+
+}  // namespace stillheap::yard

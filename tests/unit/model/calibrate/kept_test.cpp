@@ -1,0 +1,90 @@
+#include "model/calibrate/kept.hpp"
+
+#include <gtest/gtest.h>
+
+#include <fstream>
+
+#include "../forecast/sample_request.hpp"
+
+namespace stillheap::calibrate {
+namespace {
+
+namespace fs = std::filesystem;
+
+class KeptFile : public ::testing::Test {
+ protected:
+  fs::path file = fs::path(::testing::TempDir()) / "kept" / "one.cbor";
+  void SetUp() override { fs::create_directories(file.parent_path()); }
+  void TearDown() override { fs::remove_all(file.parent_path()); }
+};
+
+std::vector<CoreReading> read_on(int days) {
+  std::vector<CoreReading> readings;
+  for (int day = 0; day < days; ++day) readings.push_back({day + 0.5, 40.0 + day});
+  return readings;
+}
+
+Kept sample() {
+  Kept kept;
+  kept.basis = basis_of(forecast::common_request(30), read_on(12));
+  kept.learned_at_s = 1777000000;
+  kept.learned.readings = 12;
+  kept.learned.follows = true;
+  kept.learned.after.core_c = {{40.0, 38.0, 43.5}, {41.0, 39.0, 44.0}};
+  kept.learned.values = {{"moisture as filled", "wet basis, 3 % a deviation", 0.7, 0.4}};
+  kept.learned.courses = {{1.0, 2.0}};
+  kept.learned.own = {{{0.1, -0.2}, {0.3, 0.4}}, 1.7};
+  return kept;
+}
+
+TEST_F(KeptFile, ComesBackBitForBitButForTheCourses) {
+  write_kept(sample(), file);
+  const auto back = read_kept(file);
+  ASSERT_TRUE(back.has_value());
+  EXPECT_EQ(back->basis, sample().basis);
+  EXPECT_EQ(back->learned_at_s, 1777000000);
+  EXPECT_EQ(back->learned.own.draws, sample().learned.own.draws);
+  EXPECT_EQ(back->learned.own.misfit_k, 1.7);
+  EXPECT_EQ(back->learned.after.core_c[1].high, 44.0);
+  EXPECT_EQ(back->learned.values.front().name, "moisture as filled");
+  EXPECT_TRUE(back->learned.courses.empty());
+}
+
+TEST_F(KeptFile, IsNotThereWhenMissingCutOrChanged) {
+  EXPECT_FALSE(read_kept(file).has_value());
+  write_kept(sample(), file);
+  std::string bytes;
+  {
+    std::ifstream in(file, std::ios::binary);
+    bytes.assign(std::istreambuf_iterator<char>(in), {});
+  }
+  for (const std::size_t at : {std::size_t{0}, bytes.size() / 2, bytes.size() - 9}) {
+    std::string other = bytes;
+    other[at] = static_cast<char>(other[at] ^ 0x41);
+    std::ofstream(file, std::ios::binary) << other;
+    EXPECT_FALSE(read_kept(file).has_value()) << at;
+  }
+  std::ofstream(file, std::ios::binary) << bytes.substr(0, bytes.size() / 3);
+  EXPECT_FALSE(read_kept(file).has_value());
+}
+
+TEST(Basis, TellsAnotherBlendAndACorrectedReadingButNotOneOfTheLastDay) {
+  forecast::Request request = forecast::common_request(30);
+  const Basis first = basis_of(request, read_on(12));
+  std::vector<CoreReading> readings = read_on(12);
+  readings.back().celsius += 3.0;
+  EXPECT_EQ(basis_of(request, readings), first) << "the last day may still grow";
+  readings[4].celsius += 0.5;
+  EXPECT_NE(basis_of(request, readings).readings, first.readings);
+  EXPECT_EQ(print_of(read_on(20), 12), first.readings) << "readings that came since do not count";
+  request.own.draws = {{1.0}};
+  EXPECT_EQ(basis_of(request, read_on(12)), first) << "what was learned before is no part of it";
+  request.members = 64;
+  request.animated = true;
+  EXPECT_EQ(basis_of(request, read_on(12)), first) << "nor is how the answer is shown";
+  request.blend.moisture_wet += 0.01;
+  EXPECT_NE(basis_of(request, read_on(12)).request, first.request);
+}
+
+}  // namespace
+}  // namespace stillheap::calibrate

@@ -1,0 +1,103 @@
+#include "yard/learned/learned.hpp"
+
+#include <gtest/gtest.h>
+
+#include "../../planning/plan/yard.hpp"
+#include "../record/yard.hpp"
+#include "model/forecast/ensemble.hpp"
+#include "yard/record/moment.hpp"
+
+namespace stillheap::yard {
+namespace {
+
+namespace fs = std::filesystem;
+
+/// One heap of which fourteen days were read and something was learned.
+class Learned : public testing::Test {
+ protected:
+  site::Site site = plan::test::small_yard();
+  record::test::Yard records;
+  record::Fill fill = *record::current<record::Fill>(records.store, records.fill_id);
+  OwnLookup own{records.store.file(), site, "UTC", [this](const auto& use) { use(records.store); }};
+  const vessel::Design& design = site.vessels.front();
+
+  void SetUp() override {
+    for (int day = 1; day <= 14; ++day) read(day, 40.0 + day);
+  }
+  std::string read(int day, double celsius) {
+    record::Reading one = record::test::reading(records.fill_id, celsius, "2025-03-02T12:00Z");
+    one.at = fill.filled_at + std::chrono::hours{24 * day};
+    return record::add(records.store, one).id;
+  }
+  [[nodiscard]] forecast::Request request() const {
+    return plan::fill_request(site, design, filling_of(fill, "UTC"), learned_days);
+  }
+  [[nodiscard]] std::vector<calibrate::CoreReading> readings() const {
+    return readings_to_learn(records.store, fill, record::now());
+  }
+  void keep() {
+    calibrate::Learned learned;
+    learned.readings = static_cast<int>(readings().size());
+    learned.follows = true;
+    learned.own = {{std::vector<double>(forecast::input_count(), 0.5)}, 1.5};
+    keep_learned(records.store.file(), fill, calibrate::basis_of(request(), readings()), learned, record::now());
+  }
+  bool used() { return !own(fill, design).draws.empty(); }
+};
+
+TEST_F(Learned, IsThereAfterAStartAndGrowsOldWithNewReadings) {
+  EXPECT_FALSE(used());
+  EXPECT_FALSE(taught_of(records.store.file(), fill, request(), readings()).has_value());
+  keep();
+  EXPECT_TRUE(used());
+  EXPECT_EQ(own(fill, design).misfit_k, 1.5);
+  EXPECT_EQ(taught_of(records.store.file(), fill, request(), readings())->standing, Standing::holds);
+  (void)read(15, 60.0);
+  EXPECT_TRUE(used()) << "what came since is no reason to forget";
+  EXPECT_EQ(taught_of(records.store.file(), fill, request(), readings())->standing, Standing::may_grow);
+}
+
+TEST_F(Learned, IsNotUsedOnceAReadingItLearnedFromIsCorrected) {
+  const std::string wrong = read(9, 64.0);  // the warmest of its day
+  keep();
+  ASSERT_TRUE(used());
+  record::Reading mended = *record::current<record::Reading>(records.store, wrong);
+  mended.mark = record::test::by("ab");
+  mended.mark.corrects = wrong;
+  mended.mark.reason = "other unit";
+  mended.value = 30.0;
+  (void)record::add(records.store, mended);
+  EXPECT_FALSE(used());
+  EXPECT_EQ(taught_of(records.store.file(), fill, request(), readings())->standing, Standing::not_his);
+}
+
+TEST_F(Learned, IsNotUsedForAnotherSiteFileOrAnotherFill) {
+  keep();
+  site.surfaces.shade_share = 0.9;
+  OwnLookup anew{records.store.file(), site, "UTC", [this](const auto& use) { use(records.store); }};
+  EXPECT_TRUE(anew(fill, design).draws.empty());
+  site.surfaces.shade_share = 0.0;
+  record::Fill wetter = fill;
+  wetter.mark = record::test::by("ab");
+  wetter.mark.corrects = fill.mark.id;
+  wetter.mark.reason = "squeezed again";
+  wetter.moisture_wet = 0.7;
+  const std::string id = record::add(records.store, wetter).id;
+  fill = *record::current<record::Fill>(records.store, id);
+  EXPECT_FALSE(used());
+}
+
+TEST_F(Learned, ADamagedFileIsNone) {
+  keep();
+  const fs::path file = learned_file(records.store.file(), fill.mark.thing);
+  fs::resize_file(file, fs::file_size(file) / 2);
+  EXPECT_FALSE(used());
+}
+
+TEST(LearnedFile, LiesBesideTheStoreWhateverTheFillIsCalled) {
+  const fs::path file = learned_file("yard/site.records.sqlite", "../../escape");
+  EXPECT_EQ(file.parent_path(), fs::path("yard/site.learned"));
+}
+
+}  // namespace
+}  // namespace stillheap::yard
