@@ -18,6 +18,10 @@ using forecast::Member;
 using forecast::RunHistory;
 
 constexpr double most_deviations_off = 1.5;
+constexpr int parts = 3;               // of the readings; chosen
+constexpr double shifted_share = 0.5;  // of the members that weighing leaves in effect in each part; chosen
+constexpr double prior_share = 0.7;    // of the work, as progress shows it; chosen, as the next
+constexpr double parts_share = 0.85;
 
 double most_misfit_k(const LearnOptions& options) { return most_deviations_off * options.deviation_k; }
 
@@ -111,14 +115,59 @@ std::vector<rules::HeatDay> days_of(const Course& course) {
 }
 
 /// What a forecast needs to follow the readings. The states are in no order that matters: evenly spaced ones serve.
-forecast::OwnReadings own_of(const Vectors& states, std::size_t days, double misfit_k) {
-  forecast::OwnReadings own{{}, misfit_k};
+forecast::OwnReadings own_of(const Vectors& states, std::size_t days) {
+  forecast::OwnReadings own;
   const std::size_t count = std::min(most_draws, states.size());
   for (std::size_t m = 0; m < count; ++m) {
     const std::vector<double>& state = states[m * states.size() / count];
     own.draws.push_back(deviations_of({state.begin() + static_cast<std::ptrdiff_t>(days), state.end()}));
   }
   return own;
+}
+
+/// The courses of those that came to their end. Throws RunError when progress asks to stop.
+std::vector<Course> courses_of(const std::vector<Member>& members, int days, const Progress& progress) {
+  bool stopped = false;
+  std::vector<std::optional<RunHistory>> runs;
+  forecast::run_members(
+      members, runs,
+      [&](double share) {
+        if (progress && !progress(share)) stopped = true;
+        return !stopped;
+      },
+      [] {});
+  if (stopped) throw RunError("calibration", "stopped on request", "nothing was kept");
+  std::vector<Course> courses;
+  for (const RunHistory& run : forecast::finished_tracks(runs)) courses.push_back(course_of(run, days));
+  return courses;
+}
+
+/// The learned values alone, learned in `parts` steps from runs anew, each with errors as much larger as makes all
+/// steps together count the readings once. The first step has the prior's runs; the others run no farther than the
+/// readings. Source: Emerick and Reynolds 2013, "Ensemble smoother with multiple data assimilation", Computers &
+/// Geosciences 55, 3-15 (from memory).
+Vectors in_parts(const Prior& prior, const std::vector<CoreReading>& readings, const LearnOptions& options,
+                 const Progress& progress) {
+  Observed observed = observed_of(readings, options);
+  for (double& one : observed.deviations) one *= std::sqrt(static_cast<double>(parts));
+  const SmootherRule rule{shifted_share, options.seed};
+  Vectors states;
+  for (const Member& member : prior.members) states.push_back(read_values(member, prior.request));
+  const Vectors drawn = states;
+  Prior now = prior;
+  for (int part = 0; part < parts; ++part) {
+    if (part > 0) {
+      forecast::Request as_far = prior.request;
+      as_far.days = std::min(prior.request.days, static_cast<int>(std::ceil(readings.back().day)) + 1);
+      std::vector<Member> members;
+      for (const std::vector<double>& one : states) members.push_back(forecast::member_at(as_far, deviations_of(one)));
+      now.courses = courses_of(members, as_far.days,
+                               [&](double share) { return !progress || progress((part - 1 + share) / (parts - 1)); });
+    }
+    states = bridge(states, predictions_of(now, readings), observed, rule).states;
+    hold_possible(states, drawn);
+  }
+  return states;
 }
 
 void check(const Prior& prior, const std::vector<CoreReading>& readings, const LearnOptions& options) {
@@ -232,7 +281,6 @@ Learned learn(const Prior& prior, std::span<const CoreReading> readings, const L
   for (std::vector<double>& one : learned.courses) one.resize(days);
   learned.before = outlook_of(prior.courses, those, prior.twin);
   learned.after = outlook_of(learned.courses, those, prior.twin);
-  learned.own = own_of(bridged.states, days, learned.after.misfit_k);
   learned.follows =
       learned.after.misfit_k <= most_misfit_k(options) && !is_strange(predictions, observed, options.seed);
   return learned;
@@ -240,19 +288,30 @@ Learned learn(const Prior& prior, std::span<const CoreReading> readings, const L
 
 Learned teach(const forecast::Request& request, std::span<const CoreReading> readings, const LearnOptions& options,
               const Progress& progress) {
-  const Prior prior = draw_prior(request, options, progress);
+  const auto share_of = [&](double from, double to) {
+    return [&progress, from, to](double share) { return !progress || progress(from + (to - from) * share); };
+  };
+  const Prior prior = draw_prior(request, options, share_of(0.0, prior_share));
+  const std::vector<CoreReading> those = used(readings, options);
   Learned learned = learn(prior, readings, options);
+  if (!learned.follows) return learned;
+  const Vectors states = in_parts(prior, those, options, share_of(prior_share, parts_share));
   forecast::Request follows = prior.request;
-  follows.own = learned.own;
-  const std::vector<RunHistory> line =
-      forecast::run_members({forecast::middle_member(follows)}, [](double) { return true; });
-  if (line.size() != 1 || line.front().stopped) {
-    learned.own = {};
-    return learned;
-  }
-  const Course course = course_of(line.front(), request.days);
-  learned.own.misfit_k = misfit_k(used(readings, options), [&](double day) { return core_at(course, day); });
-  if (!learned.follows || learned.own.misfit_k > most_misfit_k(options)) learned.own.draws.clear();
+  follows.own = own_of(states, 0);
+  const std::vector<Course> courses =
+      courses_of(forecast::draw_members(follows, static_cast<int>(follows.own.draws.size()), options.seed),
+                 request.days, share_of(parts_share, 1.0));
+  const std::vector<Course> line = courses_of({forecast::middle_member(follows)}, request.days, {});
+  if (line.empty() || courses.size() < 3) return learned;
+  follows.own.misfit_k = misfit_k(those, [&](double day) { return core_at(line.front(), day); });
+  learned.own.misfit_k = follows.own.misfit_k;
+  if (follows.own.misfit_k > most_misfit_k(options)) return learned;
+  learned.own = follows.own;
+  learned.courses = courses;
+  learned.after = outlook_of(courses, those, prior.twin);
+  learned.values.clear();
+  const std::vector<Learnable> names = learnables();
+  for (std::size_t i = 0; i < names.size(); ++i) learned.values.push_back(value_of(names[i], states, i));
   return learned;
 }
 

@@ -104,9 +104,11 @@ inline constexpr std::size_t most_draws = 64;  ///< chosen: as many members as t
 [[nodiscard]] Learned learn(const Prior& prior, std::span<const CoreReading> readings,
                             const LearnOptions& options = {});
 
-/// All of it: draws the prior, learns, and runs the forecast's middle line from what was learned, for the courses are
-/// no runs. Its misfit stands in `own`; a line that misses the readings by more than `follows` allows leaves `own`
-/// without draws. Throws as the two above.
+/// All of it: draws the prior and learns; where the model follows the heap, learns the values again in parts, each from
+/// runs of its own, so that a forecast that starts from them follows too, and runs that forecast. Then `after`,
+/// `values` and `courses` are those of runs, no longer mixed, and `own` is for all forecasts of this heap. A middle
+/// line that still misses the readings by more than `follows` allows leaves `own` without draws. Throws as the two
+/// above.
 [[nodiscard]] Learned teach(const forecast::Request& request, std::span<const CoreReading> readings,
                             const LearnOptions& options = {}, const Progress& progress = {});
 

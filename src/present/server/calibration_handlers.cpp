@@ -71,6 +71,7 @@ Json learned_json(const calibrate::Learned& learned) {
   }
   return {{"readings", learned.readings},
           {"follows", learned.follows},
+          {"used", !learned.own.draws.empty()},
           {"before", outlook_json(learned.before)},
           {"after", outlook_json(learned.after)},
           {"moved", moved}};

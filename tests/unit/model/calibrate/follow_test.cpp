@@ -12,7 +12,7 @@
 namespace stillheap::calibrate {
 namespace {
 
-constexpr int days = 40;
+constexpr int days = 32;
 
 Course run_of(const forecast::Member& member) {
   return course_of(*forecast::run_members({member}, [](double) { return true; }).data(), days);
@@ -31,11 +31,11 @@ double misfit_k(const Course& course, const std::vector<CoreReading>& readings) 
 TEST(Follow, ARunFromWhatWasLearnedFollowsTheReadingsAndTheDaysAfter) {
   const forecast::Request request = forecast::common_request(days);
   LearnOptions options;
-  options.members = 96;
+  options.members = 64;
   std::mt19937_64 generator(7);
   std::normal_distribution<double> noise(0.0, 1.5);
   double later_before_k = 0.0, later_after_k = 0.0;
-  for (const std::size_t hidden : {3U, 11U, 19U, 27U}) {
+  for (const std::size_t hidden : {3U, 11U}) {
     const Course truth =
         run_of(forecast::draw_members(forecast::on_grid(request, forecast::Grid::draft), 32, 99)[hidden]);
     std::vector<CoreReading> readings, later;
@@ -51,8 +51,8 @@ TEST(Follow, ARunFromWhatWasLearnedFollowsTheReadingsAndTheDaysAfter) {
     EXPECT_EQ(learned.own.draws.size(), most_draws);
     EXPECT_NEAR(learned.own.misfit_k, misfit_k(after, readings), 1e-6);
     EXPECT_LT(misfit_k(after, readings), 3.0) << hidden;  // 1.5 times what a reading may be off
-    later_before_k += misfit_k(before, later) / 4.0;
-    later_after_k += misfit_k(after, later) / 4.0;
+    later_before_k += misfit_k(before, later) / 2.0;
+    later_after_k += misfit_k(after, later) / 2.0;
   }
   EXPECT_LT(later_after_k, 0.5 * later_before_k) << "issue 19: the days after the readings too";
 }
@@ -60,12 +60,29 @@ TEST(Follow, ARunFromWhatWasLearnedFollowsTheReadingsAndTheDaysAfter) {
 TEST(Follow, AHeapThatTheModelCannotFollowMovesNoForecast) {
   const forecast::Request request = forecast::common_request(days);
   LearnOptions options;
-  options.members = 48;
+  options.members = 32;
   std::vector<CoreReading> readings;
   for (int day = 0; day < 20; ++day) readings.push_back({day + 0.5, day % 2 == 0 ? 20.0 : 65.0});
   const Learned learned = teach(request, readings, options);
   EXPECT_FALSE(learned.follows);
   EXPECT_TRUE(learned.own.draws.empty());
+}
+
+/// No draw of the prior lies near these readings: one straight step from it does not reach them.
+TEST(Follow, AHeapFarHotterThanForecastIsFollowedToo) {
+  forecast::Request request = forecast::common_request(30);
+  request.start_day_of_year = 263;
+  LearnOptions options;
+  options.members = 64;
+  std::vector<CoreReading> readings;
+  for (int day = 0; day < 26; ++day) {
+    const double heat_k = 53.0 * (1.0 - std::exp(-(day + 1) / 2.0)) * std::exp(-std::max(0, day - 8) / 30.0);
+    readings.push_back({day + 0.96, 15.0 + heat_k});
+  }
+  const Learned learned = teach(request, readings, options);
+  EXPECT_GT(learned.before.misfit_k, 15.0);
+  EXPECT_LT(learned.own.misfit_k, 3.0);
+  EXPECT_EQ(learned.own.draws.size(), most_draws);
 }
 
 }  // namespace
