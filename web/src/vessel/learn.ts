@@ -57,6 +57,8 @@ function learnedPart(one: Calibration): (HTMLElement | string)[] {
     );
   return [
     learned.follows ? "" : h("p", { class: "wrong" }, t.learn.cannotFollow),
+    learned.follows ? h("p", {}, learned.used ? t.learn.used : t.learn.notUsed) : "",
+    one.readings > learned.readings ? h("p", {}, t.learn.more(one.readings - learned.readings)) : "",
     h("div", { class: "wide" }, table),
     h("p", { class: "why" }, t.learn.dashed),
     h("details", {}, h("summary", {}, t.learn.moved), moved),

@@ -42,7 +42,8 @@ interface Page {
   /** days of the chart; the whole forecast when it is longer than that */
   span_days: number;
   forecast: ForecastState | null;
-  learned: Learned | null;
+  /** undefined until the server told whether something was learned */
+  learned: Learned | null | undefined;
   chart: uPlot | null;
   over: AbortController;
   /** why there is no forecast yet */
@@ -165,7 +166,7 @@ function chartPanel(page: Page): HTMLElement {
       picture,
       series,
       forecast,
-      page.learned,
+      page.learned ?? null,
       page.measure,
       filled_s,
       filled_s + page.span_days * 86400,
@@ -224,15 +225,19 @@ function forecastPart(page: Page, chart: HTMLElement): HTMLElement {
       else sayError(error);
     }
   };
+  chart.addEventListener("learned", () => void ask("draft"));
   void ask("draft");
   return root;
 }
 
-/** The chart gets what was learned, and loses it when it is learned anew. */
+/** The chart gets what was learned, and loses it when it is learned anew. The forecast is asked for again when it was
+ *  learned while one looked on; what was there before it follows already. */
 function learnedTold(page: Page, chart: HTMLElement, learned: Learned | null | undefined): void {
+  const watched = page.learned === null;
   if (page.learned === (learned ?? null)) return;
   page.learned = learned ?? null;
   chart.dispatchEvent(new Event("redraw"));
+  if (watched && learned?.used) chart.dispatchEvent(new Event("learned"));
 }
 
 const intakeLink = (glance: Glance): HTMLElement =>
@@ -269,7 +274,7 @@ export async function vesselView(vessel: string, redraw: () => void, over: Abort
     measure: "temperature",
     span_days: spanFor(daysBetween(record.fill.filled_s, Date.now() / 1000)),
     forecast: null,
-    learned: null,
+    learned: undefined,
     chart: null,
     over,
     waits: t.chart.waits,

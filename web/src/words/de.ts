@@ -530,6 +530,9 @@ export const de: Words = {
       "Die Vorhersage kann diesen Messungen nicht folgen: das Gelernte nicht benutzen. Fühler, Tag der Befüllung, Mischung und Bauart prüfen.",
     dashed:
       "Im Temperaturdiagramm sind die gestrichelten Linien Mitte und Band nach dem Lernen. Sie gelten für einen Haufen, dem das Modell folgen kann; an einem Haufen im Freien wurden sie noch nicht geprüft.",
+    used: "Vorhersage, Inneres, Karten und Wasser dieser Befüllung folgen von nun an diesen Messungen.",
+    notUsed: "Eine Vorhersage, die davon ausgeht, läge noch zu weit neben den Messungen; deshalb nutzt es keine.",
+    more: (days: number) => `Seither ${days === 1 ? "kam ein Tag" : `kamen ${days} Tage`} mit Messungen dazu.`,
     moved: "Was sich am meisten verschob, in Standardabweichungen des Angenommenen",
     movedBy: (name, step, deviation) => `${name}: ${step}, jetzt unsicher um ${deviation}`,
     notYet: (why) =>

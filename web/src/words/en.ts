@@ -472,6 +472,9 @@ export const en = {
       "The forecast cannot follow these readings: do not use what it learned. Check the probe, the day of filling, the blend and the design.",
     dashed:
       "In the temperature chart the dashed lines are the middle and the band after learning. They hold for a heap that the model can follow; no heap in the open has tested them yet.",
+    used: "The forecast of this fill, its inside, its cards and its water follow these readings from now on.",
+    notUsed: "A forecast that starts from it would still miss the readings by too much, so none does.",
+    more: (days: number) => `${days === 1 ? "One day was" : `${days} days were`} read since.`,
     moved: "What moved most, in standard deviations of what was assumed",
     movedBy: (name: string, step: string, deviation: string) => `${name}: ${step}, now uncertain by ${deviation}`,
     notYet: (why: string) => `Not yet: ${why}. Keep reading the core daily; until then the forecast stays as it is.`,

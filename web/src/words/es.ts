@@ -537,6 +537,9 @@ export const es: Words = {
       "El pronóstico no puede seguir estas medidas: no uses lo que aprendió. Revisa la sonda, el día del llenado, la mezcla y el diseño.",
     dashed:
       "En la gráfica de temperatura las líneas a trazos son la media y la banda tras aprender. Valen para un montón que el modelo puede seguir; ningún montón al aire libre las ha puesto a prueba aún.",
+    used: "Desde ahora, el pronóstico de este llenado, su interior, sus tarjetas y su riego siguen estas medidas.",
+    notUsed: "Un pronóstico que partiera de lo aprendido aún se alejaría demasiado de las medidas; por eso no se usa.",
+    more: (days: number) => `Desde entonces se midió ${days === 1 ? "un día más" : `${days} días más`}.`,
     moved: "Lo que más se movió, en desviaciones típicas de lo supuesto",
     movedBy: (name, step, deviation) => `${name}: ${step}, ahora con una incertidumbre de ${deviation}`,
     notYet: (why) => `Aún no: ${why}. Sigue midiendo el centro cada día; hasta entonces el pronóstico queda como está.`,
