@@ -69,12 +69,9 @@ Json learned_json(const calibrate::Learned& learned) {
     moved.push_back(
         Json{{"name", one.name}, {"what", one.what}, {"mean", number(one.mean)}, {"deviation", number(one.deviation)}});
   }
-  return {{"readings", learned.readings},
-          {"follows", learned.follows},
-          {"used", !learned.own.draws.empty()},
-          {"before", outlook_json(learned.before)},
-          {"after", outlook_json(learned.after)},
-          {"moved", moved}};
+  return {{"readings", learned.readings},         {"follows", learned.follows},
+          {"used", !learned.own.draws.empty()},   {"before", outlook_json(learned.before)},
+          {"after", outlook_json(learned.after)}, {"moved", moved}};
 }
 
 Json taught_json(const CalibrationResult& taught) {
