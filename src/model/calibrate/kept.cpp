@@ -3,8 +3,10 @@
 #include <algorithm>
 #include <array>
 #include <bit>
+#include <cmath>
 
 #include "core/base/error.hpp"
+#include "model/forecast/ensemble.hpp"
 #include "model/forecast/prior.hpp"
 #include "model/forecast/sealed.hpp"
 
@@ -69,6 +71,16 @@ std::uint64_t print_of_model() {
   return print.value();
 }
 
+/// What a file says is not trusted: a draw has a number for each input, and one that may be.
+bool can_be_drawn(const forecast::OwnReadings& own) {
+  constexpr double farthest = 20.0;  // deviations; chosen, far beyond any that is learned
+  const auto is_whole = [](const std::vector<double>& draw) {
+    return draw.size() == forecast::input_count() &&
+           std::all_of(draw.begin(), draw.end(), [](double one) { return std::abs(one) <= farthest; });
+  };
+  return std::isfinite(own.misfit_k) && std::all_of(own.draws.begin(), own.draws.end(), is_whole);
+}
+
 }  // namespace
 
 std::uint64_t print_of(std::span<const CoreReading> readings, std::size_t count) {
@@ -98,7 +110,8 @@ void write_kept(const Kept& kept, const std::filesystem::path& file) {
 
 std::optional<Kept> read_kept(const std::filesystem::path& file) {
   try {
-    return forecast::unsealed<Kept>(seal(), file);
+    Kept kept = forecast::unsealed<Kept>(seal(), file);
+    return can_be_drawn(kept.learned.own) ? std::optional(std::move(kept)) : std::nullopt;
   } catch (const InputError&) {
     return std::nullopt;
   }

@@ -3,8 +3,10 @@
 #include <gtest/gtest.h>
 
 #include <fstream>
+#include <limits>
 
 #include "../forecast/sample_request.hpp"
+#include "model/forecast/ensemble.hpp"
 
 namespace stillheap::calibrate {
 namespace {
@@ -33,7 +35,8 @@ Kept sample() {
   kept.learned.after.core_c = {{40.0, 38.0, 43.5}, {41.0, 39.0, 44.0}};
   kept.learned.values = {{"moisture as filled", "wet basis, 3 % a deviation", 0.7, 0.4}};
   kept.learned.courses = {{1.0, 2.0}};
-  kept.learned.own = {{{0.1, -0.2}, {0.3, 0.4}}, 1.7};
+  kept.learned.own = {
+      {std::vector<double>(forecast::input_count(), 0.1), std::vector<double>(forecast::input_count(), -0.2)}, 1.7};
   return kept;
 }
 
@@ -66,6 +69,22 @@ TEST_F(KeptFile, IsNotThereWhenMissingCutOrChanged) {
   }
   std::ofstream(file, std::ios::binary) << bytes.substr(0, bytes.size() / 3);
   EXPECT_FALSE(read_kept(file).has_value());
+}
+
+TEST_F(KeptFile, IsNotTakenWithDrawsThatNoForecastCanStartFrom) {
+  const double nan = std::numeric_limits<double>::quiet_NaN();
+  for (const auto& [count, value] : {std::pair{2U, 0.1}, {0U, 0.1}, {1000U, 0.1}}) {
+    Kept kept = sample();
+    kept.learned.own.draws = {std::vector<double>(count, value)};
+    write_kept(kept, file);
+    EXPECT_FALSE(read_kept(file).has_value()) << count;
+  }
+  for (const double value : {nan, 1e9, -1e300}) {
+    Kept kept = sample();
+    kept.learned.own.draws.front().back() = value;
+    write_kept(kept, file);
+    EXPECT_FALSE(read_kept(file).has_value()) << value;
+  }
 }
 
 TEST(Basis, TellsAnotherBlendAndACorrectedReadingButNotOneOfTheLastDay) {
