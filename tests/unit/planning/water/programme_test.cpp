@@ -142,10 +142,10 @@ TEST(Programme, RefusesWhatCannotBe) {
 
 TEST(Programme, SpeaksOfMinutesOrOfCans) {
   const Programme line = make_programme(filled, steady(8.0, 0.0, 40), four_kg_a_minute(), 0);
-  EXPECT_EQ(setting_text(line, line.rows[1], UnitSystem::metric), "2 min daily, 8.00 L a run");
+  EXPECT_EQ(setting_text(line, line.rows[1], UnitSystem::metric), "2 min daily, 8.0 L a run");
   const Programme cans = make_programme(filled, steady(5.0, 0.0, 40), {.by_hand = true, .step_kg = 10.0}, 0);
-  EXPECT_EQ(setting_text(cans, cans.rows[1], UnitSystem::metric), "1 can every 2 days, 10.0 L a run");
-  EXPECT_EQ(setting_text(cans, cans.rows[1], UnitSystem::us), "1 can every 2 days, 2.64 gal a run");
+  EXPECT_EQ(setting_text(cans, cans.rows[1], UnitSystem::metric), "1 can every 2 days, 10 L a run");
+  EXPECT_EQ(setting_text(cans, cans.rows[1], UnitSystem::us), "1 can every 2 days, 2.6 gal a run");
   std::vector<DayOfHeap> frozen = steady(5.0, 0.0, 15);
   for (DayOfHeap& day : frozen) day.frost = true;
   const Programme none = make_programme(filled, frozen, four_kg_a_minute(), 0);
