@@ -23,7 +23,7 @@ export type Draft = Schemas["Draft"];
 export type SiteProposal = Schemas["SiteProposal"];
 export type Progress = Schemas["Progress"];
 /** A forecast that is ready. */
-export type ForecastState = Progress & Draft;
+export type ForecastState = Progress & Draft & Pick<Schemas["ForecastState"], "follows_readings">;
 export type Forecast = Schemas["Forecast"];
 export type Summary = Schemas["Summary"];
 export type Inside = Schemas["Inside"];

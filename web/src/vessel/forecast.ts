@@ -57,7 +57,8 @@ export function forecastLine(label: string): ForecastLine {
     };
     try {
       const state = await forecastOf(what, grid, far, over);
-      words.textContent = t.forecast.done(grid, state.forecast.solved.members);
+      const done = t.forecast.done(grid, state.forecast.solved.members);
+      words.textContent = state.follows_readings ? `${done} ${t.forecast.follows}` : done;
       return state;
     } finally {
       bar.hidden = stop.hidden = true;

@@ -365,6 +365,7 @@ export const de: Words = {
     working: (percent, doing) => `Die Vorhersage wird ausgerechnet: ${percent} %${doing ? `, ${doing}` : ""}`,
     thorough: "Gründlich ausrechnen",
     more: "Die ganze Vorhersage, mit Befüllung und Wasser",
+    follows: "Sie folgt den Messungen dieser Befüllung.",
     done: (grid, runs) =>
       grid === "draft" ? `Schnelle Vorhersage, ${runs} Läufe.` : `Gründliche Vorhersage, ${runs} Läufe.`,
     gone: "Der Server, der die Vorhersage ausrechnet, ist außer Reichweite. Die Seite versucht es alle 15 Sekunden.",

@@ -307,6 +307,7 @@ export const en = {
       `The forecast is being worked out: ${percent} %${doing ? `, ${doing}` : ""}`,
     thorough: "Work it out thoroughly",
     more: "All of the forecast, with filling and water",
+    follows: "It follows this fill's readings.",
     done: (grid: string, runs: number) =>
       grid === "draft" ? `Quick forecast, ${runs} runs.` : `Thorough forecast, ${runs} runs.`,
     gone: "The server, which works out the forecast, is out of reach. This page tries again every 15 seconds.",

@@ -372,6 +372,7 @@ export const es: Words = {
     working: (percent, doing) => `Se está calculando el pronóstico: ${percent} %${doing ? `, ${doing}` : ""}`,
     thorough: "Calcularlo a fondo",
     more: "Todo el pronóstico, con llenado y agua",
+    follows: "Sigue las medidas de este llenado.",
     done: (grid, runs) =>
       grid === "draft" ? `Pronóstico rápido, ${runs} cálculos.` : `Pronóstico a fondo, ${runs} cálculos.`,
     gone: "No hay conexión con el servidor, que calcula el pronóstico. La página prueba cada 15 segundos.",
