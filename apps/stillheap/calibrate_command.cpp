@@ -7,10 +7,12 @@
 #include "commands.hpp"
 #include "core/base/date.hpp"
 #include "core/base/error.hpp"
+#include "core/quantity/retold.hpp"
 #include "domain/limits/limits.hpp"
 #include "model/calibrate/learn.hpp"
 #include "planning/plan/fill_request.hpp"
 #include "planning/site/site.hpp"
+#include "progress_bar.hpp"
 #include "record_options.hpp"
 #include "site_path.hpp"
 #include "yard/learned/learned.hpp"
@@ -46,63 +48,92 @@ json outlook_json(const calibrate::Outlook& outlook) {
           {"never_warm_share", outlook.never_warm_share}};
 }
 
+/// How far off in the reader's unit: "1.8 K", "3.2 degF".
+std::string step_text(double kelvin, UnitSystem units) {
+  return quantity::format(kelvin, Dimension::temperature_step, units);
+}
+
 void print_outlook(const char* when, const calibrate::Outlook& outlook, const record::Fill& fill,
-                   const CalibrateOptions& options) {
+                   const CalibrateOptions& options, UnitSystem units) {
   // A run that is still warm counts as ending on its last day.
   const auto day = [&](double at) { return at >= options.days ? std::string("later") : date_of(fill, at, options); };
   const std::string ends = outlook.cool_day.low >= options.days
-                               ? "does not end within the " + std::to_string(options.days) + " days worked out"
-                               : "ends on " + day(outlook.cool_day.middle) + " (" + day(outlook.cool_day.low) + " to " +
-                                     day(outlook.cool_day.high) + ")";
+                               ? "does not stop heating within the " + std::to_string(options.days) + " days worked out"
+                               : "stops heating on " + day(outlook.cool_day.middle) + " (" + day(outlook.cool_day.low) +
+                                     " to " + day(outlook.cool_day.high) + ")";
   std::printf(
-      "%s: misses the readings by %.1f K; self-heating %s; in %d days %.0f %% of the runs stop heating, %.0f %% "
-      "never heated\n",
-      when, outlook.misfit_k, ends.c_str(), options.days, 100.0 * outlook.cool_share_of_members,
-      100.0 * outlook.never_warm_share);
+      "%s: misses the readings by %s; the core %s; in %d days %.0f %% of the runs stop heating, %.0f %% never heated\n",
+      when, step_text(outlook.misfit_k, units).c_str(), ends.c_str(), options.days,
+      100.0 * outlook.cool_share_of_members, 100.0 * outlook.never_warm_share);
 }
 
-void print_learned(const calibrate::Learned& learned, const record::Fill& fill, const CalibrateOptions& options) {
-  if (options.json) {
-    json values = json::array();
-    for (const calibrate::LearnedValue& one : learned.values) {
-      values.push_back({{"name", one.name}, {"what", one.what}, {"mean", one.mean}, {"deviation", one.deviation}});
-    }
-    const json all = {{"readings", learned.readings},         {"follows", learned.follows},
-                      {"runs_in_effect", learned.effective},  {"before", outlook_json(learned.before)},
-                      {"after", outlook_json(learned.after)}, {"values", values}};
-    std::printf("%s\n", all.dump(2).c_str());
-    return;
+void print_json(const calibrate::Learned& learned, const record::Fill& fill) {
+  json values = json::array();
+  for (const calibrate::LearnedValue& one : learned.values) {
+    values.push_back({{"name", one.name}, {"what", one.what}, {"mean", one.mean}, {"deviation", one.deviation}});
   }
-  std::printf("batch %s, %d days read\n", fill.batch.c_str(), learned.readings);
-  print_outlook("before", learned.before, fill, options);
-  print_outlook("after ", learned.after, fill, options);
+  const json all = {{"batch", fill.batch},
+                    {"fill", fill.mark.thing},
+                    {"readings", learned.readings},
+                    {"follows", learned.follows},
+                    {"used", !learned.own.draws.empty()},
+                    {"misfit_of_forecast_k", learned.own.misfit_k},
+                    {"runs_in_effect", learned.effective},
+                    {"before", outlook_json(learned.before)},
+                    {"after", outlook_json(learned.after)},
+                    {"values", values}};
+  std::printf("%s\n", all.dump(2).c_str());
+}
+
+void print_moved(const calibrate::Learned& learned, UnitSystem units) {
   std::vector<calibrate::LearnedValue> values = learned.values;
   std::stable_sort(values.begin(), values.end(),
                    [](const auto& a, const auto& b) { return std::abs(a.mean) > std::abs(b.mean); });
   values.resize(std::min<std::size_t>(values.size(), 6));
   std::printf("moved most, in standard deviations of what was assumed:\n");
   for (const calibrate::LearnedValue& one : values) {
-    std::printf("  %s: %+.1f, now uncertain by %.1f\n", std::string(one.name).c_str(), one.mean, one.deviation);
+    std::printf("  %s: %+.1f, now uncertain by %.1f\n", quantity::retold(one.name, units).c_str(), one.mean,
+                one.deviation);
   }
+}
+
+void print_learned(const calibrate::Learned& learned, const record::Fill& fill, const CalibrateOptions& options,
+                   UnitSystem units, const std::string& folder) {
+  if (options.json) return print_json(learned, fill);
+  std::printf("batch %s, %d days read\n", fill.batch.c_str(), learned.readings);
   if (!learned.follows) {
     std::printf(
-        "The forecast cannot follow these readings: do not use what it learned. Check the probe, the fill's day, "
-        "blend and design.\n");
+        "The forecast cannot follow these readings; forecast and water stay as they were. Check the probe, the fill's "
+        "day, blend and design.\nThe nearest runs miss the readings by %s.\n",
+        step_text(learned.after.misfit_k, units).c_str());
+    return;
   }
-  const bool used = !learned.own.draws.empty();
-  if (learned.follows && !used) {
-    std::printf("A forecast that starts from it misses the readings by %.1f K, so none will.\n", learned.own.misfit_k);
-  }
-  if (used) {
-    std::printf("Kept: from now on this fill's forecast and water follow its readings (misses them by %.1f K).\n",
-                learned.own.misfit_k);
+  print_outlook("before", learned.before, fill, options, units);
+  print_outlook("after ", learned.after, fill, options, units);
+  print_moved(learned, units);
+  if (learned.own.draws.empty()) {
+    std::printf("A forecast that starts from it misses the readings by %s: forecast and water stay as they were.\n",
+                step_text(learned.own.misfit_k, units).c_str());
+  } else {
+    std::printf(
+        "Kept beside the records, in the folder %s: from now on this fill's forecast on the page and its water "
+        "follow the readings. The middle line of that forecast misses them by %s. Delete the folder to forget.\n",
+        folder.c_str(), step_text(learned.own.misfit_k, units).c_str());
   }
   std::printf("Tested on heaps that were computed, not yet on one in the open: see docs/calibration.md\n");
+}
+
+/// Refused before minutes of work: the future, and a folder that cannot be written.
+void check_first(const record::Store& store, const record::Fill& fill, const CalibrateOptions& options) {
+  if (time_of(options) > record::now())
+    throw InputError("--at", "= " + options.at + " lies ahead", "leave it out to learn from all readings");
+  yard::check_can_keep(store.file(), fill);
 }
 
 void print_calibration(const CalibrateOptions& options) {
   const record::Store store = open_store(options, false);
   const record::Fill fill = find_fill(store, options.fill);
+  check_first(store, fill, options);
   const std::vector<calibrate::CoreReading> readings = yard::readings_to_learn(store, fill, time_of(options));
   calibrate::LearnOptions learning;
   learning.members = options.members;
@@ -117,12 +148,16 @@ void print_calibration(const CalibrateOptions& options) {
     throw InputError("calibrate", "the vessel's design is not in the site file",
                      "name it with: record vessel --design");
   }
+  const StopOnSignal signals;
+  ProgressBar bar;
   const plan::Filling filling = yard::filling_of(fill, zone_of(options));
   const calibrate::Learned learned =
-      calibrate::teach(plan::fill_request(site, *design, filling, options.days), readings, learning);
+      calibrate::teach(plan::fill_request(site, *design, filling, options.days), readings, learning,
+                       [&bar](double share) { return bar(share, "running the forecast as it may turn out"); });
   const auto page_request = plan::fill_request(site, *design, filling, yard::learned_days);
   yard::keep_learned(store.file(), fill, calibrate::basis_of(page_request, readings), learned, time_of(options));
-  print_learned(learned, fill, options);
+  print_learned(learned, fill, options, site.units,
+                yard::learned_file(store.file(), fill.mark.thing).parent_path().filename().string());
 }
 
 }  // namespace

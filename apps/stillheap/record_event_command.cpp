@@ -27,7 +27,7 @@ void record_event(const EventOptions& options) {
   const record::Fill fill = find_fill(store, options.fill);
   check_clock(options, fill);
   event.fill_id = fill.mark.thing;
-  event.at = time_of(options);
+  event.at = time_of(store, options, &record::Event::at);
   event.volume_m3 = maybe(options.volume, Dimension::volume, "--volume");
   event.mass_kg = maybe(options.mass, Dimension::mass, "--mass");
   event.duration_s = maybe(options.duration, Dimension::duration, "--duration");

@@ -12,7 +12,7 @@ struct LotOptions : RecordOptions {
 void record_lot(const LotOptions& options) {
   record::Store store = open_to_note(options, true);
   record::Lot lot = options.lot;
-  lot.received_at = time_of(options);
+  lot.received_at = time_of(store, options, &record::Lot::received_at);
   lot.mass_wet_kg = maybe(options.mass, Dimension::mass, "--mass");
   store_entry(options, store, lot, "lot", lot.name);
 }

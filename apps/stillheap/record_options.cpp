@@ -37,7 +37,8 @@ void add_entry_options(CLI::App& command, RecordOptions& options) {
   add_who_options(command, options);
   command.add_option("--at", options.at, "When, as 2026-05-03T14:05; else now");
   command.add_option("--id", options.id, "UUID of the entry, so that sending it twice stores it once; else a new one");
-  command.add_option("--corrects", options.corrects, "Id of the entry this one stands for from now on");
+  command.add_option("--corrects", options.corrects,
+                     "Id of the entry this one stands for from now on; its time and place stay where none is named");
   command.add_option("--why", options.why, "Why it is corrected");
   add_sure_option(command, options);
 }

@@ -64,6 +64,15 @@ void add_fill_options(CLI::App& command, FillChoice& choice);
 [[nodiscard]] record::EntryMetadata mark_of(const RecordOptions& options);
 /// --at in --zone, or now.
 [[nodiscard]] record::Instant time_of(const RecordOptions& options);
+/// The same; of a correction that names no --at, when the entry was that it corrects.
+template <class Entry>
+[[nodiscard]] record::Instant time_of(const record::Store& store, const RecordOptions& options,
+                                      record::Instant Entry::*field) {
+  if (options.at.empty() && !options.corrects.empty()) {
+    if (const auto corrected = record::current<Entry>(store, options.corrects)) return (*corrected).*field;
+  }
+  return time_of(options);
+}
 /// Throws InputError when the time comes from a clock that stands before the filling: one that lost its battery.
 void check_clock(const RecordOptions& options, const record::Fill& fill);
 

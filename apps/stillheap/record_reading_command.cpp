@@ -28,7 +28,17 @@ record::Place place_of(const ReadingOptions& options) {
           maybe(options.height, Dimension::length, "--height")};
 }
 
-std::vector<record::Reading> readings_of(const ReadingOptions& options, const std::string& fill_id) {
+/// As written; of a correction that names none, where the probe of the corrected reading stood.
+record::Place place_of(const record::Store& store, const ReadingOptions& options) {
+  const bool named = !(options.place + options.depth + options.height + options.radius + options.angle).empty();
+  if (!named && !options.corrects.empty()) {
+    if (const auto corrected = record::current<record::Reading>(store, options.corrects)) return corrected->place;
+  }
+  return place_of(options);
+}
+
+std::vector<record::Reading> readings_of(const record::Store& store, const ReadingOptions& options,
+                                         const std::string& fill_id) {
   std::vector<record::Reading> readings;
   for (const record::MeasureInfo& measure : record::measures()) {
     const std::string& written = options.values[static_cast<std::size_t>(measure.measure)];
@@ -38,8 +48,8 @@ std::vector<record::Reading> readings_of(const ReadingOptions& options, const st
     one.fill_id = fill_id;
     one.measure = measure.measure;
     one.value = record::parse_value(measure.measure, written, option_name(measure));
-    one.at = time_of(options);
-    one.place = place_of(options);
+    one.at = time_of(store, options, &record::Reading::at);
+    one.place = place_of(store, options);
     one.written = written;
     readings.push_back(std::move(one));
   }
@@ -56,7 +66,7 @@ void record_readings(const ReadingOptions& options) {
   record::Store store = open_to_note(options, false);
   const record::Fill fill = find_fill(store, options.fill);
   check_clock(options, fill);
-  const std::vector<record::Reading> readings = readings_of(options, fill.mark.thing);
+  const std::vector<record::Reading> readings = readings_of(store, options, fill.mark.thing);
   record::Doubts unlikely;
   const record::YardFacts facts = options.sure ? record::YardFacts{} : facts_of(options);
   for (const record::Reading& one : readings) {

@@ -18,7 +18,7 @@ void record_lab(const LabOptions& options) {
   } else {
     test.lot_id = id_of_name(store, options.lot, &record::Lot::name, "--lot");
   }
-  test.sampled_at = time_of(options);
+  test.sampled_at = time_of(store, options, &record::LabTest::sampled_at);
   store_entry(options, store, test, "laboratory test", test.key + ", " + test.unit);
 }
 
@@ -32,7 +32,7 @@ void record_spreading(const SpreadingOptions& options) {
   record::Spreading spreading;
   const record::Fill fill = find_fill(store, options.fill);
   spreading.fill_id = fill.mark.thing;
-  spreading.at = time_of(options);
+  spreading.at = time_of(store, options, &record::Spreading::at);
   spreading.where = options.where;
   spreading.volume_m3 = maybe(options.volume, Dimension::volume, "--volume");
   spreading.area_m2 = maybe(options.area, Dimension::area, "--area");

@@ -41,14 +41,25 @@ struct FillOptions : RecordOptions {
   double carbon_to_nitrogen = 0.0;
 };
 
+/// What a correction does not name stays as it was.
+void keep_unnamed(record::Fill& fill, const record::Fill& corrected) {
+  if (!fill.volume_m3) fill.volume_m3 = corrected.volume_m3;
+  if (!fill.moisture_wet) fill.moisture_wet = corrected.moisture_wet;
+  if (!fill.carbon_to_nitrogen) fill.carbon_to_nitrogen = corrected.carbon_to_nitrogen;
+  if (fill.note.empty()) fill.note = corrected.note;
+}
+
 void record_fill(const FillOptions& options) {
   record::Store store = open_to_note(options, true);
   record::Fill fill = options.fill;
   fill.vessel_id = id_of_name(store, options.vessel, &record::Vessel::name, "--vessel");
-  fill.filled_at = time_of(options);
+  fill.filled_at = time_of(store, options, &record::Fill::filled_at);
   fill.volume_m3 = maybe(options.volume, Dimension::volume, "--volume");
   fill.moisture_wet = maybe(options.moisture, Dimension::fraction, "--moisture");
   if (options.carbon_to_nitrogen > 0.0) fill.carbon_to_nitrogen = options.carbon_to_nitrogen;
+  if (const auto corrected =
+          options.corrects.empty() ? std::nullopt : record::current<record::Fill>(store, options.corrects))
+    keep_unnamed(fill, *corrected);
   const std::string what =
       "batch " + fill.batch + ", filled " + record::to_local_text(fill.filled_at, zone_of(options));
   store_entry(options, store, fill, "fill", what);

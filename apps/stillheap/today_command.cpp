@@ -34,6 +34,16 @@ void print_ahead(const std::vector<yard::Task>& tasks) {
   }
 }
 
+/// Where the water of a fill follows its readings, and where it no longer does.
+void print_learned(const record::Store& store, const site::Site& site, const std::string& zone, record::Instant at) {
+  for (const record::VesselGlance& glance : record::yard(store, at)) {
+    const vessel::Design* design = yard::design_of(glance.vessel, &site);
+    if (design == nullptr || !glance.fill) continue;
+    if (const auto taught = yard::taught_of(store, *glance.fill, site, *design, zone))
+      std::printf("  %s: %s\n", glance.vessel.name.c_str(), yard::words(*taught, zone).c_str());
+  }
+}
+
 void print_today(const RecordOptions& options) {
   const record::Store store = open_store(options, false);
   const std::optional<site::Site> site = site_of(options);
@@ -51,6 +61,7 @@ void print_today(const RecordOptions& options) {
   }
   print_ahead(tasks);
   if (tasks.empty()) std::printf("nothing is due\n");
+  if (site) print_learned(store, *site, zone_of(options), time_of(options));
   for (const Assumption& one : record::assumptions_of(rhythm)) {
     std::printf("  %s = %s (%s)\n", one.topic.c_str(), one.value.c_str(), one.source.c_str());
   }

@@ -86,7 +86,7 @@ bool can_be_drawn(const forecast::OwnReadings& own) {
 std::uint64_t print_of(std::span<const CoreReading> readings, std::size_t count) {
   Fingerprint print;
   for (std::size_t i = 0; i + 1 < std::min(count, readings.size()); ++i) {
-    add_number(print, readings[i].day);
+    add_number(print, std::floor(readings[i].day));  // another reading of that day may only move its hour
     add_number(print, readings[i].celsius);
   }
   return print.value();
@@ -109,6 +109,10 @@ void write_kept(const Kept& kept, const std::filesystem::path& file) {
 }
 
 std::optional<Kept> read_kept(const std::filesystem::path& file) {
+  constexpr std::uintmax_t most_bytes = 4U << 20U;  // chosen: some 30 kB are written
+  std::error_code unknown;
+  if (!std::filesystem::is_regular_file(file, unknown) || std::filesystem::file_size(file, unknown) > most_bytes)
+    return std::nullopt;
   try {
     Kept kept = forecast::unsealed<Kept>(seal(), file);
     return can_be_drawn(kept.learned.own) ? std::optional(std::move(kept)) : std::nullopt;

@@ -1,6 +1,7 @@
 #include "model/forecast/model_notes.hpp"
 
 #include <array>
+#include <cmath>
 
 #include "core/base/plain_number.hpp"
 #include "model/forecast/band.hpp"
@@ -12,10 +13,20 @@ namespace {
 
 std::string number(double value) { return plain::to_text(value, 4); }
 
-std::string spread_of(const physics::ParameterRow& row) {
-  if (row.spread == physics::Spread::lognormal) return ", spread factor " + number(1.0 + row.deviation);
+/// `left`: of the deviation.
+std::string spread_of(const physics::ParameterRow& row, double left) {
+  if (row.spread == physics::Spread::lognormal) return ", spread factor " + number(1.0 + left * row.deviation);
   const std::string unit = row.unit == "-" ? "" : row.unit == "degC" ? " K" : " " + std::string(row.unit);
-  return ", spread +- " + number(row.deviation) + unit;
+  return ", spread +- " + number(left * row.deviation) + unit;
+}
+
+/// How far the draws of what was learned lie apart, in deviations of the row.
+double left_of(const OwnReadings& own, std::size_t input) {
+  double mean = 0.0, square = 0.0;
+  const auto count = static_cast<double>(own.draws.size());
+  for (const std::vector<double>& one : own.draws) mean += one.at(input) / count;
+  for (const std::vector<double>& one : own.draws) square += (one.at(input) - mean) * (one.at(input) - mean) / count;
+  return std::sqrt(square);
 }
 
 std::string discrepancy_words() {
@@ -79,16 +90,19 @@ Assumptions model_notes(const Request& request) {
   Assumptions notes(simplifications().begin(), simplifications().end());
   const physics::Parameters central = middle_member(request).parameters;
   const bool learned = !request.own.draws.empty();
+  std::size_t input = input_parameters;
   for (const physics::ParameterRow& row : physics::parameter_rows()) {
+    const double left = learned ? left_of(request.own, input) : 1.0;
+    ++input;
     const bool of_blend = central.*row.member != physics::Parameters{}.*row.member;
     const char* blend_source =
         learned ? "what this heap's own readings taught, from where its materials stood"
                 : "of this blend, from its materials (docs/feedstocks.md) and what published heaps taught "
                   "(docs/validation.md); spread chosen";
-    notes.push_back(
-        {"model: " + std::string(row.name),
-         number(central.*row.member) + (row.unit == "-" ? "" : " " + std::string(row.unit)) + spread_of(row),
-         of_blend ? blend_source : std::string(row.source)});
+    notes.push_back({"model: " + std::string(row.name),
+                     number(central.*row.member) + (row.unit == "-" ? "" : " " + std::string(row.unit)) +
+                         spread_of(row, left > 0.0 ? left : 1.0),
+                     of_blend ? blend_source : std::string(row.source)});
   }
   const Surfaces& s = request.surfaces;
   notes.push_back({"surfaces: lining, flow resistance", number(s.lining_flow_resistance_pa_s_m) + " Pa s/m",
@@ -105,7 +119,9 @@ Assumptions model_notes(const Request& request) {
                          number(discrepancy_of(request.own).peak_k) + " K",
                      "learned from the records; chosen that the hottest place misses as the core does"});
   }
-  notes.push_back({"model: spread of the blend as filled", "moisture +- 0.03, density 8 %, each pool 20 %", "chosen"});
+  if (!learned)
+    notes.push_back(
+        {"model: spread of the blend as filled", "moisture +- 0.03, density 8 %, each pool 20 %", "chosen"});
   return notes;
 }
 

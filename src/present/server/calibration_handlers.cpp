@@ -96,7 +96,12 @@ Json untaught_json(const ServerContext& context, const Pupil& pupil) {
   if (pupil.design == nullptr) return json;
   const auto taught = yard::taught_of(record::store_path(context.site.file), pupil.fill,
                                       without_readings(context, pupil), pupil.readings);
-  if (!taught || taught->standing == yard::Standing::not_his) return json;
+  if (!taught) return json;
+  const bool of_this_heap = taught->used() || taught->standing == yard::Standing::not_follow;
+  if (!of_this_heap) {
+    if (!why) json["doing"] = yard::words(*taught, record::here());
+    return json;
+  }
   json["state"] = word(OrderState::ready);
   json["share"] = 1.0;
   json["doing"] = "";
@@ -109,7 +114,9 @@ Json untaught_json(const ServerContext& context, const Pupil& pupil) {
 Response get_calibration(ServerContext& context, const Request& ask) {
   const Pupil pupil = pupil_of(context, ask);
   const auto taught = context.calibrations.look(pupil.fill.mark.thing);
-  return answer(taught ? taught_json(*taught) : untaught_json(context, pupil));
+  // What is over stands in its file, where a correction since shows.
+  const bool over = taught && taught->state == OrderState::ready && taught->problems.empty();
+  return answer(taught && !over ? taught_json(*taught) : untaught_json(context, pupil));
 }
 
 Response order_calibration(ServerContext& context, const Request& ask) {

@@ -31,7 +31,7 @@ void say_water_once(std::vector<Statement>& alerts, Watering wanted, bool frozen
     if (alert.water.empty() || alert.watering != wanted) continue;
     const bool waits = frozen && wanted == Watering::more && alert.weight != Severity::danger;
     alert.next +=
-        (alert.next.empty() ? "" : " ") + (waits ? "It is frozen: wait with water until it thaws." : alert.water);
+        (alert.next.empty() ? "" : " ") + (waits ? "There is frost: wait with water until it thaws." : alert.water);
   }
 }
 

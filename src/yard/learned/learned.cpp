@@ -1,5 +1,8 @@
 #include "yard/learned/learned.hpp"
 
+#include <unistd.h>
+
+#include <cerrno>
 #include <system_error>
 
 #include "core/base/date.hpp"
@@ -43,28 +46,82 @@ std::vector<calibrate::CoreReading> readings_to_learn(const record::Store& store
   return readings;
 }
 
+void check_can_keep(const fs::path& store_file, const record::Fill& fill) {
+  const fs::path folder = learned_file(store_file, fill.mark.thing).parent_path();
+  std::error_code failed;
+  fs::create_directories(folder, failed);
+  if (!failed && ::access(folder.c_str(), W_OK) != 0) failed = {errno, std::generic_category()};
+  if (failed) throw RunError(folder.string(), "cannot be written: " + failed.message(), "look at its rights");
+}
+
 void keep_learned(const fs::path& store_file, const record::Fill& fill, const calibrate::Basis& basis,
                   const calibrate::Learned& learned, record::Instant at) {
-  const fs::path file = learned_file(store_file, fill.mark.thing);
-  std::error_code failed;
-  fs::create_directories(file.parent_path(), failed);
-  if (failed) throw RunError(file.parent_path().string(), failed.message(), "look at the folder's rights");
-  calibrate::write_kept({basis, at.time_since_epoch().count(), learned}, file);
+  check_can_keep(store_file, fill);
+  calibrate::write_kept({basis, at.time_since_epoch().count(), learned}, learned_file(store_file, fill.mark.thing));
+}
+
+std::string why_not_used(const Taught& taught) {
+  switch (taught.standing) {
+    case Standing::holds:
+    case Standing::may_grow:
+      return {};
+    case Standing::not_follow:
+      return "the forecast cannot follow them";
+    case Standing::corrected:
+      return "a reading it was learned from was corrected or withdrawn since, or one came in between";
+    case Standing::not_his:
+      return "the site file, the fill or the program is another since";
+    case Standing::unreadable:
+      break;
+  }
+  return "its file cannot be read";
 }
 
 std::optional<Taught> taught_of(const fs::path& store_file, const record::Fill& fill,
                                 const forecast::Request& without_readings,
                                 std::span<const calibrate::CoreReading> readings) {
-  std::optional<calibrate::Kept> kept = calibrate::read_kept(learned_file(store_file, fill.mark.thing));
-  if (!kept) return std::nullopt;
+  const fs::path file = learned_file(store_file, fill.mark.thing);
+  std::error_code unknown;
+  if (fs::symlink_status(file, unknown).type() == fs::file_type::not_found || unknown) return std::nullopt;
+  std::optional<calibrate::Kept> kept = calibrate::read_kept(file);
+  if (!kept) return Taught{{}, Standing::unreadable};
   Taught taught{std::move(*kept), Standing::holds};
-  const bool his = is_of(taught.kept, calibrate::basis_of(without_readings, readings));
-  if (!his || !still_read(taught.kept, readings)) {
+  if (!is_of(taught.kept, calibrate::basis_of(without_readings, readings))) {
     taught.standing = Standing::not_his;
+  } else if (!still_read(taught.kept, readings)) {
+    taught.standing = Standing::corrected;
+  } else if (taught.kept.learned.own.draws.empty()) {
+    taught.standing = Standing::not_follow;
   } else if (readings.size() > static_cast<std::size_t>(taught.kept.learned.readings)) {
     taught.standing = Standing::may_grow;
   }
   return taught;
+}
+
+std::optional<Taught> taught_of(const record::Store& store, const record::Fill& fill, const site::Site& site,
+                                const vessel::Design& design, const std::string& zone) {
+  std::error_code unknown;
+  const fs::path file = learned_file(store.file(), fill.mark.thing);
+  if (fs::symlink_status(file, unknown).type() == fs::file_type::not_found || unknown) return std::nullopt;
+  try {
+    return taught_of(store.file(), fill, plan::fill_request(site, design, filling_of(fill, zone), learned_days),
+                     readings_to_learn(store, fill, record::now()));
+  } catch (const Error&) {
+    return std::nullopt;
+  }
+}
+
+std::string words(const Taught& taught, const std::string& zone) {
+  if (taught.standing == Standing::unreadable) {
+    return "what its readings taught is not used: " + why_not_used(taught) + "; let it learn again";
+  }
+  const record::Instant at{std::chrono::seconds{taught.kept.learned_at_s}};
+  const std::string from = std::to_string(taught.kept.learned.readings) + " days of readings, learned from on " +
+                           date::to_iso(record::local_day(at, zone));
+  if (taught.used()) return "forecast and water follow " + from;
+  const bool again = taught.standing != Standing::not_follow;
+  return "forecast and water do not follow " + from + ": " + why_not_used(taught) +
+         (again ? "; let it learn again" : "");
 }
 
 OwnLookup::OwnLookup(fs::path store_file, const site::Site& site, std::string zone, WithStore with_store)
@@ -81,15 +138,8 @@ void OwnLookup::drop_touched(const record::Store& store) {
 
 forecast::OwnReadings OwnLookup::find(const record::Store& store, const record::Fill& fill,
                                       const vessel::Design& design) const {
-  const std::optional<calibrate::Kept> kept = calibrate::read_kept(learned_file(store_file_, fill.mark.thing));
-  if (!kept || kept->learned.own.draws.empty()) return {};
-  if (!still_read(*kept, readings_to_learn(store, fill, record::now()))) return {};
-  try {
-    const auto request = plan::fill_request(site_, design, filling_of(fill, zone_), learned_days);
-    return is_of(*kept, calibrate::basis_of(request, {})) ? kept->learned.own : forecast::OwnReadings{};
-  } catch (const Error&) {
-    return {};  // a site that cannot be planned is told where it is planned
-  }
+  const std::optional<Taught> taught = taught_of(store, fill, site_, design, zone_);
+  return taught && taught->used() ? taught->kept.learned.own : forecast::OwnReadings{};
 }
 
 forecast::OwnReadings OwnLookup::operator()(const record::Fill& fill, const vessel::Design& design) {

@@ -33,22 +33,38 @@ inline constexpr int learned_days = 365;  ///< of the forecast that learns; chos
 void keep_learned(const std::filesystem::path& store_file, const record::Fill& fill, const calibrate::Basis& basis,
                   const calibrate::Learned& learned, record::Instant at);
 
+/// Throws RunError when what a fill teaches could not be kept; makes the folder.
+void check_can_keep(const std::filesystem::path& store_file, const record::Fill& fill);
+
 /// How something learned stands to what is known now.
 enum class Standing {
-  holds,     ///< from all readings
-  may_grow,  ///< readings came since
-  not_his    ///< site file, fill or program are others, or a reading that was learned from was corrected
+  holds,       ///< from all readings
+  may_grow,    ///< readings came since
+  not_follow,  ///< the model could not follow the heap
+  corrected,   ///< a reading that was learned from was corrected or withdrawn, or one came in between
+  not_his,     ///< site file, fill or model are others
+  unreadable   ///< its file is damaged or of another program; `kept` is then empty
 };
 struct Taught {
   calibrate::Kept kept;
   Standing standing = Standing::holds;
+  [[nodiscard]] bool used() const noexcept { return standing == Standing::holds || standing == Standing::may_grow; }
 };
+/// "the site file, the fill or the program is another since"; empty where it is used.
+[[nodiscard]] std::string why_not_used(const Taught& taught);
 
 /// What is kept of a fill and how it stands to the readings of today and to what would be forecast without any; nothing
 /// when nothing is kept.
 [[nodiscard]] std::optional<Taught> taught_of(const std::filesystem::path& store_file, const record::Fill& fill,
                                               const forecast::Request& without_readings,
                                               std::span<const calibrate::CoreReading> readings);
+/// The same for a fill of the records. Nothing, too, for a site that cannot be planned: that is told where it is.
+[[nodiscard]] std::optional<Taught> taught_of(const record::Store& store, const record::Fill& fill,
+                                              const site::Site& site, const vessel::Design& design,
+                                              const std::string& zone);
+
+/// One sentence on it: "forecast and water follow 30 days of readings, learned on 2026-10-20", or why they do not.
+[[nodiscard]] std::string words(const Taught& taught, const std::string& zone);
 
 /// What the forecast of a fill starts from beside the site file; nothing when nothing was learned, the model could not
 /// follow the heap, a reading that was learned from was corrected, or it was learned for another site file, fill or

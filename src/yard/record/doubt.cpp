@@ -6,6 +6,8 @@
 
 #include "core/quantity/rounding.hpp"
 #include "domain/limits/limits.hpp"
+#include "domain/rules/caution_words.hpp"
+#include "domain/rules/cautions.hpp"
 #include "domain/rules/worms.hpp"
 #include "yard/record/doubt_amounts.hpp"
 #include "yard/record/read.hpp"
@@ -43,6 +45,21 @@ Filled filled_of(const Store& store, const std::string& fill_id, const YardFacts
   Filled found{current<Fill>(store, fill_id), nullptr};
   if (found.fill) found.design = design_of(store, found.fill->vessel_id, facts);
   return found;
+}
+
+/// A heap that is harvested or emptied while a probe of the week before tells that it heats.
+void doubt_hot_end(const Store& store, const Event& event, UnitSystem units, Doubts& doubts) {
+  const auto week = std::chrono::seconds{static_cast<long long>(worms_look_back_s)};
+  double hottest_c = -300.0;
+  for (const Reading& one : readings_between(store, event.fill_id, event.at - week, event.at + std::chrono::seconds{1},
+                                             Measure::temperature))
+    hottest_c = std::max(hottest_c, one.value);
+  if (hottest_c <= rules::words::touch_c) return;
+  add_doubt(doubts, "event: kind",
+            "= " + std::string(info(event.kind).key) + ": a probe read " +
+                quantity::format(hottest_c, Dimension::temperature, units) +
+                " within the week before; nobody reaches into a heap above " +
+                quantity::format(rules::words::touch_c, Dimension::temperature, units));
 }
 
 /// What worms would find, by the probes of the week before: the hottest, the last temperatures and the last moistures.
@@ -101,9 +118,11 @@ Doubts lab_doubts(const LabTest& test) {
 Doubts value_doubts(Measure measure, double value, UnitSystem units) {
   const MeasureInfo& about = info(measure);
   if (value >= about.usual_least && value <= about.usual_most) return {};
+  const bool may_burn = measure == Measure::temperature && value >= rules::caution_limit::act_c;
   return {{"reading: " + std::string(about.key),
            "= " + value_text(measure, value, units) + " hardly ever is; usual are " + usual_text(measure, units),
-           look_again}};
+           (may_burn ? "if it is so, the heap may burn: get away from it and call for help; if not, " : "") +
+               std::string(look_again)}};
 }
 
 Doubts place_doubts(const Store& store, const std::string& fill_id, const Place& place, const YardFacts& facts) {
@@ -169,6 +188,7 @@ Doubts doubts(const Store& store, const Reading& reading, const YardFacts& facts
 Doubts doubts(const Store& store, const Event& event, const YardFacts& facts) {
   Doubts doubts;
   if (event.kind == EventKind::worms_in) doubt_worms(store, event, facts.units, doubts);
+  if (ends_fill(event.kind)) doubt_hot_end(store, event, facts.units, doubts);
   const auto [fill, design] = filled_of(store, event.fill_id, facts);
   if (design != nullptr) doubt_amounts(event, *design, facts.units, doubts);
   if (event.kind == EventKind::sprinkled)

@@ -84,7 +84,12 @@ export function learnPanel(
   const draw = (one: Calibration): void => {
     const parts: (HTMLElement | string)[] = [title];
     if (one.state === "refused") parts.push(h("p", {}, t.learn.notYet(one.doing)));
-    if (one.state === "none") parts.push(h("p", {}, t.learn.ready(one.readings)), starter(t.learn.start));
+    if (one.state === "none")
+      parts.push(
+        one.doing ? h("p", { class: "wrong" }, `${one.doing}.`) : "",
+        h("p", {}, t.learn.ready(one.readings)),
+        starter(t.learn.start),
+      );
     if (one.state === "waiting" || one.state === "running") {
       parts.push(
         h("progress", { max: 1, value: one.share, "aria-label": t.learn.label }),

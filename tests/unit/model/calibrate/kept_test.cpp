@@ -71,6 +71,18 @@ TEST_F(KeptFile, IsNotThereWhenMissingCutOrChanged) {
   EXPECT_FALSE(read_kept(file).has_value());
 }
 
+TEST_F(KeptFile, OfAnotherKindOrFarTooLargeIsNone) {
+  fs::create_directories(file);
+  EXPECT_FALSE(read_kept(file).has_value());
+  fs::remove(file);
+  fs::create_symlink("/dev/zero", file);
+  EXPECT_FALSE(read_kept(file).has_value());
+  fs::remove(file);
+  write_kept(sample(), file);
+  fs::resize_file(file, std::uintmax_t{600} << 20U);
+  EXPECT_FALSE(read_kept(file).has_value());
+}
+
 TEST_F(KeptFile, IsNotTakenWithDrawsThatNoForecastCanStartFrom) {
   const double nan = std::numeric_limits<double>::quiet_NaN();
   for (const auto& [count, value] : {std::pair{2U, 0.1}, {0U, 0.1}, {1000U, 0.1}}) {
@@ -93,6 +105,8 @@ TEST(Basis, TellsAnotherBlendAndACorrectedReadingButNotOneOfTheLastDay) {
   std::vector<CoreReading> readings = read_on(12);
   readings.back().celsius += 3.0;
   EXPECT_EQ(basis_of(request, readings), first) << "the last day may still grow";
+  readings[4].day += 0.2;
+  EXPECT_EQ(basis_of(request, readings), first) << "the same warmest value at another hour of the day";
   readings[4].celsius += 0.5;
   EXPECT_NE(basis_of(request, readings).readings, first.readings);
   EXPECT_EQ(print_of(read_on(20), 12), first.readings) << "readings that came since do not count";

@@ -68,7 +68,25 @@ TEST_F(Learned, IsNotUsedOnceAReadingItLearnedFromIsCorrected) {
   mended.value = 30.0;
   (void)record::add(records.store, mended);
   EXPECT_FALSE(used());
-  EXPECT_EQ(taught_of(records.store.file(), fill, request(), readings())->standing, Standing::not_his);
+  EXPECT_EQ(taught_of(records.store.file(), fill, request(), readings())->standing, Standing::corrected);
+}
+
+TEST_F(Learned, ALowerReadingOfTheSameDayChangesNothing) {
+  keep();
+  record::Reading wall = record::test::reading(records.fill_id, 30.0, "2025-03-02T12:00Z", "wall");
+  wall.at = fill.filled_at + std::chrono::hours{24 * 9 + 3};
+  (void)record::add(records.store, wall);
+  EXPECT_TRUE(used()) << "issue 19: only what is learned from counts";
+}
+
+TEST_F(Learned, WhatIsNotUsedSaysWhy) {
+  keep();
+  const auto told = [&] { return words(*taught_of(records.store, fill, site, design, "UTC"), "UTC"); };
+  EXPECT_NE(told().find("follow 14 days of readings"), std::string::npos) << told();
+  site.surfaces.shade_share = 0.9;
+  EXPECT_NE(told().find("the site file, the fill or the program is another"), std::string::npos) << told();
+  fs::resize_file(learned_file(records.store.file(), fill.mark.thing), 100);
+  EXPECT_NE(told().find("cannot be read"), std::string::npos) << told();
 }
 
 TEST_F(Learned, IsNotUsedForAnotherSiteFileOrAnotherFill) {

@@ -269,6 +269,22 @@ TEST(Impossible, IsToldInBothSystemsOfUnits) {
   }
 }
 
+TEST(Unlikely, IsTheHarvestOfAHeapThatHeats) {
+  Yard yard;
+  (void)add(yard.store, reading(yard.fill_id, 70.0, "2025-12-20T09:00Z"));
+  EXPECT_EQ(doubted(yard, event(yard.fill_id, EventKind::harvested, "2025-12-21T09:00Z")), "event: kind;");
+  EXPECT_EQ(doubted(yard, event(yard.fill_id, EventKind::emptied, "2025-12-21T09:00Z")), "event: kind;");
+  EXPECT_EQ(doubted(yard, event(yard.fill_id, EventKind::harvested, "2025-12-29T09:00Z")), "") << "a week later";
+}
+
+TEST(Unlikely, ATemperatureOfFireSaysWhatToDoIfItIsSo) {
+  const auto mend = [](double celsius) {
+    return value_doubts(Measure::temperature, celsius, UnitSystem::us).front().mend;
+  };
+  EXPECT_NE(mend((188.0 - 32.0) / 1.8).find("get away from it"), std::string::npos) << "acts at 185 degF";
+  EXPECT_EQ(mend((180.0 - 32.0) / 1.8).find("get away"), std::string::npos);
+}
+
 TEST(Unlikely, AreWormsInAHotHeap) {
   Yard yard;
   (void)add(yard.store, reading(yard.fill_id, (150.0 - 32.0) / 1.8, "2025-06-01T09:00Z"));

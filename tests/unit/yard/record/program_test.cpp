@@ -309,5 +309,30 @@ TEST(RecordDocs, RunAsTheyStand) {
   EXPECT_EQ(all<Reading>(store).size(), 3U) << "one by hand, two of the logger, one withdrawn";
 }
 
+TEST(RecordProgram, ACorrectionKeepsTheTimeAndPlaceAndAmountsThatItDoesNotName) {
+  const Program program;
+  program.fill();
+  const std::string fill = "--fill 2026-1 ";
+  const Outcome noted = program.note(
+      "reading", fill + "--at 2025-03-05T09:00 --place core --depth '0.5 m' --temperature '67 degF' --json");
+  ASSERT_EQ(noted.code, 0) << noted.text;
+  const std::string id = json::parse(noted.text).at("id");
+  const Outcome mended =
+      program.note("reading", fill + "--temperature '67 degC' --corrects " + id + " --why 'other unit'");
+  ASSERT_EQ(mended.code, 0) << mended.text;
+  EXPECT_TRUE(contains(mended.text, "core, 500 mm deep")) << mended.text;
+  EXPECT_TRUE(contains(mended.text, "2025-03-05T09:00")) << mended.text;
+  const json status = json::parse(program.run("status '" + program.yard() + "' --json").text);
+  const std::string fill_id = status.at("vessels").at(0).at("fill").at("id");
+  const Outcome wetter = program.note(
+      "fill", "--vessel 'North 1' --batch 2026-1 --moisture '66 %' --corrects " + fill_id + " --why squeezed");
+  ASSERT_EQ(wetter.code, 0) << wetter.text;
+  EXPECT_TRUE(contains(wetter.text, "2025-03-02T09:00")) << wetter.text;
+  const std::string out = (program.folder().path() / "out").string();
+  ASSERT_EQ(program.run("export '" + program.yard() + "' -o '" + out + "'").code, 0);
+  const std::string fills = test::read_text(out + "/fill.csv") + test::read_text(out + "/fills.csv");
+  EXPECT_TRUE(contains(fills, "1.1")) << "the volume is still there\n" << fills;
+}
+
 }  // namespace
 }  // namespace stillheap::record

@@ -95,6 +95,16 @@ TEST(YardProgram, RefusesToLearnFromTooLittle) {
   EXPECT_TRUE(contains(told, "read on 6 days, at least 10")) << told;
 }
 
+TEST(YardProgram, RefusesToLearnWhereItCannotKeepOrFromTheFutureBeforeItBegins) {
+  const Program program;
+  for (int day = 3; day < 20; ++day) program.read(day, "140 degF", "core");
+  const std::string command = "calibrate '" + program.yard() + "' --fill 2026-1";
+  EXPECT_TRUE(contains(program.run(command + " --at 2090-01-01T08:00", 2), "lies ahead"));
+  std::FILE* file = std::fopen((program.yard() + "/site.learned").c_str(), "w");
+  std::fclose(file);
+  EXPECT_TRUE(contains(program.run(command, 1), "site.learned"));
+}
+
 TEST(YardProgram, SaysWhatTheReadingsSayThoughTheSiteFileIsBroken) {
   const Program program;
   for (int day = 3; day < 7; ++day) program.read(day, "60 degC", "core");
