@@ -13,7 +13,6 @@ import datetime
 import json
 import re
 import shutil
-import socket
 import subprocess
 import sys
 import time
@@ -161,14 +160,18 @@ def read_water(findings, site, plan, folder, pages):
 @contextlib.contextmanager
 def served(program, yard):
     """The page's server on a free port of this machine; gives a function that asks it."""
-    with socket.socket() as free:
-        free.bind(("127.0.0.1", 0))
-        port = free.getsockname()[1]
     page = yard / "page"  # the interface alone is asked, whatever page is built
     page.mkdir(exist_ok=True)
     (page / "index.html").write_text("<!doctype html><title>none</title>")
-    server = subprocess.Popen([program, "serve", str(yard), "--page", str(page), "--port", str(port)],
-                              stdout=subprocess.DEVNULL, stderr=subprocess.DEVNULL)
+    server = subprocess.Popen([program, "serve", str(yard), "--page", str(page), "--port", "0"],
+                              stdout=subprocess.PIPE, stderr=subprocess.DEVNULL, text=True)
+    port = None
+    while port is None:  # the server says which it took
+        line = server.stdout.readline()
+        if not line:
+            raise SystemExit(f"the server ended with {server.wait(20)}")
+        found = re.search(r"://[^/\s]*:(\d+)", line)
+        port = found[1] if found else None
 
     def ask(path):
         for _ in range(100):

@@ -73,16 +73,25 @@ class Attack(unittest.TestCase):
         return done.stdout + done.stderr
 
     def serve(self, *options):
-        with socket.socket() as free:
-            free.bind(("127.0.0.1", 0))
-            self.port = free.getsockname()[1]
-        self.server = subprocess.Popen([program, "serve", "yard", "--port", str(self.port), "--page", "page", *options],
+        said = self.folder / "said.txt"
+        before = said.stat().st_size
+
+        def told():
+            return said.read_bytes()[before:].decode(errors="ignore")
+
+        # A port looked for beforehand may be another's by then: the server takes one and says which.
+        self.server = subprocess.Popen([program, "serve", "yard", "--port", "0", "--page", "page", *options],
                                        cwd=self.folder, stdout=self.log, stderr=self.log)
-        for _ in range(300):
-            with contextlib.suppress(OSError), socket.create_connection(("127.0.0.1", self.port), 1):
-                return
+        for _ in range(600):
+            found = re.search(r"://[^/\s]*:(\d+)", told())
+            if found:
+                self.port = int(found[1])
+                with contextlib.suppress(OSError), socket.create_connection(("127.0.0.1", self.port), 1):
+                    return
+            if self.server.poll() is not None:
+                break
             time.sleep(0.1)
-        self.fail("the server does not listen")
+        self.fail("the server does not listen: " + told())
 
     def write_passphrase(self, mode=0o600):
         """The passphrase in a file of the folder, as --passphrase-file takes it."""
