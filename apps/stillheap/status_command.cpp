@@ -40,15 +40,6 @@ std::string measure_words(record::Measure measure) {
   return words;
 }
 
-/// What the readings of the fill taught its forecast; nothing without a site or when nothing was learned.
-std::string learned_words(const record::Store& store, const VesselGlance& glance, const View& view) {
-  const site::Site* site = view.setting.site;
-  const vessel::Design* design = yard::design_of(glance.vessel, site);
-  if (design == nullptr || !glance.fill) return {};
-  const auto taught = yard::taught_of(store, *glance.fill, *site, *design, view.reader.zone);
-  return taught ? yard::words(*taught, view.reader.zone) : std::string{};
-}
-
 json glance_json(const record::Store& store, const VesselGlance& glance, const View& view) {
   json vessel = {{"vessel", glance.vessel.name}, {"id", glance.vessel.mark.thing}, {"fill", nullptr}};
   if (!glance.fill) return vessel;
@@ -69,7 +60,7 @@ json glance_json(const record::Store& store, const VesselGlance& glance, const V
                     {"days", days_since(glance.fill->filled_at, view.at)},
                     {"last_readings", readings},
                     {"last_events", events},
-                    {"learned", learned_words(store, glance, view)},
+                    {"learned", yard::learned_words(store, glance, view.setting.site, view.reader.zone)},
                     {"insight", yard::to_json(yard::state_of(store, glance, view.setting, view.at), view.reader)}};
   return vessel;
 }
@@ -118,7 +109,8 @@ void print_glance(const record::Store& store, const VesselGlance& glance, const 
   std::printf("%s: batch %s, day %.0f\n", glance.vessel.name.c_str(), glance.fill->batch.c_str(),
               std::max(0.0, days_since(glance.fill->filled_at, view.at)));
   print_insight(yard::state_of(store, glance, view.setting, view.at), view);
-  if (const std::string learned = learned_words(store, glance, view); !learned.empty())
+  if (const std::string learned = yard::learned_words(store, glance, view.setting.site, view.reader.zone);
+      !learned.empty())
     std::printf("  %s\n", learned.c_str());
   for (const record::Reading& one : glance.last) {
     std::printf("  %s: %s %s, %s\n", record::words(one.place, view.reader.units).c_str(),

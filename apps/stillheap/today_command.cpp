@@ -37,10 +37,8 @@ void print_ahead(const std::vector<yard::Task>& tasks) {
 /// Where the water of a fill follows its readings, and where it no longer does.
 void print_learned(const record::Store& store, const site::Site& site, const std::string& zone, record::Instant at) {
   for (const record::VesselGlance& glance : record::yard(store, at)) {
-    const vessel::Design* design = yard::design_of(glance.vessel, &site);
-    if (design == nullptr || !glance.fill) continue;
-    if (const auto taught = yard::taught_of(store, *glance.fill, site, *design, zone))
-      std::printf("  %s: %s\n", glance.vessel.name.c_str(), yard::words(*taught, zone).c_str());
+    if (const std::string learned = yard::learned_words(store, glance, &site, zone); !learned.empty())
+      std::printf("  %s: %s\n", glance.vessel.name.c_str(), learned.c_str());
   }
 }
 

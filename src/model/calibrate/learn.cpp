@@ -3,6 +3,8 @@
 #include <algorithm>
 #include <cmath>
 #include <set>
+#include <tuple>
+#include <utility>
 
 #include "core/base/error.hpp"
 #include "domain/rules/self_heating.hpp"
@@ -76,6 +78,13 @@ LearnedValue value_of(const Learnable& name, const Vectors& states, std::size_t 
   return value;
 }
 
+/// Of states that hold the learned values from `at` on.
+std::vector<LearnedValue> values_of(const Vectors& states, std::size_t at) {
+  std::vector<LearnedValue> values;
+  for (const Learnable& name : learnables()) values.push_back(value_of(name, states, at++));
+  return values;
+}
+
 /// A member's state: its course, and behind it what is learned.
 Vectors states_of(const Prior& prior) {
   Vectors states = prior.courses;
@@ -86,9 +95,9 @@ Vectors states_of(const Prior& prior) {
   return states;
 }
 
-Vectors predictions_of(const Prior& prior, const std::vector<CoreReading>& readings) {
+Vectors predictions_of(const std::vector<Course>& courses, const std::vector<CoreReading>& readings) {
   Vectors predictions;
-  for (const Course& course : prior.courses) {
+  for (const Course& course : courses) {
     std::vector<double>& one = predictions.emplace_back();
     for (const CoreReading& reading : readings) one.push_back(core_at(course, reading.day));
   }
@@ -115,18 +124,15 @@ std::vector<rules::HeatDay> days_of(const Course& course) {
 }
 
 /// What a forecast needs to follow the readings. The states are in no order that matters: evenly spaced ones serve.
-forecast::OwnReadings own_of(const Vectors& states, std::size_t days) {
+forecast::OwnReadings own_of(const Vectors& states) {
   forecast::OwnReadings own;
   const std::size_t count = std::min(most_draws, states.size());
-  for (std::size_t m = 0; m < count; ++m) {
-    const std::vector<double>& state = states[m * states.size() / count];
-    own.draws.push_back(deviations_of({state.begin() + static_cast<std::ptrdiff_t>(days), state.end()}));
-  }
+  for (std::size_t m = 0; m < count; ++m) own.draws.push_back(deviations_of(states[m * states.size() / count]));
   return own;
 }
 
-/// The courses of those that came to their end. Throws RunError when progress asks to stop.
-std::vector<Course> courses_of(const std::vector<Member>& members, int days, const Progress& progress) {
+/// One a member; nothing where its run stopped early. Throws RunError when progress asks to stop.
+std::vector<std::optional<Course>> courses_of(const std::vector<Member>& members, int days, const Progress& progress) {
   bool stopped = false;
   std::vector<std::optional<RunHistory>> runs;
   forecast::run_members(
@@ -137,9 +143,25 @@ std::vector<Course> courses_of(const std::vector<Member>& members, int days, con
       },
       [] {});
   if (stopped) throw RunError("calibration", "stopped on request", "nothing was kept");
-  std::vector<Course> courses;
-  for (const RunHistory& run : forecast::finished_tracks(runs)) courses.push_back(course_of(run, days));
+  std::vector<std::optional<Course>> courses;
+  for (const std::optional<RunHistory>& run : runs) {
+    const bool ended = run && !run->stopped && run->history.size() > 1;
+    courses.push_back(ended ? std::optional(course_of(*run, days)) : std::nullopt);
+  }
   return courses;
+}
+
+/// Of two lists side by side what stands where there is a course.
+template <class One>
+std::pair<std::vector<One>, std::vector<Course>> those_with(std::vector<One> all,
+                                                            std::vector<std::optional<Course>> courses) {
+  std::pair<std::vector<One>, std::vector<Course>> some;
+  for (std::size_t m = 0; m < all.size(); ++m) {
+    if (!courses[m]) continue;
+    some.first.push_back(std::move(all[m]));
+    some.second.push_back(std::move(*courses[m]));
+  }
+  return some;
 }
 
 /// The learned values alone, learned in `parts` steps from runs anew, each with errors as much larger as makes all
@@ -154,17 +176,17 @@ Vectors in_parts(const Prior& prior, const std::vector<CoreReading>& readings, c
   Vectors states;
   for (const Member& member : prior.members) states.push_back(read_values(member, prior.request));
   const Vectors drawn = states;
-  Prior now = prior;
+  std::vector<Course> courses = prior.courses;
   for (int part = 0; part < parts; ++part) {
     if (part > 0) {
       forecast::Request as_far = prior.request;
       as_far.days = std::min(prior.request.days, static_cast<int>(std::ceil(readings.back().day)) + 1);
       std::vector<Member> members;
       for (const std::vector<double>& one : states) members.push_back(forecast::member_at(as_far, deviations_of(one)));
-      now.courses = courses_of(members, as_far.days,
-                               [&](double share) { return !progress || progress((part - 1 + share) / (parts - 1)); });
+      const auto told = [&](double share) { return !progress || progress((part - 1 + share) / (parts - 1)); };
+      std::tie(states, courses) = those_with(std::move(states), courses_of(members, as_far.days, told));
     }
-    states = bridge(states, predictions_of(now, readings), observed, rule).states;
+    states = bridge(states, predictions_of(courses, readings), observed, rule).states;
     hold_possible(states, drawn);
   }
   return states;
@@ -202,25 +224,11 @@ std::optional<double> cool_day_of(const Course& course, const Course& twin) {
 Prior draw_prior(const forecast::Request& request, const LearnOptions& options, const Progress& progress) {
   Prior prior{forecast::on_grid(request, forecast::Grid::draft), {}, {}, {}};
   prior.request.own = {};  // all readings are learned from together, from where the materials stand
-  std::vector<Member> members = forecast::draw_members(prior.request, options.members, options.seed);
-  bool stopped = false;
-  std::vector<std::optional<RunHistory>> tracks;
-  forecast::run_members(
-      members, tracks,
-      [&](double share) {
-        if (progress && !progress(share)) stopped = true;
-        return !stopped;
-      },
-      [] {});
-  if (stopped) throw RunError("calibration", "stopped on request", "nothing was kept");
+  const std::vector<Member> members = forecast::draw_members(prior.request, options.members, options.seed);
+  std::tie(prior.members, prior.courses) = those_with(members, courses_of(members, request.days, progress));
   for (const rules::HeatDay& one : forecast::cold_twin(request, [](double) { return true; })) {
     if (prior.twin.empty() && one.day > 0.0) prior.twin.push_back(one.core_c);  // the day it was filled
     prior.twin.push_back(one.core_c);
-  }
-  for (std::size_t m = 0; m < members.size(); ++m) {
-    if (!tracks[m] || tracks[m]->stopped || tracks[m]->history.size() < 2) continue;
-    prior.members.push_back(std::move(members[m]));
-    prior.courses.push_back(course_of(*tracks[m], request.days));
   }
   return prior;
 }
@@ -263,7 +271,7 @@ Learned learn(const Prior& prior, std::span<const CoreReading> readings, const L
   const std::vector<CoreReading> those = used(readings, options);
   check(prior, those, options);
   const Observed observed = observed_of(those, options);
-  const Vectors predictions = predictions_of(prior, those);
+  const Vectors predictions = predictions_of(prior.courses, those);
   SmootherRule rule;
   rule.seed = options.seed;
   const Vectors drawn = states_of(prior);
@@ -273,10 +281,7 @@ Learned learn(const Prior& prior, std::span<const CoreReading> readings, const L
   learned.readings = static_cast<int>(those.size());
   learned.effective = bridged.effective;
   const std::size_t days = prior.courses.front().size();
-  const std::vector<Learnable> names = learnables();
-  for (std::size_t i = 0; i < names.size(); ++i) {
-    learned.values.push_back(value_of(names[i], bridged.states, days + i));
-  }
+  learned.values = values_of(bridged.states, days);
   learned.courses = bridged.states;
   for (std::vector<double>& one : learned.courses) one.resize(days);
   learned.before = outlook_of(prior.courses, those, prior.twin);
@@ -297,21 +302,20 @@ Learned teach(const forecast::Request& request, std::span<const CoreReading> rea
   if (!learned.follows) return learned;
   const Vectors states = in_parts(prior, those, options, share_of(prior_share, parts_share));
   forecast::Request follows = prior.request;
-  follows.own = own_of(states, 0);
+  follows.own = own_of(states);
+  const std::vector<Member> draws =
+      forecast::draw_members(follows, static_cast<int>(follows.own.draws.size()), options.seed);
   const std::vector<Course> courses =
-      courses_of(forecast::draw_members(follows, static_cast<int>(follows.own.draws.size()), options.seed),
-                 request.days, share_of(parts_share, 1.0));
-  const std::vector<Course> line = courses_of({forecast::middle_member(follows)}, request.days, {});
-  if (line.empty() || courses.size() < 3) return learned;
-  follows.own.misfit_k = misfit_k(those, [&](double day) { return core_at(line.front(), day); });
+      those_with(draws, courses_of(draws, request.days, share_of(parts_share, 1.0))).second;
+  const std::optional<Course> line = courses_of({forecast::middle_member(follows)}, request.days, {}).front();
+  if (!line || courses.size() < 3) return learned;
+  follows.own.misfit_k = misfit_k(those, [&](double day) { return core_at(*line, day); });
   learned.own.misfit_k = follows.own.misfit_k;
   if (follows.own.misfit_k > most_misfit_k(options)) return learned;
   learned.own = follows.own;
   learned.courses = courses;
   learned.after = outlook_of(courses, those, prior.twin);
-  learned.values.clear();
-  const std::vector<Learnable> names = learnables();
-  for (std::size_t i = 0; i < names.size(); ++i) learned.values.push_back(value_of(names[i], states, i));
+  learned.values = values_of(states, 0);
   return learned;
 }
 

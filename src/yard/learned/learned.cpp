@@ -9,6 +9,7 @@
 #include "core/base/error.hpp"
 #include "yard/record/ident.hpp"
 #include "yard/state/inputs.hpp"
+#include "yard/state/state.hpp"
 
 namespace stillheap::yard {
 
@@ -23,6 +24,11 @@ bool is_of(const calibrate::Kept& kept, const calibrate::Basis& now) {
 bool still_read(const calibrate::Kept& kept, std::span<const calibrate::CoreReading> readings) {
   const auto count = static_cast<std::size_t>(kept.learned.readings);
   return readings.size() >= count && calibrate::print_of(readings, count) == kept.basis.readings;
+}
+
+bool is_kept(const fs::path& file) {
+  std::error_code unknown;
+  return fs::symlink_status(file, unknown).type() != fs::file_type::not_found && !unknown;
 }
 
 }  // namespace
@@ -81,8 +87,7 @@ std::optional<Taught> taught_of(const fs::path& store_file, const record::Fill& 
                                 const forecast::Request& without_readings,
                                 std::span<const calibrate::CoreReading> readings) {
   const fs::path file = learned_file(store_file, fill.mark.thing);
-  std::error_code unknown;
-  if (fs::symlink_status(file, unknown).type() == fs::file_type::not_found || unknown) return std::nullopt;
+  if (!is_kept(file)) return std::nullopt;
   std::optional<calibrate::Kept> kept = calibrate::read_kept(file);
   if (!kept) return Taught{{}, Standing::unreadable};
   Taught taught{std::move(*kept), Standing::holds};
@@ -100,9 +105,7 @@ std::optional<Taught> taught_of(const fs::path& store_file, const record::Fill& 
 
 std::optional<Taught> taught_of(const record::Store& store, const record::Fill& fill, const site::Site& site,
                                 const vessel::Design& design, const std::string& zone) {
-  std::error_code unknown;
-  const fs::path file = learned_file(store.file(), fill.mark.thing);
-  if (fs::symlink_status(file, unknown).type() == fs::file_type::not_found || unknown) return std::nullopt;
+  if (!is_kept(learned_file(store.file(), fill.mark.thing))) return std::nullopt;
   try {
     return taught_of(store.file(), fill, plan::fill_request(site, design, filling_of(fill, zone), learned_days),
                      readings_to_learn(store, fill, record::now()));
@@ -122,6 +125,14 @@ std::string words(const Taught& taught, const std::string& zone) {
   const bool again = taught.standing != Standing::not_follow;
   return "forecast and water do not follow " + from + ": " + why_not_used(taught) +
          (again ? "; let it learn again" : "");
+}
+
+std::string learned_words(const record::Store& store, const record::VesselGlance& glance, const site::Site* site,
+                          const std::string& zone) {
+  const vessel::Design* design = design_of(glance.vessel, site);
+  if (design == nullptr || !glance.fill) return {};
+  const std::optional<Taught> taught = taught_of(store, *glance.fill, *site, *design, zone);
+  return taught ? words(*taught, zone) : std::string{};
 }
 
 OwnLookup::OwnLookup(fs::path store_file, const site::Site& site, std::string zone, WithStore with_store)

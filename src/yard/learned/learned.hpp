@@ -65,6 +65,9 @@ struct Taught {
 
 /// One sentence on it: "forecast and water follow 30 days of readings, learned on 2026-10-20", or why they do not.
 [[nodiscard]] std::string words(const Taught& taught, const std::string& zone);
+/// The same of the fill that is in a vessel; empty when nothing is kept of it, or without a site.
+[[nodiscard]] std::string learned_words(const record::Store& store, const record::VesselGlance& glance,
+                                        const site::Site* site, const std::string& zone);
 
 /// What the forecast of a fill starts from beside the site file; nothing when nothing was learned, the model could not
 /// follow the heap, a reading that was learned from was corrected, or it was learned for another site file, fill or

@@ -16,7 +16,7 @@ namespace stillheap::record {
 namespace {
 
 constexpr double shortest_to_harvest_days = 60.0;  // chosen: no static heap has been through its heat before
-constexpr double worms_look_back_s = 7 * 86400.0;  // chosen: what a probe showed in the week before
+constexpr double look_back_s = 7 * 86400.0;        // chosen: what a probe showed in the week before
 constexpr double thickest_spread_m = 0.3;          // chosen: a mulch, no dressing
 constexpr double longest_sprinkling_s = 4 * 3600;  // chosen: a forgotten tap
 
@@ -49,7 +49,7 @@ Filled filled_of(const Store& store, const std::string& fill_id, const YardFacts
 
 /// A heap that is harvested or emptied while a probe of the week before tells that it heats.
 void doubt_hot_end(const Store& store, const Event& event, UnitSystem units, Doubts& doubts) {
-  const auto week = std::chrono::seconds{static_cast<long long>(worms_look_back_s)};
+  const auto week = std::chrono::seconds{static_cast<long long>(look_back_s)};
   double hottest_c = -300.0;
   for (const Reading& one : readings_between(store, event.fill_id, event.at - week, event.at + std::chrono::seconds{1},
                                              Measure::temperature))
@@ -66,7 +66,7 @@ void doubt_hot_end(const Store& store, const Event& event, UnitSystem units, Dou
 void doubt_worms(const Store& store, const Event& event, UnitSystem units, Doubts& doubts) {
   namespace worms = rules::worms;
   const auto text = [units](double si, Dimension dimension) { return quantity::format(si, dimension, units); };
-  const auto week = std::chrono::seconds{static_cast<long long>(worms_look_back_s)};
+  const auto week = std::chrono::seconds{static_cast<long long>(look_back_s)};
   const auto read = [&](Measure measure) {
     return readings_between(store, event.fill_id, event.at - week, event.at + std::chrono::seconds{1}, measure);
   };

@@ -95,23 +95,23 @@ TEST(Program, TellsDefaultsInTheUnitsOfTheYard) {
       << "no gallons in a metric yard";
 }
 
-TEST(Program, SaysWhatADateMayBe) {
+/// `check` of the common round vessel's site in which one line was written otherwise.
+test::Outcome checked_with(const std::string& good, const std::string& other) {
   const test::Folder folder;
   std::string text = test::read_text(std::string(STILLHEAP_SOURCE_DIR) + "/examples/common-round-us/site.toml");
-  const std::string good = "first_fill = 2026-04-18";
-  text.replace(text.find(good), good.size(), "first_fill = 2026-13-45");
-  const test::Outcome outcome = test::run_app("check '" + folder.write("site.toml", text).string() + "'");
+  text.replace(text.find(good), good.size(), other);
+  return test::run_app("check '" + folder.write("site.toml", text).string() + "'");
+}
+
+TEST(Program, SaysWhatADateMayBe) {
+  const test::Outcome outcome = checked_with("first_fill = 2026-04-18", "first_fill = 2026-13-45");
   EXPECT_EQ(outcome.code, 2);
   EXPECT_TRUE(contains(outcome.text, "month 01 to 12")) << outcome.text;
   EXPECT_FALSE(contains(outcome.text, "parsing")) << outcome.text;
 }
 
 TEST(Program, TellsAClashOfChannelsInTheUnitsOfTheYard) {
-  const test::Folder folder;
-  std::string text = test::read_text(std::string(STILLHEAP_SOURCE_DIR) + "/examples/common-round-us/site.toml");
-  const std::string good = "radius = \"12 in\"";
-  text.replace(text.find(good), good.size(), "radius = \"23 in\"");
-  const test::Outcome outcome = test::run_app("check '" + folder.write("site.toml", text).string() + "'");
+  const test::Outcome outcome = checked_with("radius = \"12 in\"", "radius = \"23 in\"");
   EXPECT_EQ(outcome.code, 2);
   EXPECT_TRUE(contains(outcome.text, "on the wall")) << outcome.text;
   EXPECT_FALSE(contains(outcome.text, " mm")) << outcome.text;

@@ -178,8 +178,8 @@ TEST(Unlikely, AreWormsAndAJudgementInTheFirstWeeks) {
   EXPECT_EQ(doubted(yard, event(yard.fill_id, EventKind::cured, "2025-12-04T09:00Z")), "");
 }
 
-TEST(Unlikely, IsMoreOfALotThanWasDelivered) {
-  Yard yard;
+/// 500 of the 800 kg of a lot that was delivered before the filling; not yet stored.
+LotUse use_of_a_lot(Yard& yard) {
   Lot lot;
   lot.mark = by("ab");
   lot.name = "hen 1";
@@ -190,6 +190,12 @@ TEST(Unlikely, IsMoreOfALotThanWasDelivered) {
   use.fill_id = yard.fill_id;
   use.lot_id = add(yard.store, lot).id;
   use.mass_wet_kg = 500.0;
+  return use;
+}
+
+TEST(Unlikely, IsMoreOfALotThanWasDelivered) {
+  Yard yard;
+  LotUse use = use_of_a_lot(yard);
   EXPECT_TRUE(doubts(yard.store, use, facts()).empty());
   (void)add(yard.store, use);
   EXPECT_EQ(doubts(yard.store, use, facts()).size(), 1U);
@@ -414,16 +420,7 @@ TEST(Unlikely, IsTakingBackAVesselOrAFillThatOthersSpeakOf) {
 
 TEST(Unlikely, CountsEachUseOfALotOnceThoughItIsCorrected) {
   Yard yard;
-  Lot lot;
-  lot.mark = by("ab");
-  lot.name = "hen 1";
-  lot.mass_wet_kg = 800.0;
-  lot.received_at = at("2025-02-20T09:00Z");
-  LotUse use;
-  use.mark = by("ab");
-  use.fill_id = yard.fill_id;
-  use.lot_id = add(yard.store, lot).id;
-  use.mass_wet_kg = 500.0;
+  LotUse use = use_of_a_lot(yard);
   const std::string first = add(yard.store, use).id;
   EXPECT_DOUBLE_EQ(used_of_lot_kg(yard.store, use.lot_id, ""), 500.0);
   use.mark.corrects = first;
