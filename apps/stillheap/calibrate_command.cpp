@@ -42,8 +42,10 @@ std::string date_of(const record::Fill& fill, double day, const CalibrateOptions
 }
 
 json outlook_json(const calibrate::Outlook& outlook) {
+  const std::optional<forecast::Banded>& cool = outlook.cool_day;
   return {{"misfit_k", outlook.misfit_k},
-          {"cool_day", {outlook.cool_day.low, outlook.cool_day.middle, outlook.cool_day.high}},
+          {"cool_day", cool ? json{cool->low, cool->middle, cool->high} : json(nullptr)},
+          {"heated", outlook.heated},
           {"cool_share_of_members", outlook.cool_share_of_members},
           {"never_warm_share", outlook.never_warm_share}};
 }
@@ -53,17 +55,19 @@ std::string step_text(double kelvin, UnitSystem units) {
   return quantity::format(kelvin, Dimension::temperature_step, units);
 }
 
+std::string end_text(const calibrate::Outlook& outlook, const record::Fill& fill, const CalibrateOptions& options) {
+  if (!outlook.heated) return "never heats by itself";
+  if (!outlook.cool_day) return "does not stop heating within the " + std::to_string(options.days) + " days worked out";
+  const auto day = [&](double at) { return date_of(fill, at, options); };
+  return "stops heating on " + day(outlook.cool_day->middle) + " (" + day(outlook.cool_day->low) + " to " +
+         day(outlook.cool_day->high) + ")";
+}
+
 void print_outlook(const char* when, const calibrate::Outlook& outlook, const record::Fill& fill,
                    const CalibrateOptions& options, UnitSystem units) {
-  // A run that is still warm counts as ending on its last day.
-  const auto day = [&](double at) { return at >= options.days ? std::string("later") : date_of(fill, at, options); };
-  const std::string ends = outlook.cool_day.low >= options.days
-                               ? "does not stop heating within the " + std::to_string(options.days) + " days worked out"
-                               : "stops heating on " + day(outlook.cool_day.middle) + " (" + day(outlook.cool_day.low) +
-                                     " to " + day(outlook.cool_day.high) + ")";
   std::printf(
-      "%s: misses the readings by %s; the core %s; in %d days %.0f %% of the runs stop heating, %.0f %% never heated\n",
-      when, step_text(outlook.misfit_k, units).c_str(), ends.c_str(), options.days,
+      "%s: misses the readings by %s; the heap %s; in %d days %.0f %% of the runs stop heating, %.0f %% never heated\n",
+      when, step_text(outlook.misfit_k, units).c_str(), end_text(outlook, fill, options).c_str(), options.days,
       100.0 * outlook.cool_share_of_members, 100.0 * outlook.never_warm_share);
 }
 

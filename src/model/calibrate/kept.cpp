@@ -19,6 +19,15 @@ constexpr auto members_of(Is<Banded> auto& s) noexcept {
 
 }  // namespace stillheap::forecast
 
+namespace stillheap::rules {
+
+constexpr auto members_of(forecast::Is<HeatDay> auto& s) noexcept {
+  auto& [day, core, hottest] = s;
+  return std::tie(day, core, hottest);
+}
+
+}  // namespace stillheap::rules
+
 namespace stillheap::calibrate {
 
 using forecast::Is;
@@ -29,8 +38,8 @@ constexpr auto members_of(Is<Basis> auto& s) noexcept {
 }
 
 constexpr auto members_of(Is<Outlook> auto& s) noexcept {
-  auto& [misfit, cool_day, cool_share, never_warm, core] = s;
-  return std::tie(misfit, cool_day, cool_share, never_warm, core);
+  auto& [misfit, cool_day, heated, cool_share, never_warm, core] = s;
+  return std::tie(misfit, cool_day, heated, cool_share, never_warm, core);
 }
 
 constexpr auto members_of(Is<LearnedValue> auto& s) noexcept {
@@ -50,7 +59,7 @@ constexpr auto members_of(Is<Kept> auto& s) noexcept {
 
 namespace {
 
-constexpr int version = 1;
+constexpr int version = 2;  // 1 told the end of heating from the core alone
 
 forecast::Seal seal() { return forecast::seal_for<Kept>("stillheap learned", version, "let the forecast learn again"); }
 
@@ -108,16 +117,18 @@ void write_kept(const Kept& kept, const std::filesystem::path& file) {
   forecast::write_sealed(seal(), forecast::Cbor::to_cbor(forecast::packed(lean)), file);
 }
 
-std::optional<Kept> read_kept(const std::filesystem::path& file) {
+KeptFile read_kept(const std::filesystem::path& file) {
   constexpr std::uintmax_t most_bytes = 4U << 20U;  // chosen: some 30 kB are written
   std::error_code unknown;
   if (!std::filesystem::is_regular_file(file, unknown) || std::filesystem::file_size(file, unknown) > most_bytes)
-    return std::nullopt;
+    return {};
   try {
     Kept kept = forecast::unsealed<Kept>(seal(), file);
-    return can_be_drawn(kept.learned.own) ? std::optional(std::move(kept)) : std::nullopt;
+    return {can_be_drawn(kept.learned.own) ? std::optional(std::move(kept)) : std::nullopt, false};
+  } catch (const forecast::OtherVersion&) {
+    return {std::nullopt, true};
   } catch (const InputError&) {
-    return std::nullopt;
+    return {};
   }
 }
 

@@ -31,7 +31,11 @@ struct Kept {
 /// Throws RunError when it cannot be written.
 void write_kept(const Kept& kept, const std::filesystem::path& file);
 
-/// Nothing when there is none, or none that this program can read: it can be learned anew.
-[[nodiscard]] std::optional<Kept> read_kept(const std::filesystem::path& file);
+struct KeptFile {
+  std::optional<Kept> kept;       ///< nothing when there is none, or none that this program can read
+  bool of_other_version = false;  ///< whole, but another version of the program wrote it
+};
+/// Never throws for what a file holds: it can be learned anew.
+[[nodiscard]] KeptFile read_kept(const std::filesystem::path& file);
 
 }  // namespace stillheap::calibrate

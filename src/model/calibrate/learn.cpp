@@ -7,9 +7,9 @@
 #include <utility>
 
 #include "core/base/error.hpp"
-#include "domain/rules/self_heating.hpp"
 #include "model/calibrate/ensemble_smoother.hpp"
 #include "model/calibrate/learnables.hpp"
+#include "model/forecast/band.hpp"
 #include "model/forecast/cold_twin.hpp"
 #include "model/forecast/stages.hpp"
 
@@ -27,11 +27,7 @@ constexpr double parts_share = 0.85;
 
 double most_misfit_k(const LearnOptions& options) { return most_deviations_off * options.deviation_k; }
 
-double core_at(const Course& course, double day) {
-  const double inside = std::clamp(day, 0.0, static_cast<double>(course.size() - 1));
-  const auto before = std::min(static_cast<std::size_t>(inside), course.size() - 2);
-  return course[before] + (course[before + 1] - course[before]) * (inside - static_cast<double>(before));
-}
+double core_at(const Course& course, double day) { return rules::at_day(course, day).core_c; }
 
 std::vector<CoreReading> used(std::span<const CoreReading> readings, const LearnOptions& options) {
   std::vector<CoreReading> those;
@@ -85,14 +81,27 @@ std::vector<LearnedValue> values_of(const Vectors& states, std::size_t at) {
   return values;
 }
 
-/// A member's state: its course, and behind it what is learned.
+/// A member's state: the core's course, that of the hottest place, and behind them what is learned.
 Vectors states_of(const Prior& prior) {
-  Vectors states = prior.courses;
-  for (std::size_t m = 0; m < states.size(); ++m) {
+  Vectors states;
+  for (std::size_t m = 0; m < prior.courses.size(); ++m) {
+    std::vector<double>& one = states.emplace_back();
+    for (const rules::HeatDay& day : prior.courses[m]) one.push_back(day.core_c);
+    for (const rules::HeatDay& day : prior.courses[m]) one.push_back(day.hottest_c);
     const std::vector<double> values = read_values(prior.members[m], prior.request);
-    states[m].insert(states[m].end(), values.begin(), values.end());
+    one.insert(one.end(), values.begin(), values.end());
   }
   return states;
+}
+
+/// Of a state, on the days of `like`. Shifting may leave the hottest place below the core: it is no colder.
+Course course_in(const std::vector<double>& state, const Course& like) {
+  Course course = like;
+  for (std::size_t i = 0; i < course.size(); ++i) {
+    course[i].core_c = state[i];
+    course[i].hottest_c = std::max(state[i], state[course.size() + i]);
+  }
+  return course;
 }
 
 Vectors predictions_of(const std::vector<Course>& courses, const std::vector<CoreReading>& readings) {
@@ -115,12 +124,19 @@ void hold_possible(Vectors& states, const Vectors& drawn) {
   }
 }
 
-std::vector<rules::HeatDay> days_of(const Course& course) {
-  std::vector<rules::HeatDay> days;
-  for (std::size_t day = 0; day < course.size(); ++day) {
-    days.push_back({static_cast<double>(day), course[day], course[day]});
+/// Each day's medians.
+Course medians_of(const std::vector<Course>& courses) {
+  Course line = courses.front();
+  for (std::size_t i = 0; i < line.size(); ++i) {
+    std::vector<double> core, hottest;
+    for (const Course& one : courses) {
+      core.push_back(one[i].core_c);
+      hottest.push_back(one[i].hottest_c);
+    }
+    line[i].core_c = forecast::percentile(core, 0.5);
+    line[i].hottest_c = forecast::percentile(hottest, 0.5);
   }
-  return days;
+  return line;
 }
 
 /// What a forecast needs to follow the readings. The states are in no order that matters: evenly spaced ones serve.
@@ -132,7 +148,7 @@ forecast::OwnReadings own_of(const Vectors& states) {
 }
 
 /// One a member; nothing where its run stopped early. Throws RunError when progress asks to stop.
-std::vector<std::optional<Course>> courses_of(const std::vector<Member>& members, int days, const Progress& progress) {
+std::vector<std::optional<Course>> courses_of(const std::vector<Member>& members, const Progress& progress) {
   bool stopped = false;
   std::vector<std::optional<RunHistory>> runs;
   forecast::run_members(
@@ -146,7 +162,7 @@ std::vector<std::optional<Course>> courses_of(const std::vector<Member>& members
   std::vector<std::optional<Course>> courses;
   for (const std::optional<RunHistory>& run : runs) {
     const bool ended = run && !run->stopped && run->history.size() > 1;
-    courses.push_back(ended ? std::optional(course_of(*run, days)) : std::nullopt);
+    courses.push_back(ended ? std::optional(forecast::heat_days(run->history)) : std::nullopt);
   }
   return courses;
 }
@@ -184,7 +200,7 @@ Vectors in_parts(const Prior& prior, const std::vector<CoreReading>& readings, c
       std::vector<Member> members;
       for (const std::vector<double>& one : states) members.push_back(forecast::member_at(as_far, deviations_of(one)));
       const auto told = [&](double share) { return !progress || progress((part - 1 + share) / (parts - 1)); };
-      std::tie(states, courses) = those_with(std::move(states), courses_of(members, as_far.days, told));
+      std::tie(states, courses) = those_with(std::move(states), courses_of(members, told));
     }
     states = bridge(states, predictions_of(courses, readings), observed, rule).states;
     hold_possible(states, drawn);
@@ -202,52 +218,38 @@ void check(const Prior& prior, const std::vector<CoreReading>& readings, const L
 
 }  // namespace
 
-Course course_of(const RunHistory& track, int days) {
-  Course course;
-  const auto& rows = track.history;
-  auto after = rows.begin() + 1;
-  for (int day = 0; day <= days; ++day) {
-    while (after + 1 != rows.end() && after->day < day) ++after;
-    const auto before = after - 1;
-    const double part = std::clamp((day - before->day) / (after->day - before->day), 0.0, 1.0);
-    course.push_back(before->core_c + (after->core_c - before->core_c) * part);
-  }
-  return course;
-}
-
-std::optional<double> cool_day_of(const Course& course, const Course& twin) {
-  const rules::SelfHeating heat = rules::self_heating(days_of(course), days_of(twin));
-  if (!heat.began_day) return 0.0;
-  return heat.end_day();
-}
-
 Prior draw_prior(const forecast::Request& request, const LearnOptions& options, const Progress& progress) {
-  Prior prior{forecast::on_grid(request, forecast::Grid::draft), {}, {}, {}};
+  Prior prior{forecast::on_grid(request, forecast::Grid::draft), {}, {}, {}, {}};
   prior.request.own = {};  // all readings are learned from together, from where the materials stand
-  const std::vector<Member> members = forecast::draw_members(prior.request, options.members, options.seed);
-  std::tie(prior.members, prior.courses) = those_with(members, courses_of(members, request.days, progress));
-  for (const rules::HeatDay& one : forecast::cold_twin(request, [](double) { return true; })) {
-    if (prior.twin.empty() && one.day > 0.0) prior.twin.push_back(one.core_c);  // the day it was filled
-    prior.twin.push_back(one.core_c);
-  }
+  std::vector<Member> members = forecast::draw_members(prior.request, options.members, options.seed);
+  members.push_back(forecast::middle_member(prior.request));
+  std::vector<std::optional<Course>> courses = courses_of(members, progress);
+  prior.middle = courses.back().value_or(Course{});
+  members.pop_back();
+  courses.pop_back();
+  std::tie(prior.members, prior.courses) = those_with(std::move(members), std::move(courses));
+  prior.twin = forecast::cold_twin(request, [](double) { return true; });
   return prior;
 }
 
-Outlook outlook_of(const std::vector<Course>& courses, std::span<const CoreReading> readings, const Course& twin) {
+Outlook outlook_of(const Course& line, const std::vector<Course>& courses, std::span<const CoreReading> readings,
+                   const Course& twin) {
   Outlook outlook;
   if (courses.empty()) return outlook;
-  const std::size_t days = courses.front().size() - 1;
-  for (std::size_t day = 0; day <= days; ++day) outlook.core_c.push_back(core_band(courses, static_cast<double>(day)));
-  const double share = 1.0 / static_cast<double>(courses.size());
-  std::vector<double> cool;
-  cool.reserve(courses.size());
+  for (const rules::HeatDay& day : courses.front()) outlook.core_c.push_back(core_band(courses, day.day));
+  std::vector<double> ends;
+  int never = 0;
   for (const Course& course : courses) {
-    const std::optional<double> day = cool_day_of(course, twin);
-    cool.push_back(day.value_or(static_cast<double>(days)));
-    outlook.cool_share_of_members += day ? share : 0.0;
-    outlook.never_warm_share += day && *day <= 0.0 ? share : 0.0;
+    const rules::SelfHeating heat = rules::self_heating(course, twin);
+    if (heat.end_day()) ends.push_back(*heat.end_day());
+    never += heat.began_day ? 0 : 1;
   }
-  outlook.cool_day = band_of(cool);
+  const auto count = static_cast<double>(courses.size());
+  outlook.cool_share_of_members = static_cast<double>(ends.size()) / count;
+  outlook.never_warm_share = never / count;
+  const rules::SelfHeating heat = rules::self_heating(line.empty() ? medians_of(courses) : line, twin);
+  outlook.heated = heat.began_day.has_value();
+  outlook.cool_day = forecast::cool_day_band({heat.end_day(), heat.end_day(), ends}, forecast::Grid::draft);
   outlook.misfit_k = misfit_k(readings, [&](double day) { return core_band(courses, day).middle; });
   return outlook;
 }
@@ -280,12 +282,11 @@ Learned learn(const Prior& prior, std::span<const CoreReading> readings, const L
   Learned learned;
   learned.readings = static_cast<int>(those.size());
   learned.effective = bridged.effective;
-  const std::size_t days = prior.courses.front().size();
-  learned.values = values_of(bridged.states, days);
-  learned.courses = bridged.states;
-  for (std::vector<double>& one : learned.courses) one.resize(days);
-  learned.before = outlook_of(prior.courses, those, prior.twin);
-  learned.after = outlook_of(learned.courses, those, prior.twin);
+  const Course& like = prior.courses.front();
+  learned.values = values_of(bridged.states, 2 * like.size());
+  for (const std::vector<double>& one : bridged.states) learned.courses.push_back(course_in(one, like));
+  learned.before = outlook_of(prior.middle, prior.courses, those, prior.twin);
+  learned.after = outlook_of({}, learned.courses, those, prior.twin);
   learned.follows =
       learned.after.misfit_k <= most_misfit_k(options) && !is_strange(predictions, observed, options.seed);
   return learned;
@@ -305,16 +306,15 @@ Learned teach(const forecast::Request& request, std::span<const CoreReading> rea
   follows.own = own_of(states);
   const std::vector<Member> draws =
       forecast::draw_members(follows, static_cast<int>(follows.own.draws.size()), options.seed);
-  const std::vector<Course> courses =
-      those_with(draws, courses_of(draws, request.days, share_of(parts_share, 1.0))).second;
-  const std::optional<Course> line = courses_of({forecast::middle_member(follows)}, request.days, {}).front();
+  const std::vector<Course> courses = those_with(draws, courses_of(draws, share_of(parts_share, 1.0))).second;
+  const std::optional<Course> line = courses_of({forecast::middle_member(follows)}, {}).front();
   if (!line || courses.size() < 3) return learned;
   follows.own.misfit_k = misfit_k(those, [&](double day) { return core_at(*line, day); });
   learned.own.misfit_k = follows.own.misfit_k;
   if (follows.own.misfit_k > most_misfit_k(options)) return learned;
   learned.own = follows.own;
   learned.courses = courses;
-  learned.after = outlook_of(courses, those, prior.twin);
+  learned.after = outlook_of(*line, courses, those, prior.twin);
   learned.values = values_of(states, 0);
   return learned;
 }

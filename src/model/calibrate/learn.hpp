@@ -6,6 +6,7 @@
 #include <string_view>
 #include <vector>
 
+#include "domain/rules/self_heating.hpp"
 #include "model/forecast/ensemble.hpp"
 #include "model/forecast/result.hpp"
 
@@ -38,8 +39,9 @@ struct LearnOptions {
 /// Told the share done, 0 to 1, of the call it is given to; false asks it to stop.
 using Progress = std::function<bool(double share)>;
 
-/// The core from day to day, degC: one value a day from 0 to the forecast's last.
-using Course = std::vector<double>;
+/// Core and hottest place from day to day, degC: one row a day from 0 to the forecast's last, as `forecast::heat_days`
+/// takes them from a run.
+using Course = std::vector<rules::HeatDay>;
 
 /// The forecast's ensemble before it has learned: members and their runs to the end, on the draft grid with daily means
 /// of the weather, as the forecast's own band is made.
@@ -47,7 +49,8 @@ struct Prior {
   forecast::Request request;
   std::vector<forecast::Member> members;
   std::vector<Course> courses;  ///< one a member
-  Course twin;                  ///< the core of the twin without heat, forecast/cold_twin.hpp; shared by all members
+  Course twin;                  ///< without heat, forecast/cold_twin.hpp; shared by all members
+  Course middle;                ///< of the forecast's own middle line; empty when its run stopped early
 };
 
 /// Draws and runs the ensemble. Members whose run stopped early are left out. The same prior serves many vessels of
@@ -56,23 +59,20 @@ struct Prior {
 [[nodiscard]] Prior draw_prior(const forecast::Request& request, const LearnOptions& options = {},
                                const Progress& progress = {});
 
-/// The core of a run from day to day.
-[[nodiscard]] Course course_of(const forecast::RunHistory& track, int days);
-
-/// When a core's self-heating ends, by rules::self_heating against the twin's core; 0 when it never heated, which is as
-/// good for worms; nothing when it does not end within the course.
-[[nodiscard]] std::optional<double> cool_day_of(const Course& course, const Course& twin);
-
 /// What the ensemble says of the readings and of the future.
 struct Outlook {
-  double misfit_k = 0.0;                 ///< root mean square of reading minus middle of the band
-  forecast::Banded cool_day;             ///< end of self-heating; the forecast's length stands for "not within"
+  double misfit_k = 0.0;  ///< root mean square of reading minus middle of the band
+  /// End of self-heating of the middle line with its band, by the functions that give the forecast's own summary
+  /// (forecast/band.hpp); none: not within the forecast, or it never heated.
+  std::optional<forecast::Banded> cool_day;
+  bool heated = true;                    ///< the middle line
   double cool_share_of_members = 0.0;    ///< whose self-heating ends within the forecast
-  double never_warm_share = 0.0;         ///< of the members: never heated, end on day 0
+  double never_warm_share = 0.0;         ///< of the members: never heated
   std::vector<forecast::Banded> core_c;  ///< one a day of the forecast
 };
-[[nodiscard]] Outlook outlook_of(const std::vector<Course>& courses, std::span<const CoreReading> readings,
-                                 const Course& twin);
+/// `line` empty: courses mixed from runs have no middle line, and each day's medians stand for it.
+[[nodiscard]] Outlook outlook_of(const Course& line, const std::vector<Course>& courses,
+                                 std::span<const CoreReading> readings, const Course& twin);
 
 struct LearnedValue {
   std::string name;

@@ -57,6 +57,13 @@ Banded band_of(double line, const std::vector<double>& values) {
   return {line, std::min(percentile(values, low_share), line), std::max(percentile(values, high_share), line)};
 }
 
+CoolDays cool_days_of(const Ensemble& ensemble) {
+  CoolDays days{cool_day_of(ensemble.middle), cool_day_of(ensemble.draft), {}};
+  for (const RunHistory& run : ensemble.members)
+    if (const auto day = cool_day_of(run)) days.members.push_back(*day);
+  return days;
+}
+
 }  // namespace
 
 std::vector<double> likely_values(double line, double draft, const std::vector<double>& members, const Kind& kind,
@@ -92,20 +99,22 @@ std::optional<double> cool_day_of(const RunHistory& run) noexcept {
   return run.heat_ended ? std::optional(run.heat_end_day) : std::nullopt;
 }
 
+std::vector<double> likely_cool_days(const CoolDays& days, Grid grid, const Discrepancy& misses) {
+  if (!days.line) return {};
+  return likely_values(*days.line, days.draft.value_or(*days.line), days.members, days_kind, grid, misses);
+}
+
+std::optional<Banded> cool_day_band(const CoolDays& days, Grid grid, const Discrepancy& misses) {
+  if (!days.line) return std::nullopt;
+  return band_of(*days.line, likely_cool_days(days, grid, misses));
+}
+
 std::vector<double> likely_cool_days(const Ensemble& ensemble) {
-  const std::optional<double> line = cool_day_of(ensemble.middle);
-  if (!line) return {};
-  std::vector<double> days;
-  for (const RunHistory& run : ensemble.members)
-    if (const auto day = cool_day_of(run)) days.push_back(*day);
-  return likely_values(*line, cool_day_of(ensemble.draft).value_or(*line), days, days_kind, ensemble.grid,
-                       ensemble.misses);
+  return likely_cool_days(cool_days_of(ensemble), ensemble.grid, ensemble.misses);
 }
 
 std::optional<Banded> cool_day_band(const Ensemble& ensemble) {
-  const std::optional<double> line = cool_day_of(ensemble.middle);
-  if (!line) return std::nullopt;
-  return band_of(*line, likely_cool_days(ensemble));
+  return cool_day_band(cool_days_of(ensemble), ensemble.grid, ensemble.misses);
 }
 
 double cool_share(const Ensemble& ensemble) noexcept {

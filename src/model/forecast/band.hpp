@@ -53,8 +53,18 @@ inline constexpr Kind either_way_kind{Miss::none, -1e300, 1e300};
 /// The day on which a run's self-heating ends; none where it does not.
 [[nodiscard]] std::optional<double> cool_day_of(const RunHistory& run) noexcept;
 
+/// The days on which the self-heating of an ensemble ends.
+struct CoolDays {
+  std::optional<double> line, draft;  ///< of the middle line; of the same constants on the draft grid
+  std::vector<double> members;        ///< of those that have one
+};
+
 /// That day of the middle line with the band of the members that have one, as likely values and as a band. None where
-/// the middle line has none.
+/// the middle line has none. The only home of the day that is told, before and after learning.
+[[nodiscard]] std::vector<double> likely_cool_days(const CoolDays& days, Grid grid,
+                                                   const Discrepancy& misses = discrepancy);
+[[nodiscard]] std::optional<Banded> cool_day_band(const CoolDays& days, Grid grid,
+                                                  const Discrepancy& misses = discrepancy);
 [[nodiscard]] std::vector<double> likely_cool_days(const Ensemble& ensemble);
 [[nodiscard]] std::optional<Banded> cool_day_band(const Ensemble& ensemble);
 

@@ -56,7 +56,7 @@ Bytes read_sealed(const Seal& seal, const std::filesystem::path& file) {
     if (!outside.is_object() || outside.value("kind", "") != seal.kind)
       throw cannot_use(seal, file, "this is no whole " + seal.kind);
     if (outside.at("version") != seal.version || outside.at("shape") != seal.shape)
-      throw cannot_use(seal, file, "it was written by another version of the program");
+      throw OtherVersion(file.string(), "it was written by another version of the program", seal.mend);
     Bytes inside = outside.at("inside").get_binary();
     if (outside.at("print") != print_of_bytes(inside)) throw cannot_use(seal, file, "it is damaged");
     refuse_odd(seal, file, inside);

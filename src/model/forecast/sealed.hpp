@@ -4,6 +4,7 @@
 #include <string>
 #include <vector>
 
+#include "core/base/error.hpp"
 #include "core/base/fingerprint.hpp"
 #include "model/forecast/cbor.hpp"
 
@@ -29,7 +30,12 @@ void write_sealed(const Seal& seal, Bytes inside, const std::filesystem::path& f
 /// The error of a file that cannot be used.
 [[nodiscard]] InputError cannot_use(const Seal& seal, const std::filesystem::path& file, const std::string& why);
 
-/// Throws InputError when the file is missing, damaged, or written by a program that keeps other things.
+/// The file is of its kind, but another version of the program wrote it.
+class OtherVersion : public InputError {
+  using InputError::InputError;
+};
+
+/// Throws InputError when the file is missing or damaged, OtherVersion when a program that keeps other things wrote it.
 [[nodiscard]] Bytes read_sealed(const Seal& seal, const std::filesystem::path& file);
 
 template <class T>

@@ -48,12 +48,13 @@ Json band_json(const std::vector<forecast::Banded>& band) {
 }
 
 Json outlook_json(const calibrate::Outlook& outlook) {
-  const bool cools = outlook.cool_share_of_members > 0.5;
+  const std::optional<forecast::Banded>& cool = outlook.cool_day;
+  const auto day = [&](double forecast::Banded::*end) { return cool ? number((*cool).*end) : Json(nullptr); };
   Json json = band_json(outlook.core_c);
   json["misfit_k"] = number(outlook.misfit_k);
-  json["cool_day"] = {{"low", number(outlook.cool_day.low)},
-                      {"middle", cools ? number(outlook.cool_day.middle) : Json(nullptr)},
-                      {"high", number(outlook.cool_day.high)}};
+  json["cool_day"] = {{"low", day(&forecast::Banded::low)},
+                      {"middle", day(&forecast::Banded::middle)},
+                      {"high", day(&forecast::Banded::high)}};
   json["cool_share_of_members"] = number(outlook.cool_share_of_members);
   json["never_warm_share"] = number(outlook.never_warm_share);
   return json;

@@ -77,6 +77,8 @@ std::string why_not_used(const Taught& taught) {
       return "a reading it was learned from was corrected or withdrawn since, or one came in between";
     case Standing::not_his:
       return "the site file, the fill or the program is another since";
+    case Standing::other_version:
+      return "another version of the program kept it";
     case Standing::unreadable:
       break;
   }
@@ -88,9 +90,9 @@ std::optional<Taught> taught_of(const fs::path& store_file, const record::Fill& 
                                 std::span<const calibrate::CoreReading> readings) {
   const fs::path file = learned_file(store_file, fill.mark.thing);
   if (!is_kept(file)) return std::nullopt;
-  std::optional<calibrate::Kept> kept = calibrate::read_kept(file);
-  if (!kept) return Taught{{}, Standing::unreadable};
-  Taught taught{std::move(*kept), Standing::holds};
+  calibrate::KeptFile found = calibrate::read_kept(file);
+  if (!found.kept) return Taught{{}, found.of_other_version ? Standing::other_version : Standing::unreadable};
+  Taught taught{std::move(*found.kept), Standing::holds};
   if (!is_of(taught.kept, calibrate::basis_of(without_readings, readings))) {
     taught.standing = Standing::not_his;
   } else if (!still_read(taught.kept, readings)) {
@@ -115,7 +117,7 @@ std::optional<Taught> taught_of(const record::Store& store, const record::Fill& 
 }
 
 std::string words(const Taught& taught, const std::string& zone) {
-  if (taught.standing == Standing::unreadable) {
+  if (taught.standing == Standing::unreadable || taught.standing == Standing::other_version) {
     return "what its readings taught is not used: " + why_not_used(taught) + "; let it learn again";
   }
   const record::Instant at{std::chrono::seconds{taught.kept.learned_at_s}};

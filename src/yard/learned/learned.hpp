@@ -38,12 +38,13 @@ void check_can_keep(const std::filesystem::path& store_file, const record::Fill&
 
 /// How something learned stands to what is known now.
 enum class Standing {
-  holds,       ///< from all readings
-  may_grow,    ///< readings came since
-  not_follow,  ///< the model could not follow the heap
-  corrected,   ///< a reading that was learned from was corrected or withdrawn, or one came in between
-  not_his,     ///< site file, fill or model are others
-  unreadable   ///< its file is damaged or of another program; `kept` is then empty
+  holds,          ///< from all readings
+  may_grow,       ///< readings came since
+  not_follow,     ///< the model could not follow the heap
+  corrected,      ///< a reading that was learned from was corrected or withdrawn, or one came in between
+  not_his,        ///< site file, fill or model are others
+  other_version,  ///< another version of the program kept it; `kept` is then empty, as in the next
+  unreadable      ///< its file is damaged
 };
 struct Taught {
   calibrate::Kept kept;

@@ -12,7 +12,7 @@ const step = (kelvin: number | null): string => (kelvin === null ? t.notKnown : 
 function row(name: string, one: Outlook): HTMLElement {
   const { low, middle, high } = one.cool_day;
   const cool =
-    middle === null ? t.learn.never : t.learn.day(middle.toFixed(0), low?.toFixed(0) ?? "", high?.toFixed(0) ?? "");
+    middle === null ? t.table.notWithin : t.learn.day(middle.toFixed(0), low?.toFixed(0) ?? "", high?.toFixed(0) ?? "");
   const share = one.cool_share_of_members === null ? t.notKnown : show("share", one.cool_share_of_members);
   const never = one.never_warm_share === null ? t.notKnown : show("share", one.never_warm_share);
   return h(

@@ -519,7 +519,6 @@ export const de: Words = {
   learn: {
     headLearn: "Die Vorhersage aus diesen Messungen lernen lassen",
     label: "Lernen",
-    never: "in den meisten Läufen nicht innerhalb eines Jahres",
     day: (middle, low, high) => `Tag ${middle} (${low} bis ${high})`,
     misses: "Verfehlt die Messungen um",
     coolShare: "Läufe, die nach einem Jahr nicht mehr heizen",

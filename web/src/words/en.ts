@@ -461,7 +461,6 @@ export const en = {
   learn: {
     headLearn: "Let the forecast learn from these readings",
     label: "Learning",
-    never: "not within a year in most runs",
     day: (middle: string, low: string, high: string) => `day ${middle} (${low} to ${high})`,
     misses: "Misses the readings by",
     coolShare: "Runs that no longer heat after a year",

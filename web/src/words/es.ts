@@ -526,7 +526,6 @@ export const es: Words = {
   learn: {
     headLearn: "Que el pronóstico aprenda de estas medidas",
     label: "Aprendiendo",
-    never: "no en un año en la mayoría de los cálculos",
     day: (middle, low, high) => `día ${middle} (${low} a ${high})`,
     misses: "Se aparta de las medidas en",
     coolShare: "Cálculos que tras un año ya no calientan",

@@ -5,6 +5,8 @@
 
 #include "../forecast/sample_request.hpp"
 #include "model/calibrate/learn.hpp"
+#include "model/forecast/cold_twin.hpp"
+#include "model/forecast/run.hpp"
 #include "model/forecast/stages.hpp"
 
 /// Courses after learning are mixed from runs. A forecast that starts from what was learned is a run, and must follow
@@ -15,15 +17,13 @@ namespace {
 constexpr int days = 32;
 
 Course run_of(const forecast::Member& member) {
-  return course_of(*forecast::run_members({member}, [](double) { return true; }).data(), days);
+  return forecast::heat_days(forecast::run_members({member}, [](double) { return true; }).front().history);
 }
 
 double misfit_k(const Course& course, const std::vector<CoreReading>& readings) {
   double square = 0.0;
   for (const CoreReading& one : readings) {
-    const auto day = static_cast<std::size_t>(one.day);
-    const double core = course[day] + (course[day + 1] - course[day]) * (one.day - std::floor(one.day));
-    square += std::pow(one.celsius - core, 2);
+    square += std::pow(one.celsius - rules::at_day(course, one.day).core_c, 2);
   }
   return std::sqrt(square / static_cast<double>(readings.size()));
 }
@@ -40,7 +40,7 @@ TEST(Follow, ARunFromWhatWasLearnedFollowsTheReadingsAndTheDaysAfter) {
         run_of(forecast::draw_members(forecast::on_grid(request, forecast::Grid::draft), 32, 99)[hidden]);
     std::vector<CoreReading> readings, later;
     for (int day = 0; day < days; ++day) {
-      const double core = 0.5 * (truth[static_cast<std::size_t>(day)] + truth[static_cast<std::size_t>(day) + 1]);
+      const double core = rules::at_day(truth, day + 0.5).core_c;
       (day < 20 ? readings : later).push_back({day + 0.5, core + (day < 20 ? noise(generator) : 0.0)});
     }
     const Learned learned = teach(request, readings, options);
@@ -66,6 +66,37 @@ TEST(Follow, AHeapThatTheModelCannotFollowMovesNoForecast) {
   const Learned learned = teach(request, readings, options);
   EXPECT_FALSE(learned.follows);
   EXPECT_TRUE(learned.own.draws.empty());
+}
+
+void expect_same_end(const Outlook& told, const forecast::Summary& card) {
+  EXPECT_EQ(told.heated, card.heated);
+  ASSERT_TRUE(told.cool_day && card.cool_day);
+  EXPECT_EQ(told.cool_day->middle, *card.cool_day);
+  EXPECT_EQ(told.cool_share_of_members, card.cool_share_of_members);
+}
+
+/// The learning panel and `calibrate` show the outlook, the cards the summary of a forecast.
+TEST(Follow, TellsTheSameEndOfHeatingAsTheForecastThatStartsFromIt) {
+  forecast::Request request = forecast::common_request(100);  // small, so that it ends within them
+  request.design.diameter_m = 0.7;
+  request.design.fill_height_m = request.design.height_m = 0.8;
+  request.design.channels = {};
+  request.start_day_of_year = 200;
+  request.grid = forecast::Grid::draft;
+  LearnOptions options;
+  options.members = request.members = 24;
+  const forecast::Request draft = forecast::on_grid(request, forecast::Grid::draft);
+  const Course truth = run_of(forecast::draw_members(draft, 32, 99)[5]);
+  std::vector<CoreReading> readings;
+  for (int day = 0; day < 20; ++day) readings.push_back({day + 0.5, rules::at_day(truth, day + 0.5).core_c});
+  const Learned learned = teach(request, readings, options);
+  expect_same_end(learned.before, forecast::run(request, {}).summary);
+  request.own = learned.own;
+  const forecast::Summary card = forecast::run(request, {}).summary;
+  expect_same_end(learned.after, card);
+  EXPECT_EQ(learned.after.cool_day->low, *card.cool_day_low);
+  EXPECT_EQ(learned.after.cool_day->high, *card.cool_day_high);
+  EXPECT_NE(learned.after.cool_day->middle, learned.before.cool_day->middle);
 }
 
 /// No draw of the prior lies near these readings: one straight step from it does not reach them.

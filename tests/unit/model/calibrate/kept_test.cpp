@@ -7,6 +7,7 @@
 
 #include "../forecast/sample_request.hpp"
 #include "model/forecast/ensemble.hpp"
+#include "model/forecast/sealed.hpp"
 
 namespace stillheap::calibrate {
 namespace {
@@ -34,7 +35,8 @@ Kept sample() {
   kept.learned.follows = true;
   kept.learned.after.core_c = {{40.0, 38.0, 43.5}, {41.0, 39.0, 44.0}};
   kept.learned.values = {{"moisture as filled", "wet basis, 3 % a deviation", 0.7, 0.4}};
-  kept.learned.courses = {{1.0, 2.0}};
+  kept.learned.after.cool_day = {50.0, 40.0, 61.0};
+  kept.learned.courses = {{{0.0, 1.0, 2.0}}};
   kept.learned.own = {
       {std::vector<double>(forecast::input_count(), 0.1), std::vector<double>(forecast::input_count(), -0.2)}, 1.7};
   return kept;
@@ -42,19 +44,21 @@ Kept sample() {
 
 TEST_F(KeptFile, ComesBackBitForBitButForTheCourses) {
   write_kept(sample(), file);
-  const auto back = read_kept(file);
+  const auto back = read_kept(file).kept;
   ASSERT_TRUE(back.has_value());
   EXPECT_EQ(back->basis, sample().basis);
   EXPECT_EQ(back->learned_at_s, 1777000000);
   EXPECT_EQ(back->learned.own.draws, sample().learned.own.draws);
   EXPECT_EQ(back->learned.own.misfit_k, 1.7);
   EXPECT_EQ(back->learned.after.core_c[1].high, 44.0);
+  EXPECT_EQ(back->learned.after.cool_day->high, 61.0);
+  EXPECT_FALSE(back->learned.before.cool_day.has_value());
   EXPECT_EQ(back->learned.values.front().name, "moisture as filled");
   EXPECT_TRUE(back->learned.courses.empty());
 }
 
 TEST_F(KeptFile, IsNotThereWhenMissingCutOrChanged) {
-  EXPECT_FALSE(read_kept(file).has_value());
+  EXPECT_FALSE(read_kept(file).kept.has_value());
   write_kept(sample(), file);
   std::string bytes;
   {
@@ -65,22 +69,35 @@ TEST_F(KeptFile, IsNotThereWhenMissingCutOrChanged) {
     std::string other = bytes;
     other[at] = static_cast<char>(other[at] ^ 0x41);
     std::ofstream(file, std::ios::binary) << other;
-    EXPECT_FALSE(read_kept(file).has_value()) << at;
+    EXPECT_FALSE(read_kept(file).kept.has_value()) << at;
   }
   std::ofstream(file, std::ios::binary) << bytes.substr(0, bytes.size() / 3);
-  EXPECT_FALSE(read_kept(file).has_value());
+  EXPECT_FALSE(read_kept(file).kept.has_value());
+}
+
+TEST_F(KeptFile, OfAnotherVersionSaysSoAndADamagedOneDoesNot) {
+  const forecast::Bytes inside = forecast::Cbor::to_cbor(forecast::Cbor::array({1, 2}));
+  forecast::write_sealed({"stillheap learned", 1, 77, ""}, inside, file);
+  EXPECT_TRUE(read_kept(file).of_other_version);
+  EXPECT_FALSE(read_kept(file).kept.has_value());
+  forecast::write_sealed({"stillheap checkpoint", 1, 77, ""}, inside, file);
+  EXPECT_FALSE(read_kept(file).of_other_version);
+  write_kept(sample(), file);
+  EXPECT_FALSE(read_kept(file).of_other_version);
+  fs::resize_file(file, fs::file_size(file) / 2);
+  EXPECT_FALSE(read_kept(file).of_other_version);
 }
 
 TEST_F(KeptFile, OfAnotherKindOrFarTooLargeIsNone) {
   fs::create_directories(file);
-  EXPECT_FALSE(read_kept(file).has_value());
+  EXPECT_FALSE(read_kept(file).kept.has_value());
   fs::remove(file);
   fs::create_symlink("/dev/zero", file);
-  EXPECT_FALSE(read_kept(file).has_value());
+  EXPECT_FALSE(read_kept(file).kept.has_value());
   fs::remove(file);
   write_kept(sample(), file);
   fs::resize_file(file, std::uintmax_t{600} << 20U);
-  EXPECT_FALSE(read_kept(file).has_value());
+  EXPECT_FALSE(read_kept(file).kept.has_value());
 }
 
 TEST_F(KeptFile, IsNotTakenWithDrawsThatNoForecastCanStartFrom) {
@@ -89,13 +106,13 @@ TEST_F(KeptFile, IsNotTakenWithDrawsThatNoForecastCanStartFrom) {
     Kept kept = sample();
     kept.learned.own.draws = {std::vector<double>(count, value)};
     write_kept(kept, file);
-    EXPECT_FALSE(read_kept(file).has_value()) << count;
+    EXPECT_FALSE(read_kept(file).kept.has_value()) << count;
   }
   for (const double value : {nan, 1e9, -1e300}) {
     Kept kept = sample();
     kept.learned.own.draws.front().back() = value;
     write_kept(kept, file);
-    EXPECT_FALSE(read_kept(file).has_value()) << value;
+    EXPECT_FALSE(read_kept(file).kept.has_value()) << value;
   }
 }
 

@@ -60,28 +60,41 @@ TEST(Learnables, AreTheDeviationsThatMembersAreDrawnWith) {
   }
 }
 
-/// `hot` days at 40 degC, then `rest` days at 16 degC.
-Course course(int hot, int rest) {
-  Course one(static_cast<std::size_t>(hot), 40.0);
-  one.insert(one.end(), static_cast<std::size_t>(rest), 16.0);
+/// `hot` days at 40 degC, then `rest` days at 16 degC; the hottest place stays at 40 degC for `late` days more.
+Course course(int hot, int rest, int late = 0) {
+  Course one;
+  for (int day = 0; day < hot + rest; ++day) {
+    one.push_back({static_cast<double>(day), day < hot ? 40.0 : 16.0, day < hot + late ? 40.0 : 16.0});
+  }
   return one;
 }
 
-TEST(CoolDay, IsTheEndOfSelfHeatingAgainstTheTwin) {
-  const Course twin(60, 15.0);
-  EXPECT_EQ(cool_day_of(course(0, 40), twin), 0.0) << "never heated";
-  EXPECT_EQ(cool_day_of(course(30, 10), twin), std::nullopt) << "ten days are not 14";
-  EXPECT_EQ(cool_day_of(course(20, 20), twin), 20.0);
-  EXPECT_EQ(cool_day_of(course(20, 40), twin), 20.0) << "and the course's length changes nothing";
+Course flat_course(int days, double celsius) {
+  Course one;
+  for (int day = 0; day < days; ++day) one.push_back({static_cast<double>(day), celsius, celsius});
+  return one;
+}
+
+TEST(Outlook, EndsOnlyOnceTheHottestPlaceRestsToo) {
+  const Course twin = flat_course(60, 15.0);
+  const Course core_first = course(20, 40, 10);
+  const Outlook outlook = outlook_of(core_first, {core_first, core_first, core_first}, {}, twin);
+  ASSERT_TRUE(outlook.cool_day.has_value());
+  EXPECT_EQ(outlook.cool_day->middle, 30.0) << "the core alone rests from day 20";
+  EXPECT_LE(outlook.cool_day->low, 30.0);
+  EXPECT_EQ(outlook_of(course(20, 35, 30), {core_first}, {}, twin).cool_day, std::nullopt) << "five days are not 14";
 }
 
 TEST(Outlook, TellsHeapsThatWereNeverWarmFromThoseStillWarm) {
-  const Course twin(40, 15.0);
-  const Outlook outlook = outlook_of({course(0, 40), course(40, 0), course(3, 37), course(0, 40)}, {}, twin);
+  const Course twin = flat_course(40, 15.0);
+  const std::vector<Course> four = {course(0, 40), course(40, 0), course(3, 37), course(0, 40)};
+  const Outlook outlook = outlook_of({}, four, {}, twin);
   EXPECT_EQ(outlook.never_warm_share, 0.5);
-  EXPECT_EQ(outlook.cool_share_of_members, 0.75);
-  EXPECT_EQ(outlook.cool_day.low, 0.0);
-  EXPECT_GT(outlook.cool_day.high, 1.5);
+  EXPECT_EQ(outlook.cool_share_of_members, 0.25);
+  const Outlook never = outlook_of(course(0, 40), four, {}, twin);
+  EXPECT_FALSE(never.heated);
+  EXPECT_FALSE(never.cool_day.has_value()) << "as on the card";
+  EXPECT_FALSE(outlook_of(course(40, 0), four, {}, twin).cool_day.has_value());
 }
 
 /// A prior without a run: courses that hang on the dry density alone, members as drawn.
@@ -89,11 +102,14 @@ Prior made_up_prior(int members) {
   Prior prior;
   prior.request = forecast::common_request(60);
   prior.members = forecast::draw_members(prior.request, members, 3);
-  prior.twin.assign(61, 32.0);  // heat counts from 35 degC up
+  prior.twin = flat_course(61, 32.0);  // heat counts from 35 degC up
   for (const forecast::Member& member : prior.members) {
     const double z = read_values(member, prior.request).front();
     Course& course = prior.courses.emplace_back();
-    for (int day = 0; day <= 60; ++day) course.push_back(45.0 + 4.0 * z - 0.5 * day);
+    for (int day = 0; day <= 60; ++day) {
+      const double celsius = 45.0 + 4.0 * z - 0.5 * day;
+      course.push_back({static_cast<double>(day), celsius, celsius});
+    }
   }
   return prior;
 }
@@ -110,18 +126,19 @@ TEST(Learn, FindsAHiddenValueAndTheDayThatFollowsFromIt) {
   EXPECT_NEAR(learned.values.front().deviation, 2.0 / 4.0 / std::sqrt(21.0), 0.03);
   EXPECT_NEAR(learned.values[3].deviation, 1.0, 0.2) << "what no reading turns on stays as it was";
   const double cool = (45.0 + 4.0 * 1.3 - 35.0) / 0.5;
-  EXPECT_NEAR(learned.after.cool_day.middle, cool, 1.0);
-  EXPECT_LT(learned.after.cool_day.low, cool);
-  EXPECT_GT(learned.after.cool_day.high, cool);
-  EXPECT_GT(learned.before.cool_day.high - learned.before.cool_day.low,
-            5.0 * (learned.after.cool_day.high - learned.after.cool_day.low));
+  ASSERT_TRUE(learned.before.cool_day && learned.after.cool_day);
+  const forecast::Banded before = *learned.before.cool_day, after = *learned.after.cool_day;
+  EXPECT_NEAR(after.middle, cool, 1.0);
+  EXPECT_LT(after.low, cool);
+  EXPECT_GT(after.high, cool);
+  EXPECT_GT(before.high - before.low, 2.0 * (after.high - after.low)) << "the band of times keeps its own factor";
 }
 
 TEST(Learn, SaysWhenTheModelCannotFollow) {
   const Prior prior = made_up_prior(128);
   const Learned hot = learn(prior, flat(21, 90.0));
   EXPECT_FALSE(hot.follows);
-  for (const Course& course : hot.courses) EXPECT_LE(course[10], 40.0 + 4.0 * 2.51) << "hotter than any run";
+  for (const Course& course : hot.courses) EXPECT_LE(course[10].core_c, 40.0 + 4.0 * 2.51) << "hotter than any run";
   // Drawn within 2.5 deviations; 0.7 more, chosen: the learned constants are drawn round a mean of their own.
   const std::vector<double> shift =
       read_values({prior.request, forecast::central_parameters(prior.request.blend)}, prior.request);

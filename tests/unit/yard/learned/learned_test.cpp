@@ -5,6 +5,7 @@
 #include "../../planning/plan/yard.hpp"
 #include "../record/yard.hpp"
 #include "model/forecast/ensemble.hpp"
+#include "model/forecast/sealed.hpp"
 #include "yard/record/moment.hpp"
 
 namespace stillheap::yard {
@@ -87,6 +88,15 @@ TEST_F(Learned, WhatIsNotUsedSaysWhy) {
   EXPECT_NE(told().find("the site file, the fill or the program is another"), std::string::npos) << told();
   fs::resize_file(learned_file(records.store.file(), fill.mark.thing), 100);
   EXPECT_NE(told().find("cannot be read"), std::string::npos) << told();
+}
+
+TEST_F(Learned, OneThatAnotherVersionKeptIsToldAsThatAndNotUsed) {
+  keep();
+  const fs::path file = learned_file(records.store.file(), fill.mark.thing);
+  forecast::write_sealed({"stillheap learned", 1, 77, ""}, forecast::Cbor::to_cbor(forecast::Cbor::array({1})), file);
+  EXPECT_FALSE(used());
+  const std::string told = words(*taught_of(records.store, fill, site, design, "UTC"), "UTC");
+  EXPECT_NE(told.find("another version of the program kept it; let it learn again"), std::string::npos) << told;
 }
 
 TEST_F(Learned, IsNotUsedForAnotherSiteFileOrAnotherFill) {
