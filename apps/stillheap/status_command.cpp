@@ -94,7 +94,7 @@ void print_insight(const yard::VesselState& state, const View& view) {
   } else if (!state.hygiene.empty()) {
     print_statement("hygiene", state.hygiene.front().statement, view, filled_at);
   }
-  const bool past_heat = state.phase.now != insight::Phase::warming && state.phase.now != insight::Phase::hot;
+  const bool past_heat = state.phase.now != insight::Phase::starting && state.phase.now != insight::Phase::hot;
   if (past_heat && !state.worms_are_in) print_statement("worms", state.worms.statement, view, filled_at);
   if (old_enough(state)) print_statement("harvest", state.harvest.statement, view, filled_at);
   for (const insight::Statement& test : state.tests) print_statement("test", test, view, filled_at);

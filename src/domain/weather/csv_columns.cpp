@@ -3,6 +3,8 @@
 #include <algorithm>
 #include <optional>
 
+#include "core/base/header_unit.hpp"
+
 namespace stillheap::weather::csv {
 namespace {
 
@@ -79,21 +81,15 @@ std::string listed(const std::vector<Unit>& units) {
   return listed(names);
 }
 
-/// The unit a header names in brackets, in parentheses or behind its last blank or underscore, when it is a known one
-/// and not the one that is wanted; empty when the two agree or one is silent. A single letter stands for a unit in
-/// brackets only: "Sensor F" may be the sixth.
+/// The unit a header names when it is a known one and not the one that is wanted; empty when the two agree or one is
+/// silent.
 std::string other_unit(const std::string& header, const std::string& wanted, const std::vector<Unit>& units) {
   const auto find_unit = [&](const std::string& name) {
     return std::find_if(units.begin(), units.end(), [&](const Unit& one) { return name == one.name; });
   };
   const auto asked = find_unit(wanted);
   if (asked == units.end()) return {};
-  std::string named = label_of(header).unit;
-  const std::size_t open = header.rfind('(');
-  if (named.empty() && open != std::string::npos && header.ends_with(')'))
-    named = header.substr(open + 1, header.size() - open - 2);
-  const std::size_t blank = header.find_last_of(" _");
-  if (named.empty() && blank != std::string::npos && header.size() - blank > 2) named = header.substr(blank + 1);
+  const std::string named = header_unit(header);
   const auto said = find_unit(named);
   if (said == units.end()) return {};
   const bool same = said->scale == asked->scale && said->offset == asked->offset && said->per_step == asked->per_step;

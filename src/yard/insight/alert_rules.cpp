@@ -22,7 +22,8 @@ std::vector<AlertRule> heat_rules(const AlertLimits& limits) {
        Severity::danger,
        {"any reading of ", celsius(limits.act_c), " or more, or of ", celsius(limits.too_hot_c),
         " or more while a place is drier than ", share(limits.fire_moisture_wet), ", or of ",
-        celsius(limits.fire_words_c), " or more while no moisture was read"},
+        celsius(limits.fire_words_c), " or more while no moisture was read; ", celsius(limits.act_c),
+        " stands until the same place is cooler ", lasting(limits.danger_stands_s), " later or more"},
        "practice standard 317 job sheet, Natural Resources Conservation Service 2002 (act at 185 degF); Naylor 2004 "
        "(fires begin where heaps are dry); 25 to 45 % moisture: NRAES-54 1992 (not yet checked against the text); 75 "
        "degC: chosen",

@@ -89,8 +89,36 @@ std::vector<Seen> those(const std::vector<Seen>& all, Test test) {
   return found;
 }
 
+/// The last reading at which a heap may burn and which no cooler one, long enough after it, has cleared. Heaps do not
+/// cool within hours: a cooler reading at once is a probe that was pulled, or another depth; a slip is taken back.
+std::optional<Sample> standing_danger(const Track& track, double now_s, const AlertLimits& limits) {
+  std::optional<Sample> danger;
+  for (const Sample& sample : track.samples) {
+    if (sample.time_s > now_s) break;
+    if (sample.value >= limits.act_c)
+      danger = sample;
+    else if (danger && sample.time_s - danger->time_s >= limits.danger_stands_s)
+      danger.reset();
+  }
+  if (danger && now_s - danger->time_s > limits.danger_ends_s) return std::nullopt;
+  return danger;
+}
+
+/// The last fresh temperatures, and those of danger that still stand before them.
+std::vector<Seen> heat_to_judge(const HeapView& heap, const AlertLimits& limits) {
+  std::vector<Seen> heat;
+  for (const Track& track : heap.tracks) {
+    if (track.sensed != Sensed::temperature) continue;
+    const auto danger = standing_danger(track, heap.now_s, limits);
+    const auto last = last_fresh(track, heap.now_s, limits.fresh_heat_s);
+    if (danger) heat.push_back({&track, *danger});
+    if (last && (!danger || last->time_s > danger->time_s)) heat.push_back({&track, *last});
+  }
+  return heat;
+}
+
 void look_for_heat(const HeapView& heap, const AlertLimits& limits, AlertList& board) {
-  const std::vector<Seen> heat = fresh(heap, Sensed::temperature, limits.fresh_heat_s);
+  const std::vector<Seen> heat = heat_to_judge(heap, limits);
   const auto hot = those(heat, [&](double value) { return value >= limits.too_hot_c; });
   if (hot.empty()) return;
   const std::vector<Seen> water = fresh(heap, Sensed::moisture, limits.fresh_other_s);
@@ -119,7 +147,7 @@ void look_for_heat(const HeapView& heap, const AlertLimits& limits, AlertList& b
 void look_for_no_heat(const HeapView& heap, const AlertLimits& limits, AlertList& board) {
   const bool ever_hot =
       std::any_of(heap.steps.begin(), heap.steps.end(), [](const PhaseStep& step) { return step.phase == Phase::hot; });
-  if (ever_hot || heap.now_s < limits.heats_by_s || heap.phase != Phase::warming) return;
+  if (ever_hot || heap.now_s < limits.heats_by_s || heap.phase != Phase::starting) return;
   board.add("not-heating", {"The heap does not heat: ", lasting(heap.now_s), " after filling it has not been hot."},
             fresh(heap, Sensed::temperature, limits.fresh_heat_s));
 }

@@ -27,9 +27,11 @@ struct AlertLimits {
   double young_s = 60 * 86400.0;  ///< readings are wanted daily while young, then weekly
   double read_again_young_s = rules::widest_gap_s;
   double read_again_old_s = 8 * 86400.0;
-  double fresh_heat_s = 3 * 86400.0;    ///< a temperature speaks for now that long
-  double fresh_other_s = 14 * 86400.0;  ///< moisture and gas
-  double side_by_side_s = 2 * 86400.0;  ///< two places are compared when read within
+  double fresh_heat_s = 3 * 86400.0;     ///< a temperature speaks for now that long
+  double danger_stands_s = 12 * 3600.0;  ///< a cooler reading clears a heap that may burn from so much later on: chosen
+  double danger_ends_s = 14 * 86400.0;   ///< and nothing read there again for so long: chosen
+  double fresh_other_s = 14 * 86400.0;   ///< moisture and gas
+  double side_by_side_s = 2 * 86400.0;   ///< two places are compared when read within
 };
 
 /// The heap as the alerts see it. Times count since filling.

@@ -10,6 +10,8 @@
 namespace stillheap::insight {
 namespace {
 
+constexpr double clearly_warmer_k = 2.0;  // chosen: what two readings of one place may differ by chance
+
 /// Follows the heap's days one after another.
 class Follower {
  public:
@@ -77,14 +79,14 @@ class Follower {
         return day.celsius > curing_until_c(day) ? Phase::cooling : Phase::curing;
       case Phase::cooling:
         return Phase::cooling;
-      case Phase::warming:
-        return day.celsius <= highest_c_ - limits_.fall_k ? Phase::cooling : Phase::warming;
+      case Phase::starting:
+        return day.celsius <= highest_c_ - limits_.fall_k ? Phase::cooling : Phase::starting;
       case Phase::unknown:
         break;
     }
     if (was_hot_) return Phase::cooling;
     // The heat may have come and gone unseen: then nothing can be said until it is hot or has long been cool.
-    return seen_from_start_ ? Phase::warming : Phase::unknown;
+    return seen_from_start_ ? Phase::starting : Phase::unknown;
   }
 
   [[nodiscard]] double curing_until_c(const HeapDay& day) const {
@@ -145,7 +147,7 @@ rules::SelfHeating heat_of(const std::vector<HeapDay>& days, const std::vector<r
 
 Phrase rule_of(Phase phase, const PhaseLimits& limits, bool outside_known) {
   switch (phase) {
-    case Phase::warming:
+    case Phase::starting:
       return {"not yet ", celsius(limits.hot_from_c), " on ", number(limits.days_to_agree), " days read in a row"};
     case Phase::hot:
       return {"warmest probe at ",
@@ -184,10 +186,17 @@ Phrase rule_of(Phase phase, const PhaseLimits& limits, bool outside_known) {
           " days read that agree, from the start on, the last no older than ", lasting(limits.gap_s)};
 }
 
-Phrase text_of(Phase phase, double since_s) {
+/// How a heap that was never hot stands: it may warm, or not at all.
+Phrase starting_text(const std::vector<HeapDay>& days) {
+  const double gained_k = days.back().celsius - days.front().celsius;
+  if (gained_k >= clearly_warmer_k) return {"The heap has not been hot yet; it is warming."};
+  return {"The heap has not been hot yet, and it is no warmer than on the first day read."};
+}
+
+Phrase text_of(Phase phase, double since_s, const std::vector<HeapDay>& days) {
   switch (phase) {
-    case Phase::warming:
-      return {"The heap is warming, since ", moment(since_s), "."};
+    case Phase::starting:
+      return starting_text(days);
     case Phase::hot:
       return {"The heap is hot, since ", moment(since_s), "."};
     case Phase::cooling:
@@ -213,7 +222,7 @@ Phrase reading_of(std::span<const Track> tracks, const std::vector<HeapDay>& day
 }  // namespace
 
 std::string_view name_of(Phase phase) noexcept {
-  constexpr std::string_view names[] = {"unknown", "warming", "hot", "cooling", "curing"};
+  constexpr std::string_view names[] = {"unknown", "starting", "hot", "cooling", "curing"};
   return names[static_cast<std::size_t>(phase)];
 }
 
@@ -253,7 +262,7 @@ PhaseAnswer phase_of(std::span<const Track> tracks, double now_s, const PhaseLim
   }
   answer.now = answer.steps.empty() ? Phase::unknown : answer.steps.back().phase;
   answer.statement.id = "phase-" + std::string(name_of(answer.now));
-  answer.statement.text = text_of(answer.now, answer.steps.empty() ? 0.0 : answer.steps.back().since_s);
+  answer.statement.text = text_of(answer.now, answer.steps.empty() ? 0.0 : answer.steps.back().since_s, days);
   answer.statement.reading = reading_of(tracks, days, stale);
   answer.statement.rule = rule_of(answer.now, limits, !outside.twin.empty());
   answer.statement.source = "chosen within published temperature ranges (docs/rules.md)";

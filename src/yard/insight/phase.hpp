@@ -11,7 +11,7 @@
 /// The phase a heap is in, from its temperatures alone.
 namespace stillheap::insight {
 
-enum class Phase { unknown, warming, hot, cooling, curing };
+enum class Phase { unknown, starting, hot, cooling, curing };
 [[nodiscard]] std::string_view name_of(Phase phase) noexcept;
 
 /// Limits of the phases. Going into a phase asks for another temperature than falling out of it, and for more than one

@@ -3,14 +3,18 @@
 #include <algorithm>
 #include <charconv>
 #include <chrono>
+#include <cmath>
+#include <map>
 #include <thread>
 #include <unordered_map>
 
 #include "core/base/delimited.hpp"
 #include "core/base/error.hpp"
+#include "core/base/header_unit.hpp"
 #include "core/base/printable.hpp"
 #include "yard/record/check.hpp"
 #include "yard/record/csv_time.hpp"
+#include "yard/record/doubt_jump.hpp"
 #include "yard/record/read.hpp"
 #include "yard/record/series.hpp"
 #include "yard/record/write.hpp"
@@ -41,15 +45,33 @@ struct Known {
 };
 using KnownValues = std::unordered_map<std::string, Known>;
 
+std::string series_key(const Reading& one) { return place_key(one.place) + '\n' + std::string(info(one.measure).key); }
+
 std::string key_of(const Reading& one) {
-  return place_key(one.place) + '\n' + std::string(info(one.measure).key) + '\n' +
-         std::to_string(one.at.time_since_epoch().count());
+  return series_key(one) + '\n' + std::to_string(one.at.time_since_epoch().count());
 }
 
 std::string listed(const std::vector<std::string>& names) {
   std::string text;
   for (const std::string& name : names) text += (text.empty() ? "\"" : ", \"") + name + "\"";
   return text;
+}
+
+/// The unit a column's header names when it is another than the mapping's; empty when it names none.
+std::string other_unit(const CsvProbe& probe) {
+  std::string named = header_unit(probe.column);
+  if (named.starts_with("\u00b0")) named.replace(0, 2, "deg");
+  if (named.empty()) return {};
+  try {
+    // Two points, since degrees differ in their zero too.
+    for (const char* const number : {"10 ", "20 "}) {
+      const double as_named = parse_value(probe.measure, number + named, "header");
+      if (std::abs(as_named - parse_value(probe.measure, number + probe.unit, "header")) > 1e-6) return named;
+    }
+  } catch (const InputError&) {
+    return {};  // what stands there is no unit
+  }
+  return {};
 }
 
 Layout find_layout(const std::vector<std::string>& lines, const CsvMapping& mapping, FileProblems& problems) {
@@ -76,7 +98,13 @@ Layout find_layout(const std::vector<std::string>& lines, const CsvMapping& mapp
   layout.time = find(mapping.time);
   if (!mapping.date.empty()) layout.date = find(mapping.date);
   if (!mapping.probe_column.empty()) layout.probe = find(mapping.probe_column);
-  for (const CsvProbe& probe : mapping.probes) layout.probes.push_back(find(probe.column));
+  for (const CsvProbe& probe : mapping.probes) {
+    layout.probes.push_back(find(probe.column));
+    const std::string named = other_unit(probe);
+    if (named.empty()) continue;
+    problems.add(header_line, probe.column, "is in " + named + ", but the mapping reads it as " + probe.unit,
+                 "give " + named + " as its unit");
+  }
   return layout;
 }
 
@@ -215,6 +243,38 @@ class Sorter {
   std::vector<Refusal> cells_;  ///< where each reading of the preview stands
 };
 
+bool in_fahrenheit(const CsvMapping& mapping, const Reading& reading) {
+  const auto probe = std::find_if(mapping.probes.begin(), mapping.probes.end(), [&](const CsvProbe& one) {
+    return one.measure == reading.measure && place_key(one.place) == place_key(reading.place);
+  });
+  return probe != mapping.probes.end() && probe->unit.ends_with('F');
+}
+
+/// Holds back a whole column whose unit is doubted: one row of it may look right by chance.
+void hold_odd_columns(const Store& store, CsvPreview& preview, std::vector<Refusal>& cells, const Span& span,
+                      const CsvRequest& request) {
+  if (request.sure) return;
+  std::map<std::string, std::vector<Reading>> columns;
+  for (const Reading& one : preview.readings) columns[series_key(one)].push_back(one);
+  std::map<std::string, std::string> why;
+  for (const auto& [key, column] : columns)
+    why[key] =
+        column_doubt(store, span.fill, column, in_fahrenheit(preview.mapping, column.front()), request.facts.units);
+  std::vector<Reading> kept;
+  std::vector<Refusal> kept_cells;
+  for (std::size_t i = 0; i < preview.readings.size(); ++i) {
+    cells[i].why = why[series_key(preview.readings[i])];
+    if (!cells[i].why.empty()) {
+      preview.held.push_back(cells[i]);
+      continue;
+    }
+    kept.push_back(std::move(preview.readings[i]));
+    kept_cells.push_back(std::move(cells[i]));
+  }
+  preview.readings = std::move(kept);
+  cells = std::move(kept_cells);
+}
+
 KnownValues known_values(const Store& store, const CsvPreview& preview) {
   KnownValues known;
   if (preview.readings.empty()) return known;
@@ -345,6 +405,7 @@ CsvPreview preview_csv(const Store& store, const CsvRequest& request) {
     sorter.row(lines[at], above + at + 1);
   }
   sorter.note_second_passes();
+  hold_odd_columns(store, preview, sorter.cells_, span, request);
   refuse_doubles(store, preview, sorter.cells_, request.facts.units);
   std::stable_sort(preview.refused.begin(), preview.refused.end(),
                    [](const Refusal& a, const Refusal& b) { return a.line < b.line; });

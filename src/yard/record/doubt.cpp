@@ -10,6 +10,7 @@
 #include "domain/rules/cautions.hpp"
 #include "domain/rules/worms.hpp"
 #include "yard/record/doubt_amounts.hpp"
+#include "yard/record/doubt_jump.hpp"
 #include "yard/record/read.hpp"
 
 namespace stillheap::record {
@@ -182,6 +183,7 @@ Doubts doubts(const Store& store, const Reading& reading, const YardFacts& facts
   Doubts found = value_doubts(reading.measure, reading.value, facts.units);
   const Doubts place = place_doubts(store, reading.fill_id, reading.place, facts);
   found.insert(found.end(), place.begin(), place.end());
+  if (found.empty()) doubt_jump(store, reading, facts.units, found);
   return found;
 }
 

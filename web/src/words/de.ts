@@ -36,7 +36,7 @@ export const de: Words = {
   level: { danger: "Gefahr", warning: "Warnung", unread: "Nicht gemessen", fine: "In Ordnung", empty: "Leer" },
   weight: { danger: "Gefahr", warning: "Warnung", due: "Fällig", note: "Hinweis" },
   places: { core: "Kern", top: "oben", side: "Seite", base: "unten", wall: "Wand" },
-  phases: { warming: "wird warm", hot: "heiß", cooling: "kühlt ab", curing: "reift nach" },
+  phases: { starting: "noch nicht heiß", hot: "heiß", cooling: "kühlt ab", curing: "reift nach" },
   kinds: {
     vessel: "Behälter",
     fill: "Befüllung",

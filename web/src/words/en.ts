@@ -39,7 +39,7 @@ export const en = {
   weight: { danger: "Danger", warning: "Warning", due: "Due", note: "Note" },
 
   places: { core: "core", top: "top", side: "side", base: "base", wall: "wall" } as Record<string, string>,
-  phases: { warming: "warming", hot: "hot", cooling: "cooling", curing: "curing" } as Record<string, string>,
+  phases: { starting: "not hot yet", hot: "hot", cooling: "cooling", curing: "curing" } as Record<string, string>,
   /** Kinds of entries. */
   kinds: {
     vessel: "vessel",

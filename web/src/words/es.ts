@@ -36,7 +36,7 @@ export const es: Words = {
   level: { danger: "Peligro", warning: "Aviso", unread: "Sin medir", fine: "Bien", empty: "Vacío" },
   weight: { danger: "Peligro", warning: "Aviso", due: "Toca hacer", note: "Nota" },
   places: { core: "centro", top: "arriba", side: "lado", base: "abajo", wall: "pared" },
-  phases: { warming: "se calienta", hot: "caliente", cooling: "se enfría", curing: "madura" },
+  phases: { starting: "aún no caliente", hot: "caliente", cooling: "se enfría", curing: "madura" },
   kinds: {
     vessel: "recipiente",
     fill: "llenado",

@@ -48,6 +48,19 @@ TEST(Alerts, SayWhenAHeapDoesNotHeat) {
   EXPECT_TRUE(has(look(tracks, 8.5), "not-heating"));
 }
 
+TEST(Alerts, AReadingOfFireIsNotClearedByACoolerOneAtOnce) {
+  const auto core = [](std::vector<Sample> samples) {
+    return Track{Sensed::temperature, {"core", {}, {}, {}, {}}, std::move(samples)};
+  };
+  const double fire_s = 3.0 * day_s;
+  EXPECT_TRUE(has(look({core({{fire_s, 86.0}, {fire_s + 2.0, 70.0}})}, 3.1), "fire-risk"));
+  EXPECT_TRUE(has(look({core({{fire_s, 86.0}, {fire_s + 2.0, 40.0}})}, 10.0), "fire-risk")) << "not read again since";
+  EXPECT_FALSE(
+      has(look({core({{fire_s, 86.0}, {fire_s + 2.0, 70.0}, {fire_s + 0.6 * day_s, 68.0}})}, 3.7), "fire-risk"));
+  EXPECT_TRUE(has(look({core({{fire_s, 86.0}})}, 9.0), "fire-risk")) << "older than a fresh reading, and not cleared";
+  EXPECT_FALSE(has(look({core({{fire_s, 86.0}})}, 20.0), "fire-risk"));
+}
+
 TEST(Alerts, TakeOneDangerousReadingSeriouslyAtOnce) {
   const auto hot = look({daily("core", {40.0, 60.0, 72.0})}, 3.0);
   ASSERT_TRUE(has(hot, "too-hot"));

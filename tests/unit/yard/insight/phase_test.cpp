@@ -27,14 +27,23 @@ const std::vector<std::pair<double, double>> whole_year = {{0, 20}, {4, 62}, {12
 TEST(Phase, IsUnknownWithoutReadingsAndAfterOneDay) {
   EXPECT_EQ(now({}, 3.0), Phase::unknown);
   EXPECT_EQ(now({daily("core", {30.0})}, 1.0), Phase::unknown);
-  EXPECT_EQ(now({daily("core", {30.0, 33.0})}, 2.0), Phase::warming);
+  EXPECT_EQ(now({daily("core", {30.0, 33.0})}, 2.0), Phase::starting);
+}
+
+TEST(Phase, DoesNotCallAHeapWarmingThatOnlyGetsColder) {
+  const auto text = [](const std::vector<double>& days) {
+    return plain(phase_of(std::vector<Track>{daily("core", days)}, 4.0 * day_s).statement.text);
+  };
+  EXPECT_EQ(text({18.0, 16.0, 14.0, 12.0}),
+            "The heap has not been hot yet, and it is no warmer than on the first day read.");
+  EXPECT_EQ(text({18.0, 20.0, 24.0, 30.0}), "The heap has not been hot yet; it is warming.");
 }
 
 TEST(Phase, FollowsAHeapThroughItsYear) {
   const std::vector<Track> tracks = {through("core", whole_year)};
   EXPECT_EQ(phases(phase_of(tracks, 300.0 * day_s)),
-            (std::vector<Phase>{Phase::warming, Phase::hot, Phase::cooling, Phase::curing}));
-  EXPECT_EQ(now(tracks, 3.0), Phase::warming);
+            (std::vector<Phase>{Phase::starting, Phase::hot, Phase::cooling, Phase::curing}));
+  EXPECT_EQ(now(tracks, 3.0), Phase::starting);
   EXPECT_EQ(now(tracks, 8.0), Phase::hot);
   EXPECT_EQ(now(tracks, 50.0), Phase::cooling);
   EXPECT_EQ(now(tracks, 120.0), Phase::curing);
@@ -55,7 +64,7 @@ TEST(Phase, IsNotMovedByOneWildReading) {
   EXPECT_EQ(phases(answer), std::vector<Phase>{Phase::hot});
   std::vector<double> cold(10, 30.0);
   cold[5] = 75.0;
-  EXPECT_EQ(now({daily("core", cold)}, 10.0), Phase::warming) << "neither hot nor then fallen from the wild height";
+  EXPECT_EQ(now({daily("core", cold)}, 10.0), Phase::starting) << "neither hot nor then fallen from the wild height";
 }
 
 TEST(Phase, DoesNotFlutterBetweenItsLimits) {
@@ -77,7 +86,7 @@ TEST(Phase, KeepsItsStepsUnderNoise) {
         logged.samples.push_back({sample.time_s + hour * 3600.0, sample.value + noise(random)});
     }
     EXPECT_EQ(phases(phase_of(std::vector<Track>{logged}, 300.0 * day_s)),
-              (std::vector<Phase>{Phase::warming, Phase::hot, Phase::cooling, Phase::curing}))
+              (std::vector<Phase>{Phase::starting, Phase::hot, Phase::cooling, Phase::curing}))
         << "run " << run;
   }
 }
@@ -95,7 +104,7 @@ TEST(Phase, TellsNothingAcrossALongGap) {
   EXPECT_EQ(now({through("core", whole_year)}, 315.0), Phase::unknown) << "last read 15 days ago";
   const std::vector<Track> later = {through("core", whole_year, [](int day) { return day < 20 || day > 35; })};
   EXPECT_EQ(phases(phase_of(later, 60.0 * day_s)),
-            (std::vector<Phase>{Phase::warming, Phase::hot, Phase::unknown, Phase::cooling}));
+            (std::vector<Phase>{Phase::starting, Phase::hot, Phase::unknown, Phase::cooling}));
 }
 
 TEST(Phase, CuresOnlyAfterAWeekInWhichItStaysCool) {
@@ -114,7 +123,7 @@ TEST(Phase, CuresOnlyAfterAWeekInWhichItStaysCool) {
 }
 
 TEST(Phase, DoesNotCallAHeapCuringThatNeverBegan) {
-  EXPECT_EQ(now({daily("core", std::vector<double>(60, 12.0))}, 60.0), Phase::warming);
+  EXPECT_EQ(now({daily("core", std::vector<double>(60, 12.0))}, 60.0), Phase::starting);
 }
 
 TEST(Phase, CoolsWithoutHavingBeenHot) {

@@ -130,6 +130,59 @@ TEST(Unlikely, AreValuesThatAreMostlyAnotherUnit) {
   EXPECT_TRUE(doubts(yard.store, hot, facts()).empty());
 }
 
+TEST(Unlikely, IsATemperatureThatNoHeapReachesWithinHalfADay) {
+  Yard yard;
+  YardFacts us = facts();
+  us.units = UnitSystem::us;
+  (void)add(yard.store, reading(yard.fill_id, 55.0, "2025-03-05T09:00Z"));
+  Reading next = reading(yard.fill_id, 12.8, "2025-03-05T15:00Z");  // 55 written where degF are read
+  next.written = "55 degF";
+  const Doubts found = doubts(yard.store, next, us);
+  ASSERT_EQ(found.size(), 1U);
+  EXPECT_NE(found.front().what.find("in degC its number would be 131 degF"), std::string::npos)
+      << to_line(found.front());
+  next.value = 40.0;
+  EXPECT_TRUE(doubts(yard.store, next, us).empty());
+  next.value = 12.8;
+  next.at = at("2025-03-07T09:00Z");
+  EXPECT_TRUE(doubts(yard.store, next, us).empty()) << "two days later it may have been soaked";
+}
+
+CsvPreview column(const Yard& yard, const std::string& unit, const std::string& rows, const std::string& header = "t") {
+  CsvMapping mapping;
+  mapping.time = "time";
+  mapping.zone = "UTC";
+  mapping.probes = {parse_probe(header + "=temperature," + unit + ",place:core,depth:18 in", "test")};
+  const auto file = yard.folder.write("log.csv", "time," + header + "\n" + rows);
+  return preview_csv(yard.store, {file, "probe", mapping, yard.fill_id, by("ab"), facts(), false});
+}
+
+TEST(Unlikely, IsAColumnThatIsReadInTheWrongUnit) {
+  Yard yard;
+  const std::string hot = "2025-03-05T09:00,48\n2025-03-06T09:00,58\n2025-03-07T09:00,62\n";
+  EXPECT_EQ(column(yard, "degC", hot).readings.size(), 3U);
+  const CsvPreview cold = column(yard, "degF", hot);
+  ASSERT_EQ(cold.held.size(), 3U) << "the whole column, not the rows that look odd";
+  EXPECT_NE(cold.held.front().why.find("is its unit right?"), std::string::npos);
+  EXPECT_EQ(column(yard, "degF", "2025-03-05T09:00,118\n2025-03-06T09:00,136\n").readings.size(), 2U);
+  EXPECT_EQ(column(yard, "degC", "2025-03-05T09:00,18\n2025-03-06T09:00,19\n").readings.size(), 2U);
+  (void)import_csv(yard.store, column(yard, "degC", hot));
+  const CsvPreview after = column(yard, "degF", "2025-03-08T09:00,61\n2025-05-20T09:00,58\n");
+  EXPECT_EQ(after.held.size(), 2U) << "the place was at 62 degC the day before";
+  EXPECT_NE(after.held.front().why.find("in degC its number would be 61 degC"), std::string::npos)
+      << after.held.front().why;
+}
+
+TEST(Impossible, IsAColumnWhoseHeaderNamesAnotherUnit) {
+  Yard yard;
+  const std::string rows = "2025-03-05T09:00,131\n";
+  for (const char* const header : {"Core (degF)", "Core [F]", "core_degF", "Core (\u00b0F)"}) {
+    EXPECT_THROW((void)column(yard, "degC", rows, header), InputError) << header;
+    EXPECT_EQ(column(yard, "degF", rows, header).readings.size(), 1U) << header;
+  }
+  EXPECT_EQ(column(yard, "degC", "2025-03-05T09:00,55\n", "Sensor F").readings.size(), 1U) << "may be the sixth";
+}
+
 /// What makes an event unlikely, by the key of the field.
 std::string doubted(const Yard& yard, Event one) {
   std::string keys;
