@@ -142,3 +142,13 @@ def draws(model, theta, covariance, id, count, seed):
         out.append(np.concatenate([shared @ one[:n * (1 + len(CLASSES))] + spread * new,
                                    random.standard_normal(len(OWN))]))
     return np.array(out)
+
+
+def shift_of_class(model, theta, kind):
+    """What a class shares, g + k, in deviations; a class without a record keeps the prior of its k."""
+    n = len(LEARNED)
+    id = next((id for id in FILES if FILES[id][1] == kind), None)
+    if id:
+        return model.rows(id)[:n, :n * (1 + len(CLASSES))] @ theta[:n * (1 + len(CLASSES))]
+    c = CLASSES.index(kind)
+    return np.sqrt(SHARE["global"]) * theta[:n] + np.sqrt(SHARE["class"]) * theta[n * (1 + c):n * (2 + c)]
