@@ -23,7 +23,12 @@ constexpr double most_deviations_off = 1.5;
 constexpr int parts = 3;               // of the readings; chosen
 constexpr double shifted_share = 0.5;  // of the members that weighing leaves in effect in each part; chosen
 constexpr double prior_share = 0.7;    // of the work, as progress shows it; chosen, as the next
-constexpr double parts_share = 0.85;
+constexpr double parts_share = 0.5;    // of what is left
+
+/// Progress of a piece of the work.
+Progress part_of(const Progress& progress, double from, double to) {
+  return [&progress, from, to](double share) { return !progress || progress(from + (to - from) * share); };
+}
 
 double most_misfit_k(const LearnOptions& options) { return most_deviations_off * options.deviation_k; }
 
@@ -221,8 +226,8 @@ void check(const Prior& prior, const std::vector<CoreReading>& readings, const L
 Prior draw_prior(const forecast::Request& request, const LearnOptions& options, const Progress& progress) {
   Prior prior{forecast::on_grid(request, forecast::Grid::draft), {}, {}, {}, {}};
   prior.request.own = {};  // all readings are learned from together, from where the materials stand
-  std::vector<Member> members = forecast::draw_members(prior.request, options.members, options.seed);
-  members.push_back(forecast::middle_member(prior.request));
+  std::vector<Member> members = forecast::draw_members(prior.request, options.members, options.seed, options.heaps);
+  members.push_back(forecast::middle_member(prior.request, options.heaps));
   std::vector<std::optional<Course>> courses = courses_of(members, progress);
   prior.middle = courses.back().value_or(Course{});
   members.pop_back();
@@ -294,19 +299,21 @@ Learned learn(const Prior& prior, std::span<const CoreReading> readings, const L
 
 Learned teach(const forecast::Request& request, std::span<const CoreReading> readings, const LearnOptions& options,
               const Progress& progress) {
-  const auto share_of = [&](double from, double to) {
-    return [&progress, from, to](double share) { return !progress || progress(from + (to - from) * share); };
-  };
-  const Prior prior = draw_prior(request, options, share_of(0.0, prior_share));
+  const Prior prior = draw_prior(request, options, part_of(progress, 0.0, prior_share));
+  return teach(prior, readings, options, part_of(progress, prior_share, 1.0));
+}
+
+Learned teach(const Prior& prior, std::span<const CoreReading> readings, const LearnOptions& options,
+              const Progress& progress) {
   const std::vector<CoreReading> those = used(readings, options);
   Learned learned = learn(prior, readings, options);
   if (!learned.follows) return learned;
-  const Vectors states = in_parts(prior, those, options, share_of(prior_share, parts_share));
+  const Vectors states = in_parts(prior, those, options, part_of(progress, 0.0, parts_share));
   forecast::Request follows = prior.request;
   follows.own = own_of(states);
   const std::vector<Member> draws =
       forecast::draw_members(follows, static_cast<int>(follows.own.draws.size()), options.seed);
-  const std::vector<Course> courses = those_with(draws, courses_of(draws, share_of(parts_share, 1.0))).second;
+  const std::vector<Course> courses = those_with(draws, courses_of(draws, part_of(progress, parts_share, 1.0))).second;
   const std::optional<Course> line = courses_of({forecast::middle_member(follows)}, {}).front();
   if (!line || courses.size() < 3) return learned;
   follows.own.misfit_k = misfit_k(those, [&](double day) { return core_at(*line, day); });

@@ -34,6 +34,8 @@ struct LearnOptions {
   double least_span_days = 10.0;  ///< from the first to the last; chosen
   double last_day = 1e9;          ///< readings after it are not learned from
   std::uint64_t seed = 1;
+  /// What other heaps taught. Other draws than the forecast's own are for a heap that must not know what it taught.
+  std::span<const forecast::PriorDraw> heaps = forecast::prior_draws();
 };
 
 /// Told the share done, 0 to 1, of the call it is given to; false asks it to stop.
@@ -111,5 +113,8 @@ inline constexpr std::size_t most_draws = 64;  ///< chosen: as many members as t
 /// above.
 [[nodiscard]] Learned teach(const forecast::Request& request, std::span<const CoreReading> readings,
                             const LearnOptions& options = {}, const Progress& progress = {});
+/// The same from a prior that is there already.
+[[nodiscard]] Learned teach(const Prior& prior, std::span<const CoreReading> readings, const LearnOptions& options = {},
+                            const Progress& progress = {});
 
 }  // namespace stillheap::calibrate

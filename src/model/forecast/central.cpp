@@ -16,8 +16,8 @@ physics::Parameters material_parameters(const material::Blend& blend) noexcept {
   return parameters;
 }
 
-physics::Parameters central_parameters(const material::Blend& blend) noexcept {
-  return moved_by(material_parameters(blend), mean_shift(blend));
+physics::Parameters central_parameters(const material::Blend& blend, std::span<const PriorDraw> draws) noexcept {
+  return moved_by(material_parameters(blend), mean_shift(blend, draws));
 }
 
 physics::Parameters moved_by(physics::Parameters parameters, const Shift& shift) noexcept {

@@ -10,7 +10,8 @@ namespace stillheap::forecast {
 [[nodiscard]] physics::Parameters material_parameters(const material::Blend& blend) noexcept;
 
 /// The constants of the middle line: those of the materials, moved by what published heaps taught (prior.hpp).
-[[nodiscard]] physics::Parameters central_parameters(const material::Blend& blend) noexcept;
+[[nodiscard]] physics::Parameters central_parameters(const material::Blend& blend,
+                                                     std::span<const PriorDraw> draws = prior_draws()) noexcept;
 
 /// Constants moved by a shift of the learned ones.
 [[nodiscard]] physics::Parameters moved_by(physics::Parameters parameters, const Shift& shift) noexcept;

@@ -95,8 +95,8 @@ std::vector<std::vector<double>> normal_points(std::size_t dimensions, int count
   return rows;
 }
 
-std::vector<std::vector<double>> member_deviations(const material::Blend& blend, int count, std::uint64_t seed) {
-  const std::span<const PriorDraw> draws = prior_draws();
+std::vector<std::vector<double>> member_deviations(const material::Blend& blend, int count, std::uint64_t seed,
+                                                   std::span<const PriorDraw> draws) {
   const Shift alone = deviation_of_one_heap(blend);
   std::vector<std::vector<double>> rows = even_points(input_count() + 1, count, seed);
   for (std::vector<double>& row : rows) {
@@ -124,20 +124,21 @@ Member member_at(const Request& request, const std::vector<double>& deviations) 
   return member;
 }
 
-Member middle_member(const Request& request) {
-  const std::vector<std::vector<double>>& draws = request.own.draws;
-  if (draws.empty()) return {request, central_parameters(request.blend)};
+Member middle_member(const Request& request, std::span<const PriorDraw> draws) {
+  const std::vector<std::vector<double>>& own = request.own.draws;
+  if (own.empty()) return {request, central_parameters(request.blend, draws)};
   std::vector<double> mean(input_count(), 0.0);
-  for (const std::vector<double>& one : draws) {
-    for (std::size_t i = 0; i < mean.size(); ++i) mean[i] += one.at(i) / static_cast<double>(draws.size());
+  for (const std::vector<double>& one : own) {
+    for (std::size_t i = 0; i < mean.size(); ++i) mean[i] += one.at(i) / static_cast<double>(own.size());
   }
   return member_at(request, mean);
 }
 
-std::vector<Member> draw_members(const Request& request, int count, std::uint64_t seed) {
+std::vector<Member> draw_members(const Request& request, int count, std::uint64_t seed,
+                                 std::span<const PriorDraw> draws) {
   std::vector<Member> members;
   const std::vector<std::vector<double>>& own = request.own.draws;
-  for (const auto& z : own.empty() ? member_deviations(request.blend, count, seed) : spread_out(own, count)) {
+  for (const auto& z : own.empty() ? member_deviations(request.blend, count, seed, draws) : spread_out(own, count)) {
     members.push_back(member_at(request, z));
     members.back().request.grid = Grid::draft;
   }

@@ -1,8 +1,10 @@
 #pragma once
 #include <functional>
 #include <optional>
+#include <span>
 #include <vector>
 
+#include "model/forecast/prior.hpp"
 #include "model/forecast/run_history.hpp"
 
 namespace stillheap::forecast {
@@ -35,16 +37,19 @@ inline constexpr double pool_deviation = 0.20;      // of the logarithm, each po
 
 /// How far each input of each member stands off the value of its materials, in its standard deviations. One row a
 /// member. What published heaps taught is a draw of prior.hpp for each member, with the heap's own deviate on it.
+/// `draws` other than those are for a heap that must not know what it taught itself, here and below.
 [[nodiscard]] std::vector<std::vector<double>> member_deviations(const material::Blend& blend, int count,
-                                                                 std::uint64_t seed);
+                                                                 std::uint64_t seed,
+                                                                 std::span<const PriorDraw> draws = prior_draws());
 
 /// The member of the middle line: central constants (central.hpp), or the mean of what the heap's own readings left.
-[[nodiscard]] Member middle_member(const Request& request);
+[[nodiscard]] Member middle_member(const Request& request, std::span<const PriorDraw> draws = prior_draws());
 
 /// Draws members quasi-randomly (Sobol points, shifted by the seed): every row of `parameter_rows()`, and the
 /// blend's moisture, density and pools. Nobody knows their mix better than that before measuring. Of a heap that
 /// learned from its own readings the members are its draws.
-[[nodiscard]] std::vector<Member> draw_members(const Request& request, int count, std::uint64_t seed);
+[[nodiscard]] std::vector<Member> draw_members(const Request& request, int count, std::uint64_t seed,
+                                               std::span<const PriorDraw> draws = prior_draws());
 
 /// Runs all members on the draft grid, on as many threads as there are processors. Results stand in the order of
 /// the members, whatever thread ran them. Stops early and returns fewer when `keep_on` says so.

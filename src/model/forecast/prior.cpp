@@ -39,9 +39,8 @@ Shift shift_of(const Blend& blend, const PriorDraw& draw) noexcept {
   return shift;
 }
 
-Shift mean_shift(const Blend& blend) noexcept {
+Shift mean_shift(const Blend& blend, std::span<const PriorDraw> draws) noexcept {
   Shift mean{};
-  const std::span<const PriorDraw> draws = prior_draws();
   for (const PriorDraw& draw : draws) {
     const Shift one = shift_of(blend, draw);
     for (std::size_t i = 0; i < mean.size(); ++i) mean[i] += one[i] / static_cast<double>(draws.size());

@@ -32,7 +32,7 @@ using PriorDraw = std::array<Shift, material::kind_count>;
 [[nodiscard]] Shift shift_of(const material::Blend& blend, const PriorDraw& draw) noexcept;
 
 /// Mean of the draws: where the middle line stands.
-[[nodiscard]] Shift mean_shift(const material::Blend& blend) noexcept;
+[[nodiscard]] Shift mean_shift(const material::Blend& blend, std::span<const PriorDraw> draws = prior_draws()) noexcept;
 
 /// What is left to each single heap: the deviation by which it may stand off what its classes share. One for a
 /// blend that was not mixed from materials, of which nothing was learned.
