@@ -124,7 +124,7 @@ void print_learned(const calibrate::Learned& learned, const record::Fill& fill, 
         "follow the readings. The middle line of that forecast misses them by %s. Delete the folder to forget.\n",
         folder.c_str(), step_text(learned.own.misfit_k, units).c_str());
   }
-  std::printf("Tested on heaps that were computed, not yet on one in the open: see docs/calibration.md\n");
+  std::printf("Tested on heaps that were computed and on one in the open, where it mostly could not follow: see docs/calibration.md\n");
 }
 
 /// Refused before minutes of work: the future, and a folder that cannot be written.
