@@ -81,6 +81,8 @@ Site read_site(const std::filesystem::path& file, const std::vector<Setting>& se
   const std::size_t size = file.string().size();
   std::stable_sort(problems.begin(), problems.end(),
                    [size](const Problem& a, const Problem& b) { return line_of(a, size) < line_of(b, size); });
+  // What is allowed stands in SI in the tables of keys; what was written is told as it was written.
+  for (Problem& one : problems) one.mend = quantity::retold(one.mend, reader.units);
   if (!problems.empty()) throw InputError(problems);
   for (Assumption& one : reader.defaults) {  // values are told as they are noted; their sources cite in SI
     one.source = quantity::retold(one.source, reader.units);

@@ -5,6 +5,7 @@
 
 #include "core/base/date.hpp"
 #include "core/base/error.hpp"
+#include "core/quantity/retold.hpp"
 #include "domain/limits/limits.hpp"
 #include "domain/vessel/clash.hpp"
 #include "model/forecast/run.hpp"
@@ -120,13 +121,15 @@ vessel::Design design_of(const site::Site& site, const Change& change) {
   return design;
 }
 
-void check_design(const vessel::Design& design) {
+void check_design(const vessel::Design& design, UnitSystem units) {
   Problems problems;
   if (design.fill_height_m > design.height_m) {
     problems.push_back({"fill_height_m", "is more than the cage is high", "fill less, or make the cage higher"});
   }
   for (const vessel::Clash& clash : vessel::find_clashes(design)) {
-    if (clash.refused) problems.push_back({"channels", vessel::describe(clash), "move it, or take a narrower form"});
+    if (clash.refused)
+      problems.push_back(
+          {"channels", quantity::retold(vessel::describe(clash), units), "move it, or take a narrower form"});
   }
   if (!problems.empty()) throw InputError(problems);
 }
@@ -190,7 +193,7 @@ std::string text_of(const Change& change) {
 
 Case make_case(const site::Site& site, const Change& change) {
   Case made{site, design_of(site, change), 0.0, {}, change.most_water_kg_day};
-  check_design(made.design);
+  check_design(made.design, site.units);
   if (change.start_date) made.site.start_date = *change.start_date;
   if (change.moisture_wet) plan::aim_at_moisture(made.site, *change.moisture_wet);
   if (change.shares) {

@@ -76,6 +76,7 @@ Response draft(ServerContext& context, const Request& ask) {
     const plan::VesselPlan plan = forecast_case(what, *context.weather, forecast::Grid::draft, 0, progress);
     json = layout_json(plan);
     json["forecast"] = outcome_json(plan, draft_rows);
+    tell_in(context.site.units, json);
   });
   if (end == DraftTurns::End::done) return answer(json);
   if (end == DraftTurns::End::overtaken) {
@@ -117,6 +118,7 @@ Response get_forecast(ServerContext& context, const Request& ask) {
     json.update(layout_json(*found->result));
     json["follows_readings"] = !found->result->own.draws.empty();
     json["forecast"] = outcome_json(*found->result, chart_rows);
+    tell_in(context.site.units, json);
   }
   return answer(json);
 }

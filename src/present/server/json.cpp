@@ -3,6 +3,7 @@
 #include <cmath>
 
 #include "core/json/strict.hpp"
+#include "core/quantity/retold.hpp"
 
 namespace stillheap::server {
 
@@ -13,10 +14,10 @@ Response answer(const Json& json, int status) {
   return made;
 }
 
-Json problems_json(const std::vector<Problem>& problems) {
+Json problems_json(const std::vector<Problem>& problems, UnitSystem units) {
   Json list = Json::array();
   for (const Problem& one : problems) {
-    list.push_back(Json{{"where", one.where}, {"what", one.what}, {"mend", one.mend}});
+    list.push_back(Json{{"where", one.where}, {"what", one.what}, {"mend", quantity::retold(one.mend, units)}});
   }
   return Json{{"problems", list}};
 }
@@ -32,6 +33,19 @@ Json body_json(const Request& ask) {
   }
   strict_json::check(ask.body, "request", "send a JSON object as docs/openapi.json says");
   return Json::parse(ask.body);
+}
+
+void tell_in(UnitSystem units, Json& json) {
+  if (units == UnitSystem::metric) return;
+  if (json.is_string()) {
+    json = quantity::retold(json.get_ref<const std::string&>(), units);
+    return;
+  }
+  if (!json.is_structured()) return;
+  for (auto& item : json.items()) {
+    const std::string& key = item.key();
+    if (key != "name" && key != "id" && key != "where" && key != "source") tell_in(units, item.value());
+  }
 }
 
 Json number(double value) { return std::isfinite(value) ? Json(value) : Json(nullptr); }

@@ -90,7 +90,7 @@ Json add_one(record::Store& store, const Json& json, const record::YardFacts& fa
     const record::Doubts doubts = record::asked_back(store, entry, facts);
     if (!doubts.empty()) {
       Json asked = {{"outcome", "refused"}, {"unlikely", true}};  // a page that knows no `unlikely` keeps the entry
-      asked.update(problems_json(doubts));
+      asked.update(problems_json(doubts, facts.units));
       return asked;
     }
   }
@@ -126,7 +126,7 @@ Json add_or_refuse(record::Store& store, const Json& json, const record::YardFac
     return adder->second(store, json, facts, sure);
   } catch (const InputError& error) {
     Json refused = {{"outcome", "refused"}};
-    refused.update(problems_json(error.problems()));
+    refused.update(problems_json(error.problems(), facts.units));
     return refused;
   } catch (const Json::exception&) {
     Json refused = {{"outcome", "refused"}};

@@ -35,7 +35,7 @@ Response run_route(ServerContext& context, const Found& found, Request ask) {
   } catch (const NotThere& missing) {
     return problem(404, ask.path, missing.what, "go back to the yard");
   } catch (const InputError& error) {
-    return answer(problems_json(error.problems()), 422);
+    return answer(problems_json(error.problems(), context.site.units), 422);
   } catch (const Error& error) {
     return answer(problems_json(error.problems()), 500);
   } catch (const std::exception& error) {

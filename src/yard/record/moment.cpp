@@ -5,6 +5,7 @@
 #include <date/tz.h>
 
 #include <algorithm>
+#include <cstdlib>
 #include <sstream>
 
 #include "core/base/error.hpp"
@@ -99,6 +100,12 @@ std::optional<ReadTime> read_by(const std::string& text, const std::string& patt
 bool is_zone(std::string_view zone) { return fixed_offset(zone).has_value() || find_zone(zone) != nullptr; }
 
 std::string here() {
+  // POSIX: the environment tells before the machine's setting; a leading colon is allowed. What names no zone is passed
+  // over, as rules written out ("CET-1CEST,M3.5.0") have no name to keep with an entry.
+  if (const char* const told = std::getenv("TZ"); told != nullptr) {
+    const std::string zone = *told == ':' ? told + 1 : told;
+    if (!zone.empty() && is_zone(zone)) return zone;
+  }
   try {
     return ::date::current_zone()->name();
   } catch (const std::runtime_error&) {

@@ -13,7 +13,8 @@ using Instant = std::chrono::sys_seconds;
 /// Whether `zone` is an IANA zone that this machine knows ("Europe/Madrid", "UTC") or a fixed offset ("+02:00").
 [[nodiscard]] bool is_zone(std::string_view zone);
 
-/// The zone this machine is set to; "UTC" when it cannot be told.
+/// The zone of the environment's TZ (POSIX) when it names one, else the one this machine is set to; "UTC" when neither
+/// can be told.
 [[nodiscard]] std::string here();
 
 /// The clock's time, whole seconds.

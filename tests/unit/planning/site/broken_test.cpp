@@ -269,6 +269,19 @@ TEST(BrokenSites, TheGoodFileIsGood) {
   EXPECT_NO_THROW((void)read_site(std::filesystem::path(STILLHEAP_SOURCE_DIR) / "tests/data/site/good.toml"));
 }
 
+TEST(BrokenSites, AUSYardIsToldWhatIsAllowedInItsUnits) {
+  std::string text = test::read_text(std::filesystem::path(STILLHEAP_SOURCE_DIR) / "tests/data/site/good.toml");
+  for (const auto& [from, to] : {std::pair{"units = \"metric\"", "units = \"us\""}, {"height = \"1.50 m\"\n", ""}})
+    text.replace(text.find(from), std::string(from).size(), to);
+  const test::Folder folder;
+  try {
+    (void)read_site(folder.write("yard.toml", text));
+    FAIL() << "nothing was refused";
+  } catch (const InputError& error) {
+    EXPECT_NE(std::string(error.what()).find("at most 13 ft 1 in"), std::string::npos) << error.what();  // 4 m
+  }
+}
+
 TEST(BrokenSites, AFileThatIsNotThereIsNamed) {
   EXPECT_THROW((void)read_site("/nowhere/yard.toml"), InputError);
   EXPECT_EQ(test::run_app("check /nowhere/yard.toml").code, 2);

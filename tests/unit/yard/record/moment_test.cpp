@@ -2,6 +2,8 @@
 
 #include <gtest/gtest.h>
 
+#include <cstdlib>
+
 #include "core/base/error.hpp"
 
 namespace stillheap::record {
@@ -57,6 +59,15 @@ TEST(Moments, KnowZones) {
   }
   for (const char* zone : {"", "Paris", "+2", "+99:00", "../etc/passwd"}) EXPECT_FALSE(is_zone(zone)) << zone;
   EXPECT_TRUE(is_zone(here()));
+  const std::string before = std::getenv("TZ") == nullptr ? "" : std::getenv("TZ");
+  ::setenv("TZ", ":America/Denver", 1);
+  EXPECT_EQ(here(), "America/Denver");
+  ::setenv("TZ", "CET-1CEST,M3.5.0,M10.5.0/3", 1);
+  EXPECT_TRUE(is_zone(here())) << "no name: the machine's own";
+  if (before.empty())
+    ::unsetenv("TZ");
+  else
+    ::setenv("TZ", before.c_str(), 1);
 }
 
 TEST(Moments, CountTheDayWhereItWasNoted) {
