@@ -79,6 +79,8 @@ void print_json(const calibrate::Learned& learned, const record::Fill& fill) {
   const json all = {{"batch", fill.batch},
                     {"fill", fill.mark.thing},
                     {"readings", learned.readings},
+                    {"observations", learned.observations},
+                    {"left_out", learned.left_out},
                     {"follows", learned.follows},
                     {"used", !learned.own.draws.empty()},
                     {"misfit_of_forecast_k", learned.own.misfit_k},
@@ -105,6 +107,10 @@ void print_learned(const calibrate::Learned& learned, const record::Fill& fill, 
                    UnitSystem units, const std::string& folder) {
   if (options.json) return print_json(learned, fill);
   std::printf("batch %s, %d days read\n", fill.batch.c_str(), learned.readings);
+  if (learned.left_out > 0) {
+    std::printf("%d readings of moisture or oxygen lie far from anything the forecast can reach and were left out.\n",
+                learned.left_out);
+  }
   if (!learned.follows) {
     std::printf(
         "The forecast cannot follow these readings; forecast and water stay as they were. Check the probe, the fill's "
@@ -124,7 +130,9 @@ void print_learned(const calibrate::Learned& learned, const record::Fill& fill, 
         "follow the readings. The middle line of that forecast misses them by %s. Delete the folder to forget.\n",
         folder.c_str(), step_text(learned.own.misfit_k, units).c_str());
   }
-  std::printf("Tested on heaps that were computed and on one in the open, where it mostly could not follow: see docs/calibration.md\n");
+  std::printf(
+      "Tested on heaps that were computed and on one in the open, where it mostly could not follow: see "
+      "docs/calibration.md\n");
 }
 
 /// Refused before minutes of work: the future, and a folder that cannot be written.
@@ -138,7 +146,7 @@ void print_calibration(const CalibrateOptions& options) {
   const record::Store store = open_store(options, false);
   const record::Fill fill = find_fill(store, options.fill);
   check_first(store, fill, options);
-  const std::vector<calibrate::CoreReading> readings = yard::readings_to_learn(store, fill, time_of(options));
+  const std::vector<calibrate::Observation> readings = yard::readings_to_learn(store, fill, time_of(options));
   calibrate::LearnOptions learning;
   learning.members = options.members;
   learning.last_day = options.days;
@@ -169,7 +177,7 @@ void print_calibration(const CalibrateOptions& options) {
 void add_calibrate(CLI::App& app) {
   const auto options = std::make_shared<CalibrateOptions>();
   CLI::App* command =
-      app.add_subcommand("calibrate", "Let a fill's forecast learn from its core readings; shows before and after");
+      app.add_subcommand("calibrate", "Let a fill's forecast learn from its readings; shows before and after");
   add_site_options(*command, *options);
   add_fill_options(*command, options->fill);
   command->add_option("--zone", options->zone, "Time zone the days are counted in; else this machine's");

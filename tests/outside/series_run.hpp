@@ -15,7 +15,7 @@ namespace stillheap::records {
 
 struct Series {
   std::string name;
-  std::vector<calibrate::CoreReading> days;  ///< those with a value, up to the last day scored
+  std::vector<calibrate::Observation> days;  ///< those with a value, up to the last day scored
 };
 
 struct SeriesRecord {
@@ -154,9 +154,9 @@ struct Scored {
 
 inline double core_of(const calibrate::Course& course, double day) { return rules::at_day(course, day).core_c; }
 
-inline double root_mean_square_k(const calibrate::Course& line, std::span<const calibrate::CoreReading> readings) {
+inline double root_mean_square_k(const calibrate::Course& line, std::span<const calibrate::Observation> readings) {
   double sum = 0.0;
-  for (const auto& one : readings) sum += std::pow(one.celsius - core_of(line, one.day), 2);
+  for (const auto& one : readings) sum += std::pow(one.value - core_of(line, one.day), 2);
   return readings.empty() ? 0.0 : std::sqrt(sum / static_cast<double>(readings.size()));
 }
 
@@ -172,8 +172,8 @@ inline double crps_k(std::vector<double> sample, double measured) {
   return near - 0.5 * apart;
 }
 
-inline Scored score(const Told& told, std::span<const calibrate::CoreReading> learned,
-                    std::span<const calibrate::CoreReading> rest) {
+inline Scored score(const Told& told, std::span<const calibrate::Observation> learned,
+                    std::span<const calibrate::Observation> rest) {
   Scored scored{static_cast<int>(rest.size()), root_mean_square_k(told.line, learned),
                 root_mean_square_k(told.line, rest)};
   forecast::Discrepancy misses;
@@ -188,14 +188,14 @@ inline Scored score(const Told& told, std::span<const calibrate::CoreReading> le
       return forecast::band_around(line, line, members, kind, forecast::Grid::standard, misses);
     };
     const forecast::Banded band = band_of(forecast::peak_kind), chart = band_of(forecast::average_kind);
-    const auto holds = [&](const forecast::Banded& b) { return one.celsius >= b.low && one.celsius <= b.high; };
+    const auto holds = [&](const forecast::Banded& b) { return one.value >= b.low && one.value <= b.high; };
     scored.cover += holds(band) ? share : 0.0;
     scored.width_k += share * (band.high - band.low);
     scored.chart_cover += holds(chart) ? share : 0.0;
     scored.chart_width_k += share * (chart.high - chart.low);
     scored.crps_k += share * crps_k(forecast::likely_values(line, line, members, forecast::peak_kind,
                                                             forecast::Grid::standard, misses),
-                                    one.celsius);
+                                    one.value);
   }
   return scored;
 }
@@ -221,7 +221,7 @@ inline calibrate::Course line_of(const forecast::Request& request) {
 /// Learns from one series up to a window and scores what is left of it.
 inline Window learn_and_score(const SeriesRecord& record, const calibrate::Prior& prior,
                               calibrate::LearnOptions options, const Series& series, int window) {
-  std::vector<calibrate::CoreReading> first, rest;
+  std::vector<calibrate::Observation> first, rest;
   for (const auto& one : series.days) (one.day < window ? first : rest).push_back(one);
   options.least_days = window;  // the product's own refusal below ten days is put aside
   options.least_span_days = window - 1.0;
@@ -235,7 +235,7 @@ inline Window learn_and_score(const SeriesRecord& record, const calibrate::Prior
     after = {line_of(follows), learned.courses, forecast::discrepancy_of(learned.own).peak_k};
   }
   double square = 0.0;
-  for (const auto& one : rest) square += std::pow(one.celsius - first.back().celsius, 2);
+  for (const auto& one : rest) square += std::pow(one.value - first.back().value, 2);
   told.stays_rmse_k = rest.empty() ? 0.0 : std::sqrt(square / static_cast<double>(rest.size()));
   told.before = score(before, first, rest);
   told.after = score(after, first, rest);

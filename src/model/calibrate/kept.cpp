@@ -48,8 +48,8 @@ constexpr auto members_of(Is<LearnedValue> auto& s) noexcept {
 }
 
 constexpr auto members_of(Is<Learned> auto& s) noexcept {
-  auto& [readings, follows, before, after, values, courses, effective, own] = s;
-  return std::tie(readings, follows, before, after, values, courses, effective, own);
+  auto& [readings, observations, left_out, follows, before, after, values, courses, effective, own] = s;
+  return std::tie(readings, observations, left_out, follows, before, after, values, courses, effective, own);
 }
 
 constexpr auto members_of(Is<Kept> auto& s) noexcept {
@@ -92,16 +92,20 @@ bool can_be_drawn(const forecast::OwnReadings& own) {
 
 }  // namespace
 
-std::uint64_t print_of(std::span<const CoreReading> readings, std::size_t count) {
+std::uint64_t print_of(std::span<const Observation> readings, std::size_t count) {
   Fingerprint print;
-  for (std::size_t i = 0; i + 1 < std::min(count, readings.size()); ++i) {
-    add_number(print, std::floor(readings[i].day));  // another reading of that day may only move its hour
-    add_number(print, readings[i].celsius);
+  const std::size_t all = std::min(count, readings.size());
+  for (std::size_t i = 0; i < all; ++i) {
+    const double day = std::floor(readings[i].day);  // another reading of that day may only move its hour
+    if (day >= std::floor(readings[all - 1].day)) break;
+    add_number(print, day);
+    add_number(print, static_cast<double>(readings[i].what));
+    add_number(print, readings[i].value);
   }
   return print.value();
 }
 
-Basis basis_of(forecast::Request request, std::span<const CoreReading> readings) {
+Basis basis_of(forecast::Request request, std::span<const Observation> readings) {
   // What only says how the answer is shown, or how finely it is worked out, does not change what was learned.
   request.own = {};
   request.members = 0;

@@ -17,7 +17,7 @@ struct Basis {
   std::uint64_t readings = 0;        ///< all but the last day, which may still grow
   [[nodiscard]] bool operator==(const Basis&) const = default;
 };
-[[nodiscard]] Basis basis_of(forecast::Request request, std::span<const CoreReading> readings);
+[[nodiscard]] Basis basis_of(forecast::Request request, std::span<const Observation> readings);
 
 struct Kept {
   Basis basis;
@@ -26,7 +26,7 @@ struct Kept {
 };
 
 /// The print of the first so many readings, as a basis holds it of all.
-[[nodiscard]] std::uint64_t print_of(std::span<const CoreReading> readings, std::size_t count);
+[[nodiscard]] std::uint64_t print_of(std::span<const Observation> readings, std::size_t count);
 
 /// Throws RunError when it cannot be written.
 void write_kept(const Kept& kept, const std::filesystem::path& file);

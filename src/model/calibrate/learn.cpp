@@ -8,6 +8,7 @@
 
 #include "core/base/error.hpp"
 #include "model/calibrate/ensemble_smoother.hpp"
+#include "model/calibrate/held_against.hpp"
 #include "model/calibrate/learnables.hpp"
 #include "model/forecast/band.hpp"
 #include "model/forecast/cold_twin.hpp"
@@ -34,21 +35,12 @@ double most_misfit_k(const LearnOptions& options) { return most_deviations_off *
 
 double core_at(const Course& course, double day) { return rules::at_day(course, day).core_c; }
 
-std::vector<CoreReading> used(std::span<const CoreReading> readings, const LearnOptions& options) {
-  std::vector<CoreReading> those;
-  for (const CoreReading& one : readings) {
+std::vector<Observation> used(std::span<const Observation> readings, const LearnOptions& options) {
+  std::vector<Observation> those;
+  for (const Observation& one : readings) {
     if (one.day <= options.last_day) those.push_back(one);
   }
   return those;
-}
-
-Observed observed_of(const std::vector<CoreReading>& readings, const LearnOptions& options) {
-  Observed observed;
-  for (const CoreReading& one : readings) {
-    observed.values.push_back(one.celsius);
-    observed.deviations.push_back(options.deviation_k);
-  }
-  return observed;
 }
 
 forecast::Banded band_of(const std::vector<double>& values) {
@@ -62,12 +54,17 @@ forecast::Banded core_band(const std::vector<Course>& courses, double day) {
   return band_of(core);
 }
 
-/// Root mean square of readings less `core`, a function of the day; 0 without readings.
+/// Root mean square of the core's readings less `core`, a function of the day; 0 without any.
 template <class Core>
-double misfit_k(std::span<const CoreReading> readings, Core&& core) {
+double misfit_k(std::span<const Observation> readings, Core&& core) {
   double square = 0.0;
-  for (const CoreReading& one : readings) square += std::pow(one.celsius - core(one.day), 2);
-  return readings.empty() ? 0.0 : std::sqrt(square / static_cast<double>(readings.size()));
+  int count = 0;
+  for (const Observation& one : readings) {
+    if (!is_core(one)) continue;
+    square += std::pow(one.value - core(one.day), 2);
+    ++count;
+  }
+  return count == 0 ? 0.0 : std::sqrt(square / count);
 }
 
 LearnedValue value_of(const Learnable& name, const Vectors& states, std::size_t at) {
@@ -109,15 +106,6 @@ Course course_in(const std::vector<double>& state, const Course& like) {
   return course;
 }
 
-Vectors predictions_of(const std::vector<Course>& courses, const std::vector<CoreReading>& readings) {
-  Vectors predictions;
-  for (const Course& course : courses) {
-    std::vector<double>& one = predictions.emplace_back();
-    for (const CoreReading& reading : readings) one.push_back(core_at(course, reading.day));
-  }
-  return predictions;
-}
-
 /// Shifting goes along a straight line and may leave what is possible: the core stays inside what any run reached on
 /// that day, the values inside the bounds they were drawn in.
 void hold_possible(Vectors& states, const Vectors& drawn) {
@@ -153,7 +141,7 @@ forecast::OwnReadings own_of(const Vectors& states) {
 }
 
 /// One a member; nothing where its run stopped early. Throws RunError when progress asks to stop.
-std::vector<std::optional<Course>> courses_of(const std::vector<Member>& members, const Progress& progress) {
+std::vector<std::optional<History>> histories_of(const std::vector<Member>& members, const Progress& progress) {
   bool stopped = false;
   std::vector<std::optional<RunHistory>> runs;
   forecast::run_members(
@@ -164,40 +152,46 @@ std::vector<std::optional<Course>> courses_of(const std::vector<Member>& members
       },
       [] {});
   if (stopped) throw RunError("calibration", "stopped on request", "nothing was kept");
-  std::vector<std::optional<Course>> courses;
-  for (const std::optional<RunHistory>& run : runs) {
+  std::vector<std::optional<History>> histories;
+  for (std::optional<RunHistory>& run : runs) {
     const bool ended = run && !run->stopped && run->history.size() > 1;
-    courses.push_back(ended ? std::optional(forecast::heat_days(run->history)) : std::nullopt);
+    histories.push_back(ended ? std::optional(std::move(run->history)) : std::nullopt);
   }
-  return courses;
+  return histories;
 }
 
-/// Of two lists side by side what stands where there is a course.
+/// Of two lists side by side what stands where there is a history.
 template <class One>
-std::pair<std::vector<One>, std::vector<Course>> those_with(std::vector<One> all,
-                                                            std::vector<std::optional<Course>> courses) {
-  std::pair<std::vector<One>, std::vector<Course>> some;
+std::pair<std::vector<One>, std::vector<History>> those_with(std::vector<One> all,
+                                                             std::vector<std::optional<History>> histories) {
+  std::pair<std::vector<One>, std::vector<History>> some;
   for (std::size_t m = 0; m < all.size(); ++m) {
-    if (!courses[m]) continue;
+    if (!histories[m]) continue;
     some.first.push_back(std::move(all[m]));
-    some.second.push_back(std::move(*courses[m]));
+    some.second.push_back(std::move(*histories[m]));
   }
   return some;
+}
+
+std::vector<Course> courses_of(const std::vector<History>& histories) {
+  std::vector<Course> courses;
+  for (const History& one : histories) courses.push_back(forecast::heat_days(one));
+  return courses;
 }
 
 /// The learned values alone, learned in `parts` steps from runs anew, each with errors as much larger as makes all
 /// steps together count the readings once. The first step has the prior's runs; the others run no farther than the
 /// readings. Source: Emerick and Reynolds 2013, "Ensemble smoother with multiple data assimilation", Computers &
 /// Geosciences 55, 3-15 (from memory).
-Vectors in_parts(const Prior& prior, const std::vector<CoreReading>& readings, const LearnOptions& options,
+Vectors in_parts(const Prior& prior, const std::vector<Observation>& readings, const LearnOptions& options,
                  const Progress& progress) {
-  Observed observed = observed_of(readings, options);
+  Observed observed = observed_of(readings, options.deviation_k);
   for (double& one : observed.deviations) one *= std::sqrt(static_cast<double>(parts));
   const SmootherRule rule{shifted_share, options.seed};
   Vectors states;
   for (const Member& member : prior.members) states.push_back(read_values(member, prior.request));
   const Vectors drawn = states;
-  std::vector<Course> courses = prior.courses;
+  std::vector<History> histories = prior.histories;
   for (int part = 0; part < parts; ++part) {
     if (part > 0) {
       forecast::Request as_far = prior.request;
@@ -205,15 +199,15 @@ Vectors in_parts(const Prior& prior, const std::vector<CoreReading>& readings, c
       std::vector<Member> members;
       for (const std::vector<double>& one : states) members.push_back(forecast::member_at(as_far, deviations_of(one)));
       const auto told = [&](double share) { return !progress || progress((part - 1 + share) / (parts - 1)); };
-      std::tie(states, courses) = those_with(std::move(states), courses_of(members, told));
+      std::tie(states, histories) = those_with(std::move(states), histories_of(members, told));
     }
-    states = bridge(states, predictions_of(courses, readings), observed, rule).states;
+    states = bridge(states, predictions_of(histories, readings), observed, rule).states;
     hold_possible(states, drawn);
   }
   return states;
 }
 
-void check(const Prior& prior, const std::vector<CoreReading>& readings, const LearnOptions& options) {
+void check(const Prior& prior, const std::vector<Observation>& readings, const LearnOptions& options) {
   if (const auto why = too_little(readings, options)) {
     throw InputError("calibration", *why, "read the core daily and try again; until then the forecast stands as it is");
   }
@@ -224,20 +218,21 @@ void check(const Prior& prior, const std::vector<CoreReading>& readings, const L
 }  // namespace
 
 Prior draw_prior(const forecast::Request& request, const LearnOptions& options, const Progress& progress) {
-  Prior prior{forecast::on_grid(request, forecast::Grid::draft), {}, {}, {}, {}};
+  Prior prior{forecast::on_grid(request, forecast::Grid::draft), {}, {}, {}, {}, {}};
   prior.request.own = {};  // all readings are learned from together, from where the materials stand
   std::vector<Member> members = forecast::draw_members(prior.request, options.members, options.seed, options.heaps);
   members.push_back(forecast::middle_member(prior.request, options.heaps));
-  std::vector<std::optional<Course>> courses = courses_of(members, progress);
-  prior.middle = courses.back().value_or(Course{});
+  std::vector<std::optional<History>> histories = histories_of(members, progress);
+  if (histories.back()) prior.middle = forecast::heat_days(*histories.back());
   members.pop_back();
-  courses.pop_back();
-  std::tie(prior.members, prior.courses) = those_with(std::move(members), std::move(courses));
+  histories.pop_back();
+  std::tie(prior.members, prior.histories) = those_with(std::move(members), std::move(histories));
+  prior.courses = courses_of(prior.histories);
   prior.twin = forecast::cold_twin(request, [](double) { return true; });
   return prior;
 }
 
-Outlook outlook_of(const Course& line, const std::vector<Course>& courses, std::span<const CoreReading> readings,
+Outlook outlook_of(const Course& line, const std::vector<Course>& courses, std::span<const Observation> readings,
                    const Course& twin) {
   Outlook outlook;
   if (courses.empty()) return outlook;
@@ -259,11 +254,18 @@ Outlook outlook_of(const Course& line, const std::vector<Course>& courses, std::
   return outlook;
 }
 
-std::optional<std::string> too_little(std::span<const CoreReading> readings, const LearnOptions& options) {
-  const std::vector<CoreReading> those = used(readings, options);
+int core_days(std::span<const Observation> readings) {
   std::set<int> days;
-  for (const CoreReading& one : those) days.insert(static_cast<int>(std::floor(one.day)));
-  const auto count = static_cast<int>(days.size());
+  for (const Observation& one : readings) {
+    if (is_core(one)) days.insert(static_cast<int>(std::floor(one.day)));
+  }
+  return static_cast<int>(days.size());
+}
+
+std::optional<std::string> too_little(std::span<const Observation> readings, const LearnOptions& options) {
+  std::vector<Observation> those = used(readings, options);
+  std::erase_if(those, [](const Observation& one) { return !is_core(one); });
+  const int count = core_days(those);
   if (count < options.least_days) {
     return "the core was read on " + std::to_string(count) + " days, at least " + std::to_string(options.least_days) +
            " are needed to learn from";
@@ -274,18 +276,21 @@ std::optional<std::string> too_little(std::span<const CoreReading> readings, con
   return std::nullopt;
 }
 
-Learned learn(const Prior& prior, std::span<const CoreReading> readings, const LearnOptions& options) {
-  const std::vector<CoreReading> those = used(readings, options);
-  check(prior, those, options);
-  const Observed observed = observed_of(those, options);
-  const Vectors predictions = predictions_of(prior.courses, those);
+Learned learn(const Prior& prior, std::span<const Observation> readings, const LearnOptions& options) {
+  const std::vector<Observation> all = used(readings, options);
+  check(prior, all, options);
+  const std::vector<Observation> those = without_outliers(all, prior.histories, options.deviation_k);
+  const Observed observed = observed_of(those, options.deviation_k);
+  const Vectors predictions = predictions_of(prior.histories, those);
   SmootherRule rule;
   rule.seed = options.seed;
   const Vectors drawn = states_of(prior);
   Smoothed bridged = bridge(drawn, predictions, observed, rule);
   hold_possible(bridged.states, drawn);
   Learned learned;
-  learned.readings = static_cast<int>(those.size());
+  learned.readings = core_days(all);
+  learned.observations = static_cast<int>(all.size());
+  learned.left_out = static_cast<int>(all.size() - those.size());
   learned.effective = bridged.effective;
   const Course& like = prior.courses.front();
   learned.values = values_of(bridged.states, 2 * like.size());
@@ -297,15 +302,16 @@ Learned learn(const Prior& prior, std::span<const CoreReading> readings, const L
   return learned;
 }
 
-Learned teach(const forecast::Request& request, std::span<const CoreReading> readings, const LearnOptions& options,
+Learned teach(const forecast::Request& request, std::span<const Observation> readings, const LearnOptions& options,
               const Progress& progress) {
   const Prior prior = draw_prior(request, options, part_of(progress, 0.0, prior_share));
   return teach(prior, readings, options, part_of(progress, prior_share, 1.0));
 }
 
-Learned teach(const Prior& prior, std::span<const CoreReading> readings, const LearnOptions& options,
+Learned teach(const Prior& prior, std::span<const Observation> readings, const LearnOptions& options,
               const Progress& progress) {
-  const std::vector<CoreReading> those = used(readings, options);
+  const std::vector<Observation> those =
+      without_outliers(used(readings, options), prior.histories, options.deviation_k);
   Learned learned = learn(prior, readings, options);
   if (!learned.follows) return learned;
   const Vectors states = in_parts(prior, those, options, part_of(progress, 0.0, parts_share));
@@ -313,15 +319,17 @@ Learned teach(const Prior& prior, std::span<const CoreReading> readings, const L
   follows.own = own_of(states);
   const std::vector<Member> draws =
       forecast::draw_members(follows, static_cast<int>(follows.own.draws.size()), options.seed);
-  const std::vector<Course> courses = those_with(draws, courses_of(draws, part_of(progress, parts_share, 1.0))).second;
-  const std::optional<Course> line = courses_of({forecast::middle_member(follows)}, {}).front();
-  if (!line || courses.size() < 3) return learned;
-  follows.own.misfit_k = misfit_k(those, [&](double day) { return core_at(*line, day); });
+  const std::vector<Course> courses =
+      courses_of(those_with(draws, histories_of(draws, part_of(progress, parts_share, 1.0))).second);
+  const std::optional<History> middle = histories_of({forecast::middle_member(follows)}, {}).front();
+  if (!middle || courses.size() < 3) return learned;
+  const Course line = forecast::heat_days(*middle);
+  follows.own.misfit_k = misfit_k(those, [&](double day) { return core_at(line, day); });
   learned.own.misfit_k = follows.own.misfit_k;
   if (follows.own.misfit_k > most_misfit_k(options)) return learned;
   learned.own = follows.own;
   learned.courses = courses;
-  learned.after = outlook_of(*line, courses, those, prior.twin);
+  learned.after = outlook_of(line, courses, those, prior.twin);
   learned.values = values_of(states, 0);
   return learned;
 }

@@ -7,10 +7,11 @@
 #include <vector>
 
 #include "domain/rules/self_heating.hpp"
+#include "model/calibrate/observation.hpp"
 #include "model/forecast/ensemble.hpp"
 #include "model/forecast/result.hpp"
 
-/// The forecast of one vessel learns from that vessel's own core temperatures.
+/// The forecast of one vessel learns from what was read off that vessel: its core, moisture and oxygen.
 namespace stillheap::calibrate {
 
 /// What is learned, by name: the blend as filled and every constant of the model that the heat turns on, each counted
@@ -21,18 +22,12 @@ struct Learnable {
 };
 [[nodiscard]] std::vector<Learnable> learnables();
 
-/// Core temperature on a day after filling.
-struct CoreReading {
-  double day = 0.0;
-  double celsius = 0.0;
-};
-
 struct LearnOptions {
-  int members = 256;              ///< runs before learning; chosen: a minute or two, and 600 did no better on twins
-  double deviation_k = 2.0;       ///< of one daily core reading against the model's core: probe and place; chosen
-  int least_days = 10;            ///< fewer days read teach too little; chosen
-  double least_span_days = 10.0;  ///< from the first to the last; chosen
-  double last_day = 1e9;          ///< readings after it are not learned from
+  int members = 256;  ///< runs before learning; chosen: a minute or two, and 600 did no better on twins
+  double deviation_k = usual_deviation_k;  ///< of a daily core reading that does not say its own
+  int least_days = 10;                     ///< fewer days read teach too little; chosen
+  double least_span_days = 10.0;           ///< from the first to the last; chosen
+  double last_day = 1e9;                   ///< readings after it are not learned from
   std::uint64_t seed = 1;
   /// What other heaps taught. Other draws than the forecast's own are for a heap that must not know what it taught.
   std::span<const forecast::PriorDraw> heaps = forecast::prior_draws();
@@ -50,9 +45,10 @@ using Course = std::vector<rules::HeatDay>;
 struct Prior {
   forecast::Request request;
   std::vector<forecast::Member> members;
-  std::vector<Course> courses;  ///< one a member
-  Course twin;                  ///< without heat, forecast/cold_twin.hpp; shared by all members
-  Course middle;                ///< of the forecast's own middle line; empty when its run stopped early
+  std::vector<Course> courses;                               ///< one a member
+  std::vector<std::vector<forecast::HistoryRow>> histories;  ///< one a member, a row a day
+  Course twin;    ///< without heat, forecast/cold_twin.hpp; shared by all members
+  Course middle;  ///< of the forecast's own middle line; empty when its run stopped early
 };
 
 /// Draws and runs the ensemble. Members whose run stopped early are left out. The same prior serves many vessels of
@@ -74,7 +70,7 @@ struct Outlook {
 };
 /// `line` empty: courses mixed from runs have no middle line, and each day's medians stand for it.
 [[nodiscard]] Outlook outlook_of(const Course& line, const std::vector<Course>& courses,
-                                 std::span<const CoreReading> readings, const Course& twin);
+                                 std::span<const Observation> readings, const Course& twin);
 
 struct LearnedValue {
   std::string name;
@@ -84,7 +80,9 @@ struct LearnedValue {
 };
 
 struct Learned {
-  int readings = 0;
+  int readings = 0;      ///< days of the core
+  int observations = 0;  ///< all that was given, with those of moisture and oxygen
+  int left_out = 0;      ///< of these: moisture and oxygen that no run comes near, of an odd place or wrong
   bool follows = false;  ///< some run lies as near the readings as runs lie to one another, and the misfit after is at
                          ///< most 1.5 deviations (chosen): else what was learned is not to be used
   Outlook before, after;
@@ -96,14 +94,17 @@ struct Learned {
 
 inline constexpr std::size_t most_draws = 64;  ///< chosen: as many members as the page's forecast runs
 
-/// Why the readings (in order of time) teach too little; nothing when they suffice.
-[[nodiscard]] std::optional<std::string> too_little(std::span<const CoreReading> readings,
+/// Days of the core among the readings.
+[[nodiscard]] int core_days(std::span<const Observation> readings);
+
+/// Why the readings (in order of time) teach too little of the core; nothing when they suffice.
+[[nodiscard]] std::optional<std::string> too_little(std::span<const Observation> readings,
                                                     const LearnOptions& options = {});
 
 /// Learns, by one analysis of the prior's runs (ensemble_smoother.hpp) in which the core's course and the learned
 /// values are the state; takes no run, a moment of time. Readings in order of time. Same readings, same answer. Throws
 /// InputError when the readings teach too little or lie outside the forecast, or fewer than three members ran.
-[[nodiscard]] Learned learn(const Prior& prior, std::span<const CoreReading> readings,
+[[nodiscard]] Learned learn(const Prior& prior, std::span<const Observation> readings,
                             const LearnOptions& options = {});
 
 /// All of it: draws the prior and learns; where the model follows the heap, learns the values again in parts, each from
@@ -111,10 +112,10 @@ inline constexpr std::size_t most_draws = 64;  ///< chosen: as many members as t
 /// `values` and `courses` are those of runs, no longer mixed, and `own` is for all forecasts of this heap. A middle
 /// line that still misses the readings by more than `follows` allows leaves `own` without draws. Throws as the two
 /// above.
-[[nodiscard]] Learned teach(const forecast::Request& request, std::span<const CoreReading> readings,
+[[nodiscard]] Learned teach(const forecast::Request& request, std::span<const Observation> readings,
                             const LearnOptions& options = {}, const Progress& progress = {});
 /// The same from a prior that is there already.
-[[nodiscard]] Learned teach(const Prior& prior, std::span<const CoreReading> readings, const LearnOptions& options = {},
+[[nodiscard]] Learned teach(const Prior& prior, std::span<const Observation> readings, const LearnOptions& options = {},
                             const Progress& progress = {});
 
 }  // namespace stillheap::calibrate

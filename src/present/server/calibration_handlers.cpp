@@ -15,7 +15,7 @@ constexpr std::size_t most_values = 8;  // chosen: those that moved most
 struct Pupil {
   record::Fill fill;
   const vessel::Design* design = nullptr;
-  std::vector<calibrate::CoreReading> readings;
+  std::vector<calibrate::Observation> readings;
 };
 
 Pupil pupil_of(ServerContext& context, const Request& ask) {
@@ -70,7 +70,8 @@ Json learned_json(const calibrate::Learned& learned) {
     moved.push_back(
         Json{{"name", one.name}, {"what", one.what}, {"mean", number(one.mean)}, {"deviation", number(one.deviation)}});
   }
-  return {{"readings", learned.readings},         {"follows", learned.follows},
+  return {{"readings", learned.readings},         {"observations", learned.observations},
+          {"left_out", learned.left_out},         {"follows", learned.follows},
           {"used", !learned.own.draws.empty()},   {"before", outlook_json(learned.before)},
           {"after", outlook_json(learned.after)}, {"moved", moved}};
 }
@@ -91,7 +92,7 @@ Json untaught_json(const ServerContext& context, const Pupil& pupil) {
   Json json = {{"state", why ? "refused" : "none"},
                {"share", 0.0},
                {"doing", why.value_or("")},
-               {"readings", pupil.readings.size()},
+               {"readings", calibrate::core_days(pupil.readings)},
                {"learned", nullptr}};
   json.update(problems_json({}));
   if (pupil.design == nullptr) return json;

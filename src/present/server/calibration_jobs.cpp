@@ -31,7 +31,7 @@ CalibrationResult CalibrationJobs::ask(CalibrationJob lesson) {
     throw InputError("calibration", "too many wait already", "wait for one to finish, or stop one");
   }
   auto slot = std::make_shared<Slot>();
-  slot->taught.readings = lesson.readings.size();
+  slot->taught.readings = static_cast<std::size_t>(calibrate::core_days(lesson.readings));
   slot->taught.doing = "waiting for its turn";
   slot->lesson = std::move(lesson);
   slots_[slot->lesson.fill_id] = slot;

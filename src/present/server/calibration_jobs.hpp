@@ -19,7 +19,7 @@ namespace stillheap::server {
 struct CalibrationJob {
   std::string fill_id;
   forecast::Request request;
-  std::vector<calibrate::CoreReading> readings;
+  std::vector<calibrate::Observation> readings;
   calibrate::LearnOptions options;
   std::function<void(const calibrate::Learned&)> keep{};  ///< told once it is ready; may throw RunError
 };

@@ -2,6 +2,7 @@
 
 #include <unistd.h>
 
+#include <algorithm>
 #include <cerrno>
 #include <system_error>
 
@@ -21,8 +22,8 @@ bool is_of(const calibrate::Kept& kept, const calibrate::Basis& now) {
   return kept.basis.request == now.request && kept.basis.model == now.model;
 }
 
-bool still_read(const calibrate::Kept& kept, std::span<const calibrate::CoreReading> readings) {
-  const auto count = static_cast<std::size_t>(kept.learned.readings);
+bool still_read(const calibrate::Kept& kept, std::span<const calibrate::Observation> readings) {
+  const auto count = static_cast<std::size_t>(kept.learned.observations);
   return readings.size() >= count && calibrate::print_of(readings, count) == kept.basis.readings;
 }
 
@@ -43,12 +44,18 @@ plan::Filling filling_of(const record::Fill& fill, const std::string& zone) {
   return {date::to_iso(record::local_day(fill.filled_at, zone)), fill.moisture_wet, {}};
 }
 
-std::vector<calibrate::CoreReading> readings_to_learn(const record::Store& store, const record::Fill& fill,
+std::vector<calibrate::Observation> readings_to_learn(const record::Store& store, const record::Fill& fill,
                                                       record::Instant until) {
-  std::vector<calibrate::CoreReading> readings;
+  std::vector<calibrate::Observation> readings;
   for (const CoreDay& one : core_days(store, fill, until)) {
     if (one.day <= learned_days) readings.push_back({one.day, one.celsius});
   }
+  for (const PlacesDay& one : moisture_and_oxygen_days(store, fill, until)) {
+    const bool wet = one.sensed == insight::Sensed::moisture;
+    if (one.day <= learned_days)
+      readings.push_back({one.day, one.value, wet ? calibrate::Sensed::moisture : calibrate::Sensed::oxygen});
+  }
+  std::stable_sort(readings.begin(), readings.end(), [](const auto& a, const auto& b) { return a.day < b.day; });
   return readings;
 }
 
@@ -87,7 +94,7 @@ std::string why_not_used(const Taught& taught) {
 
 std::optional<Taught> taught_of(const fs::path& store_file, const record::Fill& fill,
                                 const forecast::Request& without_readings,
-                                std::span<const calibrate::CoreReading> readings) {
+                                std::span<const calibrate::Observation> readings) {
   const fs::path file = learned_file(store_file, fill.mark.thing);
   if (!is_kept(file)) return std::nullopt;
   calibrate::KeptFile found = calibrate::read_kept(file);
@@ -99,7 +106,7 @@ std::optional<Taught> taught_of(const fs::path& store_file, const record::Fill& 
     taught.standing = Standing::corrected;
   } else if (taught.kept.learned.own.draws.empty()) {
     taught.standing = Standing::not_follow;
-  } else if (readings.size() > static_cast<std::size_t>(taught.kept.learned.readings)) {
+  } else if (readings.size() > static_cast<std::size_t>(taught.kept.learned.observations)) {
     taught.standing = Standing::may_grow;
   }
   return taught;

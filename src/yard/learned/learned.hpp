@@ -25,8 +25,9 @@ inline constexpr int learned_days = 365;  ///< of the forecast that learns; chos
 /// A fill of the records as the plan takes it.
 [[nodiscard]] plan::Filling filling_of(const record::Fill& fill, const std::string& zone);
 
-/// The daily core readings that a fill's forecast can learn from, up to `until` and its last day.
-[[nodiscard]] std::vector<calibrate::CoreReading> readings_to_learn(const record::Store& store,
+/// What a fill's forecast can learn from, up to `until` and its last day, in order of time: the core's warmest of each
+/// day, and each day's mean of the places where moisture or oxygen was read.
+[[nodiscard]] std::vector<calibrate::Observation> readings_to_learn(const record::Store& store,
                                                                     const record::Fill& fill, record::Instant until);
 
 /// Writes what was learned of a fill at `at`. Throws RunError when it cannot be written.
@@ -58,7 +59,7 @@ struct Taught {
 /// when nothing is kept.
 [[nodiscard]] std::optional<Taught> taught_of(const std::filesystem::path& store_file, const record::Fill& fill,
                                               const forecast::Request& without_readings,
-                                              std::span<const calibrate::CoreReading> readings);
+                                              std::span<const calibrate::Observation> readings);
 /// The same for a fill of the records. Nothing, too, for a site that cannot be planned: that is told where it is.
 [[nodiscard]] std::optional<Taught> taught_of(const record::Store& store, const record::Fill& fill,
                                               const site::Site& site, const vessel::Design& design,

@@ -1,7 +1,9 @@
 #include "yard/state/inputs.hpp"
 
 #include <algorithm>
+#include <map>
 #include <optional>
+#include <utility>
 
 #include "yard/insight/phase.hpp"
 
@@ -88,6 +90,29 @@ std::vector<CoreDay> core_days(const record::Store& store, const record::Fill& f
   for (const insight::HeapDay& one : insight::heap_days(tracks_of(series, fill.filled_at), now_s)) {
     days.push_back({one.time_s / 86400.0, one.celsius});
   }
+  return days;
+}
+
+std::vector<PlacesDay> moisture_and_oxygen_days(const record::Store& store, const record::Fill& fill,
+                                                record::Instant until) {
+  struct Sum {
+    double time_s = 0.0, value = 0.0;
+    int places = 0;
+  };
+  std::map<std::pair<int, insight::Sensed>, Sum> sums;
+  const double now_s = since_filling_s(until, fill.filled_at);
+  const auto series = record::series_rows(store, fill.mark.thing, fill.filled_at, until);
+  for (const insight::Track& track : tracks_of(series, fill.filled_at)) {
+    if (track.sensed != insight::Sensed::moisture && track.sensed != insight::Sensed::oxygen) continue;
+    for (const insight::DayValue& one : insight::daily_medians(track, now_s)) {
+      Sum& sum = sums[{one.day, track.sensed}];
+      sum.time_s = std::max(sum.time_s, one.time_s);
+      sum.value += one.median;
+      ++sum.places;
+    }
+  }
+  std::vector<PlacesDay> days;
+  for (const auto& [key, sum] : sums) days.push_back({key.second, sum.time_s / 86400.0, sum.value / sum.places});
   return days;
 }
 

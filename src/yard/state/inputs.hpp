@@ -32,6 +32,15 @@ struct CoreDay {
 [[nodiscard]] std::vector<CoreDay> core_days(const record::Store& store, const record::Fill& fill,
                                              record::Instant until);
 
+/// The mean of the places read on one day, of moisture (wet basis) or oxygen (by volume).
+struct PlacesDay {
+  insight::Sensed sensed{};
+  double day = 0.0;  ///< since filling
+  double value = 0.0;
+};
+[[nodiscard]] std::vector<PlacesDay> moisture_and_oxygen_days(const record::Store& store, const record::Fill& fill,
+                                                              record::Instant until);
+
 /// Seconds since filling.
 [[nodiscard]] double since_filling_s(record::Instant at, record::Instant filled_at) noexcept;
 

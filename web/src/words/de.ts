@@ -523,13 +523,13 @@ export const de: Words = {
     misses: "Verfehlt die Messungen um",
     coolShare: "Läufe, die nach einem Jahr nicht mehr heizen",
     neverShare: "Läufe, die nie warm wurden",
-    from: (days) => `Gelernt aus ${days} Tagen mit Messungen im Kern`,
+    from: (days) => `Gelernt aus ${days} Tagen mit Messungen im Kern, dazu Feuchte und Sauerstoff, wo gemessen`,
     before: "Vorher",
     after: "Nachher",
     cannotFollow:
       "Die Vorhersage kann diesen Messungen nicht folgen: das Gelernte nicht benutzen. Fühler, Tag der Befüllung, Mischung und Bauart prüfen.",
     dashed:
-      "Im Temperaturdiagramm sind die gestrichelten Linien Mitte und Band nach dem Lernen. Sie gelten für einen Haufen, dem das Modell folgen kann; an einem Haufen im Freien wurden sie noch nicht geprüft.",
+      "Im Temperaturdiagramm sind die gestrichelten Linien Mitte und Band nach dem Lernen. Sie gelten für einen Haufen, dem das Modell folgen kann; dem einen Haufen im Freien, an dem sie geprüft wurden, konnte es meist nicht folgen.",
     used: "Vorhersage, Inneres, Karten und Wasser dieser Befüllung folgen von nun an diesen Messungen.",
     notUsed: "Eine Vorhersage, die davon ausgeht, läge noch zu weit neben den Messungen; deshalb nutzt es keine.",
     more: (days: number) => `Seither ${days === 1 ? "kam ein Tag" : `kamen ${days} Tage`} mit Messungen dazu.`,

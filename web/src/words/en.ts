@@ -465,13 +465,13 @@ export const en = {
     misses: "Misses the readings by",
     coolShare: "Runs that no longer heat after a year",
     neverShare: "Runs that never heated",
-    from: (days: number) => `Learned from ${days} days of core readings`,
+    from: (days: number) => `Learned from ${days} days of core readings, with moisture and oxygen where read`,
     before: "Before",
     after: "After",
     cannotFollow:
       "The forecast cannot follow these readings: do not use what it learned. Check the probe, the day of filling, the blend and the design.",
     dashed:
-      "In the temperature chart the dashed lines are the middle and the band after learning. They hold for a heap that the model can follow; no heap in the open has tested them yet.",
+      "In the temperature chart the dashed lines are the middle and the band after learning. They hold for a heap that the model can follow; the one heap in the open that tested them it mostly could not.",
     used: "The forecast of this fill, its inside, its cards and its water follow these readings from now on.",
     notUsed: "A forecast that starts from it would still miss the readings by too much, so none does.",
     more: (days: number) => `${days === 1 ? "One day was" : `${days} days were`} read since.`,

@@ -530,13 +530,13 @@ export const es: Words = {
     misses: "Se aparta de las medidas en",
     coolShare: "Cálculos que tras un año ya no calientan",
     neverShare: "Cálculos que nunca calentaron",
-    from: (days) => `Aprendido de ${days} días de medidas en el centro`,
+    from: (days) => `Aprendido de ${days} días de medidas en el centro, con humedad y oxígeno donde se midieron`,
     before: "Antes",
     after: "Después",
     cannotFollow:
       "El pronóstico no puede seguir estas medidas: no uses lo que aprendió. Revisa la sonda, el día del llenado, la mezcla y el diseño.",
     dashed:
-      "En la gráfica de temperatura las líneas a trazos son la media y la banda tras aprender. Valen para un montón que el modelo puede seguir; ningún montón al aire libre las ha puesto a prueba aún.",
+      "En la gráfica de temperatura las líneas a trazos son la media y la banda tras aprender. Valen para un montón que el modelo puede seguir; el único montón al aire libre con que se probaron casi nunca pudo seguirlo.",
     used: "Desde ahora, el pronóstico de este llenado, su interior, sus tarjetas y su riego siguen estas medidas.",
     notUsed: "Un pronóstico que partiera de lo aprendido aún se alejaría demasiado de las medidas; por eso no se usa.",
     more: (days: number) => `Desde entonces se midió ${days === 1 ? "un día más" : `${days} días más`}.`,

@@ -21,8 +21,8 @@ class KeptFile : public ::testing::Test {
   void TearDown() override { fs::remove_all(file.parent_path()); }
 };
 
-std::vector<CoreReading> read_on(int days) {
-  std::vector<CoreReading> readings;
+std::vector<Observation> read_on(int days) {
+  std::vector<Observation> readings;
   for (int day = 0; day < days; ++day) readings.push_back({day + 0.5, 40.0 + day});
   return readings;
 }
@@ -119,13 +119,19 @@ TEST_F(KeptFile, IsNotTakenWithDrawsThatNoForecastCanStartFrom) {
 TEST(Basis, TellsAnotherBlendAndACorrectedReadingButNotOneOfTheLastDay) {
   forecast::Request request = forecast::common_request(30);
   const Basis first = basis_of(request, read_on(12));
-  std::vector<CoreReading> readings = read_on(12);
-  readings.back().celsius += 3.0;
+  std::vector<Observation> readings = read_on(12);
+  readings.back().value += 3.0;
   EXPECT_EQ(basis_of(request, readings), first) << "the last day may still grow";
   readings[4].day += 0.2;
   EXPECT_EQ(basis_of(request, readings), first) << "the same warmest value at another hour of the day";
-  readings[4].celsius += 0.5;
+  readings[4].value += 0.5;
   EXPECT_NE(basis_of(request, readings).readings, first.readings);
+  std::vector<Observation> wet = read_on(12);
+  wet[4].what = Sensed::moisture;
+  EXPECT_NE(print_of(wet, 12), print_of(read_on(12), 12)) << "a number of another kind is another reading";
+  wet = read_on(12);
+  wet.push_back({11.8, 0.6, Sensed::moisture});
+  EXPECT_EQ(print_of(wet, 13), first.readings) << "the whole last day may grow";
   EXPECT_EQ(print_of(read_on(20), 12), first.readings) << "readings that came since do not count";
   request.own.draws = {{1.0}};
   EXPECT_EQ(basis_of(request, read_on(12)), first) << "what was learned before is no part of it";

@@ -12,8 +12,8 @@
 namespace stillheap::calibrate {
 namespace {
 
-std::vector<CoreReading> flat(int days, double celsius = 40.0) {
-  std::vector<CoreReading> readings;
+std::vector<Observation> flat(int days, double celsius = 40.0) {
+  std::vector<Observation> readings;
   for (int day = 0; day < days; ++day) readings.push_back({day + 0.5, celsius});
   return readings;
 }
@@ -22,7 +22,7 @@ TEST(Learn, RefusesTooLittle) {
   EXPECT_TRUE(too_little({}).has_value());
   EXPECT_TRUE(too_little(flat(9)).has_value());
   EXPECT_FALSE(too_little(flat(11)).has_value());
-  std::vector<CoreReading> often;
+  std::vector<Observation> often;
   for (int i = 0; i < 200; ++i) often.push_back({3.0 + i * 0.01, 40.0});
   EXPECT_TRUE(too_little(often).has_value()) << "many readings of two days";
   EXPECT_THROW((void)learn({}, flat(5)), InputError);
@@ -106,9 +106,15 @@ Prior made_up_prior(int members) {
   for (const forecast::Member& member : prior.members) {
     const double z = read_values(member, prior.request).front();
     Course& course = prior.courses.emplace_back();
+    std::vector<forecast::HistoryRow>& history = prior.histories.emplace_back();
     for (int day = 0; day <= 60; ++day) {
       const double celsius = 45.0 + 4.0 * z - 0.5 * day;
       course.push_back({static_cast<double>(day), celsius, celsius});
+      forecast::HistoryRow& row = history.emplace_back();
+      row.day = day;
+      row.core_c = celsius;
+      row.mean_moisture_wet = 0.6 + 0.05 * read_values(member, prior.request)[1] - 0.002 * day;
+      row.mean_oxygen = 0.15;
     }
   }
   return prior;
@@ -116,7 +122,7 @@ Prior made_up_prior(int members) {
 
 TEST(Learn, FindsAHiddenValueAndTheDayThatFollowsFromIt) {
   const Prior prior = made_up_prior(256);
-  std::vector<CoreReading> readings;
+  std::vector<Observation> readings;
   for (int day = 1; day <= 21; ++day) readings.push_back({day + 0.25, 45.0 + 4.0 * 1.3 - 0.5 * (day + 0.25)});
   const Learned learned = learn(prior, readings);
   EXPECT_TRUE(learned.follows);
@@ -144,6 +150,45 @@ TEST(Learn, SaysWhenTheModelCannotFollow) {
       read_values({prior.request, forecast::central_parameters(prior.request.blend)}, prior.request);
   for (std::size_t i = 0; i < shift.size(); ++i)
     EXPECT_LE(std::abs(hot.values[i].mean - shift[i]), 3.2) << hot.values[i].name;
+}
+
+std::vector<Observation> core_and(std::vector<Observation> others) {
+  std::vector<Observation> readings;
+  for (int day = 1; day <= 21; ++day) readings.push_back({day + 0.25, 45.0 - 0.5 * (day + 0.25)});
+  readings.insert(readings.end(), others.begin(), others.end());
+  return readings;
+}
+
+TEST(Learn, TakesMoistureOfAKnownErrorForWhatItSays) {
+  const Prior prior = made_up_prior(256);
+  const auto wet = [](double day) { return 0.6 + 0.05 * 1.2 - 0.002 * day; };
+  const Learned learned = learn(prior, core_and({{22.0, wet(22.0), Sensed::moisture, 0.01},  // issue 19.1
+                                                 {30.0, wet(30.0), Sensed::moisture, 0.01}}));
+  EXPECT_EQ(learned.readings, 21);
+  EXPECT_EQ(learned.observations, 23);
+  EXPECT_EQ(learned.left_out, 0);
+  EXPECT_TRUE(learned.follows);
+  EXPECT_NEAR(learned.values[1].mean, 1.2, 0.15) << learned.values[1].name;
+  EXPECT_NEAR(learned.values[1].deviation, 0.01 / 0.05 / std::sqrt(2.0), 0.05);
+  EXPECT_NEAR(learned.values.front().mean, 0.0, 0.15);
+}
+
+TEST(Learn, CountsMoistureOfOnePlaceOnce) {
+  const Prior prior = made_up_prior(256);
+  std::vector<Observation> once, often;
+  for (int i = 0; i < 25; ++i) often.push_back({22.0 + i, 0.7 - 0.002 * (22.0 + i), Sensed::moisture});
+  once = {often[12]};
+  const double of_one = learn(prior, core_and(once)).values[1].deviation;
+  EXPECT_NEAR(learn(prior, core_and(often)).values[1].deviation, of_one, 0.12);
+  EXPECT_GT(of_one, 0.5) << "0.06 off, of what moves 0.05 a deviation: most of the spread stays";
+}
+
+TEST(Learn, LeavesOutAMoistureThatNoRunComesNear) {
+  const Prior prior = made_up_prior(128);
+  const Learned learned = learn(prior, core_and({{22.0, 0.05, Sensed::moisture}, {23.0, 0.14, Sensed::oxygen}}));
+  EXPECT_EQ(learned.left_out, 1);
+  EXPECT_TRUE(learned.follows) << "one dry corner does not spoil what the core tells";
+  EXPECT_TRUE(too_little(std::vector<Observation>(30, {3.0, 0.5, Sensed::moisture})).has_value());
 }
 
 TEST(Learn, RefusesReadingsBeyondTheForecast) { EXPECT_THROW((void)learn(made_up_prior(16), flat(70)), InputError); }

@@ -52,9 +52,9 @@ std::vector<Setting> settings() {
 }
 
 /// Noisy daily readings of a run.
-std::vector<CoreReading> readings_of(const forecast::RunHistory& truth, std::mt19937_64& generator) {
+std::vector<Observation> readings_of(const forecast::RunHistory& truth, std::mt19937_64& generator) {
   std::normal_distribution<double> noise(0.0, noise_k);
-  std::vector<CoreReading> readings;
+  std::vector<Observation> readings;
   for (const forecast::HistoryRow& row : truth.history) {
     if (row.day < 0.5 || row.day > learned_days + 0.25) continue;
     readings.push_back({row.day, row.core_c + noise(generator)});

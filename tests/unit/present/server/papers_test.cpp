@@ -66,7 +66,8 @@ class Papers : public testing::Test {
     std::vector<double> wetter(forecast::input_count(), 0.0);
     wetter[forecast::input_moisture] = deviations;
     calibrate::Learned learned;
-    learned.readings = static_cast<int>(readings.size());
+    learned.readings = calibrate::core_days(readings);
+    learned.observations = static_cast<int>(readings.size());
     learned.follows = true;
     learned.own = {{wetter}, 1.0};
     const auto request = plan::fill_request(house_->site, house_->site.vessels.front(),

@@ -2,6 +2,8 @@
 
 #include <gtest/gtest.h>
 
+#include <algorithm>
+
 #include "../../planning/plan/yard.hpp"
 #include "../record/yard.hpp"
 #include "model/forecast/ensemble.hpp"
@@ -33,12 +35,13 @@ class Learned : public testing::Test {
   [[nodiscard]] forecast::Request request() const {
     return plan::fill_request(site, design, filling_of(fill, "UTC"), learned_days);
   }
-  [[nodiscard]] std::vector<calibrate::CoreReading> readings() const {
+  [[nodiscard]] std::vector<calibrate::Observation> readings() const {
     return readings_to_learn(records.store, fill, record::now());
   }
   void keep() {
     calibrate::Learned learned;
-    learned.readings = static_cast<int>(readings().size());
+    learned.readings = calibrate::core_days(readings());
+    learned.observations = static_cast<int>(readings().size());
     learned.follows = true;
     learned.own = {{std::vector<double>(forecast::input_count(), 0.5)}, 1.5};
     keep_learned(records.store.file(), fill, calibrate::basis_of(request(), readings()), learned, record::now());
@@ -78,6 +81,31 @@ TEST_F(Learned, ALowerReadingOfTheSameDayChangesNothing) {
   wall.at = fill.filled_at + std::chrono::hours{24 * 9 + 3};
   (void)record::add(records.store, wall);
   EXPECT_TRUE(used()) << "issue 19: only what is learned from counts";
+}
+
+TEST_F(Learned, MoistureAndOxygenAreLearnedFromTooDayByDay) {
+  const auto note = [&](record::Measure measure, int day, double value, const char* place) {
+    record::Reading one = record::test::reading(records.fill_id, value, "2025-03-02T12:00Z", place);
+    one.measure = measure;
+    one.at = fill.filled_at + std::chrono::hours{24 * day + 2};
+    (void)record::add(records.store, one);
+  };
+  note(record::Measure::moisture, 3, 0.60, "core");
+  note(record::Measure::moisture, 3, 0.50, "wall");
+  note(record::Measure::oxygen, 5, 0.12, "core");
+  const auto all = readings();
+  ASSERT_EQ(all.size(), 16U);
+  EXPECT_EQ(calibrate::core_days(all), 14);
+  EXPECT_TRUE(std::is_sorted(all.begin(), all.end(), [](const auto& a, const auto& b) { return a.day < b.day; }));
+  const auto of = [&](calibrate::Sensed what) {
+    return *std::find_if(all.begin(), all.end(), [&](const auto& one) { return one.what == what; });
+  };
+  EXPECT_NEAR(of(calibrate::Sensed::moisture).value, 0.55, 1e-12) << "the mean of its places";
+  EXPECT_NEAR(of(calibrate::Sensed::oxygen).value, 0.12, 1e-12);
+  keep();
+  EXPECT_TRUE(used());
+  note(record::Measure::moisture, 4, 0.55, "core");
+  EXPECT_FALSE(used()) << "one that came in between is another record";
 }
 
 TEST_F(Learned, WhatIsNotUsedSaysWhy) {
