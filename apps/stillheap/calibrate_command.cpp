@@ -108,7 +108,7 @@ void print_learned(const calibrate::Learned& learned, const record::Fill& fill, 
   if (options.json) return print_json(learned, fill);
   std::printf("batch %s, %d days read\n", fill.batch.c_str(), learned.readings);
   if (learned.left_out > 0) {
-    std::printf("%d readings of moisture or oxygen lie far from anything the forecast can reach and were left out.\n",
+    std::printf("left out, as no run of the forecast comes near: %d of the days on which moisture or oxygen was read\n",
                 learned.left_out);
   }
   if (!learned.follows) {

@@ -27,6 +27,8 @@ std::optional<insight::Sensed> sensed(record::Measure measure) {
   return std::nullopt;
 }
 
+constexpr double oxygen_of_air = 0.2095;  // by volume of dry air
+
 insight::Spot spot_of(const record::Place& place) {
   return {place.name, place.angle_rad, place.radius_m, place.depth_m, place.height_m};
 }
@@ -103,7 +105,7 @@ std::vector<PlacesDay> moisture_and_oxygen_days(const record::Store& store, cons
   const double now_s = since_filling_s(until, fill.filled_at);
   const auto series = record::series_rows(store, fill.mark.thing, fill.filled_at, until);
   for (const insight::Track& track : tracks_of(series, fill.filled_at)) {
-    if (track.sensed != insight::Sensed::moisture && track.sensed != insight::Sensed::oxygen) continue;
+    if (track.sensed == insight::Sensed::temperature) continue;
     for (const insight::DayValue& one : insight::daily_medians(track, now_s)) {
       Sum& sum = sums[{one.day, track.sensed}];
       sum.time_s = std::max(sum.time_s, one.time_s);
@@ -112,7 +114,14 @@ std::vector<PlacesDay> moisture_and_oxygen_days(const record::Store& store, cons
     }
   }
   std::vector<PlacesDay> days;
-  for (const auto& [key, sum] : sums) days.push_back({key.second, sum.time_s / 86400.0, sum.value / sum.places});
+  for (const auto& [key, sum] : sums) {
+    PlacesDay one{key.second, sum.time_s / 86400.0, sum.value / sum.places};
+    if (one.sensed == insight::Sensed::carbon_dioxide) {
+      if (sums.contains({key.first, insight::Sensed::oxygen})) continue;
+      one = {insight::Sensed::oxygen, one.day, std::max(0.0, oxygen_of_air - one.value)};
+    }
+    days.push_back(one);
+  }
   return days;
 }
 

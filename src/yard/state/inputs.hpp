@@ -32,7 +32,9 @@ struct CoreDay {
 [[nodiscard]] std::vector<CoreDay> core_days(const record::Store& store, const record::Fill& fill,
                                              record::Instant until);
 
-/// The mean of the places read on one day, of moisture (wet basis) or oxygen (by volume).
+/// The mean of the places read on one day, of moisture (wet basis) or oxygen (by volume). Carbon dioxide tells the
+/// oxygen of a day on which that was not read: as much as there is of the one is gone of the other (chosen; so for
+/// sugars and wood with air, not for fats nor where air is lacking).
 struct PlacesDay {
   insight::Sensed sensed{};
   double day = 0.0;  ///< since filling

@@ -102,6 +102,13 @@ TEST_F(Learned, MoistureAndOxygenAreLearnedFromTooDayByDay) {
   };
   EXPECT_NEAR(of(calibrate::Sensed::moisture).value, 0.55, 1e-12) << "the mean of its places";
   EXPECT_NEAR(of(calibrate::Sensed::oxygen).value, 0.12, 1e-12);
+  note(record::Measure::carbon_dioxide, 5, 0.20, "core");
+  EXPECT_EQ(readings().size(), 16U) << "oxygen of that day was read";
+  note(record::Measure::carbon_dioxide, 6, 0.05, "core");
+  ASSERT_EQ(readings().size(), 17U);
+  const auto from_carbon = readings()[readings().size() - 9];
+  EXPECT_EQ(from_carbon.what, calibrate::Sensed::oxygen);
+  EXPECT_NEAR(from_carbon.value, 0.2095 - 0.05, 1e-12);
   keep();
   EXPECT_TRUE(used());
   note(record::Measure::moisture, 4, 0.55, "core");
