@@ -218,6 +218,45 @@ inline calibrate::Course line_of(const forecast::Request& request) {
       forecast::run_members({forecast::middle_member(request)}, [](double) { return true; }).front().history);
 }
 
+/// Each day's medians of the core.
+inline calibrate::Course medians_of(const std::vector<calibrate::Course>& courses) {
+  calibrate::Course line = courses.front();
+  for (std::size_t i = 0; i < line.size(); ++i) {
+    std::vector<double> core;
+    for (const calibrate::Course& one : courses) core.push_back(one.at(i).core_c);
+    line[i].core_c = forecast::percentile(core, 0.5);
+  }
+  return line;
+}
+
+/// A prior whose "core" is the zone "middle" (records_zones.hpp), from runs of the record with all it does not print.
+inline calibrate::Prior prior_of_the_middle(const SeriesRecord& record, const calibrate::LearnOptions& options) {
+  calibrate::Prior prior;
+  prior.request = draft_of(record.record);
+  prior.twin = forecast::cold_twin(record.record.request, [](double) { return true; });
+  auto deviates = forecast::member_deviations(prior.request.blend, options.members, options.seed, options.heaps);
+  const auto sizes = forecast::normal_points(1, options.members, options.seed + 1);
+  for (std::size_t m = 0; m < deviates.size(); ++m) {
+    deviates[m].push_back(sizes[m].front());
+    const forecast::Member member = member_of(record.record, prior.request, deviates[m]);
+    const Seen seen = see(member.request, member.parameters);
+    if (seen.track.stopped) continue;
+    std::vector<HistoryRow> history;
+    calibrate::Course course;
+    for (std::size_t i = 0; i < seen.track.history.size(); ++i) {
+      HistoryRow row = seen.track.history[i];
+      if (std::abs(row.day - std::round(row.day)) > 1e-4) continue;  // a row each 6 hours; the days' ends
+      row.core_c = seen.zone[i].middle_c;
+      course.push_back({std::round(row.day), row.core_c, row.hottest_c});
+      history.push_back(row);
+    }
+    prior.members.push_back(member);
+    prior.histories.push_back(std::move(history));
+    prior.courses.push_back(std::move(course));
+  }
+  return prior;
+}
+
 /// Learns from one series up to a window and scores what is left of it.
 inline Window learn_and_score(const SeriesRecord& record, const calibrate::Prior& prior,
                               calibrate::LearnOptions options, const Series& series, int window) {
