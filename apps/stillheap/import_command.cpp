@@ -9,6 +9,7 @@
 #include "record_options.hpp"
 #include "yard/record/csv_import.hpp"
 #include "yard/record/due.hpp"
+#include "yard/record/log_import.hpp"
 #include "yard/record/read.hpp"
 
 namespace stillheap::app {
@@ -24,7 +25,7 @@ struct ImportOptions : RecordOptions {
   record::CsvMapping mapping;
   std::string logger_zone;
   std::vector<std::string> probes;
-  bool preview = false, take_good = false, plan = false;
+  bool preview = false, take_good = false, plan = false, log = false;
 };
 
 /// The mapping the options give; nothing when they give none, then the kept one counts.
@@ -36,20 +37,21 @@ std::optional<record::CsvMapping> given_mapping(const ImportOptions& options) {
   return mapping;
 }
 
+json cells_json(const std::vector<record::Refusal>& list) {
+  json listed = json::array();
+  for (const record::Refusal& one : list) {
+    listed.push_back({{"line", one.line}, {"column", one.column}, {"value", one.value}, {"why", one.why}});
+  }
+  return listed;
+}
+
 json preview_json(const record::CsvPreview& preview, std::size_t stored, bool done) {
-  const auto cells = [](const std::vector<record::Refusal>& list) {
-    json listed = json::array();
-    for (const record::Refusal& one : list) {
-      listed.push_back({{"line", one.line}, {"column", one.column}, {"value", one.value}, {"why", one.why}});
-    }
-    return listed;
-  };
   return {{"rows", preview.rows},
           {"good", preview.readings.size()},
           {"known", preview.known},
           {"nothing", preview.nothing},
-          {"held", cells(preview.held)},
-          {"refused", cells(preview.refused)},
+          {"held", cells_json(preview.held)},
+          {"refused", cells_json(preview.refused)},
           {"notes", preview.notes},
           {"stored", stored},
           {"done", done}};
@@ -73,6 +75,12 @@ void print_cells(const char* word, const std::vector<record::Refusal>& cells) {
   if (cells.size() > most_shown) std::printf("%s: %zu more; --json lists all\n", word, cells.size() - most_shown);
 }
 
+void print_all_cells(const std::vector<record::Refusal>& held, const std::vector<record::Refusal>& refused) {
+  print_cells("held", held);
+  if (!held.empty()) std::printf("held: unlikely, so not stored; the same command with --sure stores them too\n");
+  print_cells("refused", refused);
+}
+
 std::string counted(std::size_t count, const char* one, const char* several) {
   return std::to_string(count) + ' ' + (count == 1 ? one : several);
 }
@@ -85,10 +93,22 @@ void print_preview(const record::CsvPreview& preview, UnitSystem units) {
               preview.refused.size());
   print_readings(preview, units);
   for (const std::string& note : preview.notes) std::printf("note: %s\n", note.c_str());
-  print_cells("held", preview.held);
-  if (!preview.held.empty())
-    std::printf("held: unlikely, so not stored; the same command with --sure stores them too\n");
-  print_cells("refused", preview.refused);
+  print_all_cells(preview.held, preview.refused);
+}
+
+/// Throws InputError where a refused cell kept everything out, or where nothing at all was good. `good`: cells that
+/// can be stored or are in the records.
+void complain(const ImportOptions& options, bool went_in, std::size_t good, std::size_t refused, std::size_t held) {
+  if (!went_in && !options.preview) {
+    throw InputError(options.file, "nothing was stored; refused: " + std::to_string(refused),
+                     "mend them, or store the others with --take-good");
+  }
+  if (good == 0 && refused + held > 0) {
+    throw InputError(options.file,
+                     "holds nothing that can be stored as it is; refused: " + std::to_string(refused) +
+                         ", held: " + std::to_string(held),
+                     "see the reasons above; --sure stores what is held");
+  }
 }
 
 void import_readings(const ImportOptions& options) {
@@ -107,17 +127,42 @@ void import_readings(const ImportOptions& options) {
     print_preview(preview, units_of(options));
     if (goes_in) std::printf("stored %s\n", counted(stored, "reading", "readings").c_str());
   }
-  if (!goes_in && !options.preview) {
-    throw InputError(options.file, "nothing was stored; refused: " + std::to_string(preview.refused.size()),
-                     "mend them, or store the others with --take-good");
+  complain(options, goes_in, preview.readings.size() + preview.known, preview.refused.size(), preview.held.size());
+}
+
+json log_json(const record::LogPreview& preview, std::size_t stored, bool done) {
+  return {{"rows", preview.rows},
+          {"good", preview.good()},
+          {"known", preview.known},
+          {"held", cells_json(preview.held)},
+          {"refused", cells_json(preview.refused)},
+          {"stored", stored},
+          {"done", done}};
+}
+
+void print_log(const record::LogPreview& preview) {
+  std::printf("%s: %s; %s and %s to store, %zu known already, %zu held, %zu refused\n", preview.file.c_str(),
+              counted(preview.rows, "row", "rows").c_str(),
+              counted(preview.readings.size(), "reading", "readings").c_str(),
+              counted(preview.events.size(), "event", "events").c_str(), preview.known, preview.held.size(),
+              preview.refused.size());
+  print_all_cells(preview.held, preview.refused);
+}
+
+void import_log_sheet(const ImportOptions& options) {
+  record::Store store = open_to_note(options, false);
+  record::LogRequest request{options.file, {}, mark_of(options), facts_of(options), options.sure};
+  request.fill_id = find_fill(store, options.fill).mark.thing;
+  const record::LogPreview preview = record::preview_log(store, request);
+  const bool goes_in = !options.preview && (preview.refused.empty() || options.take_good);
+  const std::size_t stored = goes_in ? record::import_log(store, preview) : 0;
+  if (options.json) {
+    std::printf("%s\n", log_json(preview, stored, goes_in).dump(2, ' ', false, json::error_handler_t::replace).c_str());
+  } else {
+    print_log(preview);
+    if (goes_in) std::printf("stored %s\n", counted(stored, "entry", "entries").c_str());
   }
-  const bool all_bad = preview.readings.empty() && preview.known == 0;
-  if (all_bad && preview.refused.size() + preview.held.size() > 0) {
-    throw InputError(options.file,
-                     "holds nothing that can be stored as it is; refused: " + std::to_string(preview.refused.size()) +
-                         ", held: " + std::to_string(preview.held.size()),
-                     "see the reasons above; --sure stores what is held");
-  }
+  complain(options, goes_in, preview.good() + preview.known, preview.refused.size(), preview.held.size());
 }
 
 /// A plan of another yard speaks of vessels that this one has not.
@@ -178,10 +223,14 @@ void add_mapping_options(CLI::App& command, ImportOptions& options) {
 
 void add_import(CLI::App& app) {
   const auto options = std::make_shared<ImportOptions>();
-  CLI::App* command = app.add_subcommand("import", "Take in a logger's CSV file, or the days of a plan");
+  CLI::App* command = app.add_subcommand(
+      "import", "Take in a logger's CSV file, the log sheet that was filled in by hand, or the days of a plan");
   add_who_options(*command, *options);
   command->add_option("FILE", options->file, "CSV file, or plan.json with --plan")->required();
-  command->add_flag("--plan", options->plan, "FILE is a plan.json: its calendar becomes due days");
+  CLI::Option* const plan =
+      command->add_flag("--plan", options->plan, "FILE is a plan.json: its calendar becomes due days");
+  command->add_flag("--log", options->log, "FILE is the log.csv that the plan wrote, with the log sheet typed into it")
+      ->excludes(plan);
   add_fill_options(*command, options->fill);
   add_mapping_options(*command, *options);
   command->add_flag("--preview", options->preview, "Tell what would go in and what is refused; store nothing");
@@ -191,8 +240,13 @@ void add_import(CLI::App& app) {
   stillheap import yard log.csv --source probe7 --vessel "North 1" --by ab --time Time --logger-zone +01:00 \
     --probe "T1 (F)=temperature,degF,place:core,depth:18 in" --preview
 Later files of the same logger need --source alone. In one transaction: all of it, or nothing.
+  stillheap import yard log.csv --log --vessel "North 1" --by ab
+The log sheet, as often as you like: what is in the records already is passed over, and so are empty rows.
 )");
-  command->callback([options] { options->plan ? import_plan(*options) : import_readings(*options); });
+  command->callback([options] {
+    if (options->plan) return import_plan(*options);
+    options->log ? import_log_sheet(*options) : import_readings(*options);
+  });
 }
 
 }  // namespace stillheap::app

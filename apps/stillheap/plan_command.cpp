@@ -3,9 +3,11 @@
 #include "commands.hpp"
 #include "planning/plan/forecast_files.hpp"
 #include "planning/plan/records.hpp"
+#include "planning/plan/staged_folder.hpp"
 #include "present/sheet/pack.hpp"
 #include "present/template/template_drawing.hpp"
 #include "run_options.hpp"
+#include "yard/record/log_sheet.hpp"
 
 namespace stillheap::app {
 namespace {
@@ -17,6 +19,7 @@ void write_plan(const plan::Plan& plan, const std::filesystem::path& folder) {
   sheet::write_pack(plan, folder / "pack.pdf");
   sheet::write_appendix(plan, folder / "appendix.pdf");
   sheet::write_templates(plan, folder / "template");
+  plan::write_text(folder / "log.csv", record::blank_log_csv(plan.site.units));
 }
 
 }  // namespace
@@ -27,10 +30,11 @@ void add_plan(CLI::App& app) {
       "plan", "Plan the yard, forecast it, and write a pack to print, plan.json, forecast.json and CSV files");
   add_run_options(*command, *options);
   command->callback([options] {
-    run_and_write("plan", *options, write_plan,
-                  "pack.pdf to print and take outside; appendix.pdf with costs and assumptions; plan.json and CSV "
-                  "files; forecast.json; forecast/ with history "
-                  "and fields; plots/; template/ with drilling templates at true scale.");
+    run_and_write(
+        "plan", *options, write_plan,
+        "pack.pdf to print and take outside; appendix.pdf with costs and assumptions; plan.json and CSV "
+        "files; forecast.json; forecast/ with history "
+        "and fields; plots/; template/ with drilling templates at true scale; log.csv to type the log sheet into.");
   });
 }
 

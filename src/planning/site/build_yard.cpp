@@ -20,6 +20,22 @@ void build_goal(Reader& reader, const Section& section, Site& site) {
   site.wanted_air_path_m = amount(reader, section, "longest_air_path");
 }
 
+/// Printed as a code: what no browser opens would be found out by the vessel.
+void build_page_address(Reader& reader, const Section& section, Site& site) {
+  if (!given(section, "page")) return;
+  constexpr std::size_t longest = 200;  // chosen: a code that is still read at 5 cm
+  site.page = word(reader, section, "page");
+  const std::size_t slashes = site.page.find("://");
+  const std::string scheme = site.page.substr(0, slashes == std::string::npos ? 0 : slashes);
+  const bool whole = (scheme == "http" || scheme == "https") && site.page.size() > slashes + 3 &&
+                     site.page.size() <= longest && site.page.find_first_of(" \t\"<>#") == std::string::npos;
+  if (!whole) {
+    refuse(reader, section, "page", "is no address of a page",
+           "write it as serve --lan prints it, \"https://192.168.1.20:8340\"");
+  }
+  while (site.page.ends_with('/')) site.page.pop_back();
+}
+
 }  // namespace
 
 void build_yard(Reader& reader, const Document& document, Site& site) {
@@ -29,6 +45,7 @@ void build_yard(Reader& reader, const Document& document, Site& site) {
   reader.units = site.units;
   site.currency = word(reader, yard, "currency");
   site.start_date = word(reader, yard, "first_fill");
+  build_page_address(reader, yard, site);
   const Section& place = only_block(document, "place").own;
   site.place.latitude_rad = amount(reader, place, "latitude");
   site.place.longitude_rad = amount(reader, place, "longitude");

@@ -22,7 +22,9 @@ constexpr std::array rows{
     Key{.section = "site", .name = "currency", .form = F::text, .need = N::has_default, .standard = "units of money",
         .source = "chosen", .help = "Label of all prices; nothing is converted."},
     Key{.section = "site", .name = "first_fill", .form = F::date, .need = N::required,
-        .help = "Day on which the first vessel is filled."}, 
+        .help = "Day on which the first vessel is filled."},
+    Key{.section = "site", .name = "page", .form = F::text,
+        .help = "Address at which phones open the yard's page, as serve --lan prints it; log sheets then carry its code."},
 
     Key{.section = "place", .name = "latitude", .form = F::amount, .dimension = D::angle, .low = from("-90 deg"),
         .high = to("90 deg"), .need = N::required, .help = "North is positive."},

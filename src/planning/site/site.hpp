@@ -90,6 +90,7 @@ struct Site {
   UnitSystem units = UnitSystem::metric;
   std::string currency;    ///< label only, for example "EUR"
   std::string start_date;  ///< ISO date of the first fill
+  std::string page;        ///< address of the yard's page for phones; empty: not known
   weather::Place place;
   WeatherChoice weather;
   std::vector<material::Offer> offers;    ///< feedstocks with stock and price

@@ -3,12 +3,17 @@
 #include <cairo-pdf.h>
 #include <cairo-svg.h>
 
+#include <algorithm>
+#include <array>
 #include <cmath>
 #include <fstream>
+#include <iterator>
+#include <string_view>
 #include <utility>
 
 #include "core/base/constants.hpp"
 #include "core/base/error.hpp"
+#include "present/draw/pdf_language.hpp"
 
 namespace stillheap::sheet {
 namespace {
@@ -27,6 +32,17 @@ void trace(cairo_t* cairo, std::span<const Spot> spots) {
 cairo_status_t append(void* closure, const unsigned char* data, unsigned int length) {
   static_cast<std::string*>(closure)->append(reinterpret_cast<const char*>(data), length);
   return CAIRO_STATUS_SUCCESS;
+}
+
+/// Cairo wrote the file itself; its text is read again.
+bool tell_language(const std::filesystem::path& file) {
+  std::ifstream in(file, std::ios::binary);
+  const std::string pdf{std::istreambuf_iterator<char>(in), {}};
+  if (in.bad() || pdf.empty()) return false;
+  std::ofstream out(file, std::ios::binary);
+  out << with_language(pdf, "en");
+  out.close();
+  return !out.fail();
 }
 
 bool write_text(const std::filesystem::path& file, const std::string& text) {
@@ -70,7 +86,7 @@ Canvas::Canvas(cairo_surface_t* surface, Paper paper, std::filesystem::path file
 
 Canvas Canvas::pdf(const std::filesystem::path& file, const Paper& paper) {
   cairo_surface_t* surface = cairo_pdf_surface_create(file.string().c_str(), paper.width_pt, paper.height_pt);
-  return {surface, paper, file, Kind::direct};
+  return {surface, paper, file, Kind::pdf};
 }
 
 Canvas Canvas::svg(const std::filesystem::path& file, const Paper& paper) {
@@ -98,8 +114,46 @@ Canvas Canvas::blind(const Paper& paper) {
 }
 
 void Canvas::next_page() {
+  pause_tags();
   cairo_show_page(cairo_.get());
   ++page_;
+  tags_paused_ = false;
+  if (kind_ != Kind::pdf) return;
+  for (const char* tag : tags_) cairo_tag_begin(cairo_.get(), tag, "");
+}
+
+void Canvas::begin_tag(const char* name) {
+  tags_.push_back(name);
+  if (kind_ == Kind::pdf && !tags_paused_) cairo_tag_begin(cairo_.get(), name, "");
+}
+
+void Canvas::end_tag() {
+  if (tags_.empty()) return;  // a trial on a canvas of its own ends what it did not begin
+  if (kind_ == Kind::pdf && !tags_paused_) cairo_tag_end(cairo_.get(), tags_.back());
+  tags_.pop_back();
+}
+
+void Canvas::pause_tags() {
+  if (std::exchange(tags_paused_, true) || kind_ != Kind::pdf) return;
+  for (std::size_t i = tags_.size(); i-- > 0;) cairo_tag_end(cairo_.get(), tags_[i]);
+}
+
+namespace {
+
+bool in_figure(const std::vector<const char*>& tags) {
+  return std::any_of(tags.begin(), tags.end(), [](const char* tag) { return std::string_view(tag) == "Figure"; });
+}
+
+}  // namespace
+
+void Canvas::remember(const Box& box, std::string text, double size_pt, bool backed) {
+  texts_.push_back({page_, box, std::move(text), size_pt, backed, in_figure(tags_)});
+}
+
+void Canvas::remember_line(std::span<const Spot> spots, bool closed) {
+  if (!in_figure(tags_)) return;
+  for (std::size_t i = 0; i + 1 < spots.size(); ++i) lines_.push_back({page_, spots[i], spots[i + 1], texts_.size()});
+  if (closed && spots.size() > 2) lines_.push_back({page_, spots.back(), spots.front(), texts_.size()});
 }
 
 void Canvas::finish() {
@@ -113,6 +167,7 @@ void Canvas::finish() {
   if (status == CAIRO_STATUS_SUCCESS && kind_ == Kind::svg && !write_text(file_, with_stable_ids(*svg_))) {
     status = CAIRO_STATUS_WRITE_ERROR;
   }
+  if (status == CAIRO_STATUS_SUCCESS && kind_ == Kind::pdf && !tell_language(file_)) status = CAIRO_STATUS_WRITE_ERROR;
   if (status != CAIRO_STATUS_SUCCESS) {
     throw RunError(file_.string(), std::string("the drawing could not be written: ") + cairo_status_to_string(status),
                    "check that the folder can be written and the disk has room");
@@ -129,6 +184,7 @@ void polyline(Canvas& canvas, std::span<const Spot> spots, const Pen& pen, bool 
   if (closed) cairo_close_path(canvas.cairo());
   use_pen(canvas.cairo(), pen);
   cairo_stroke(canvas.cairo());
+  canvas.remember_line(spots, closed);
 }
 
 void fill_polygon(Canvas& canvas, std::span<const Spot> spots, Colour colour, double opacity) {
@@ -142,6 +198,8 @@ void frame(Canvas& canvas, const Box& box, const Pen& pen) {
   use_pen(canvas.cairo(), pen);
   cairo_rectangle(canvas.cairo(), box.x, box.y, box.width, box.height);
   cairo_stroke(canvas.cairo());
+  const Spot corners[] = {{box.x, box.y}, {box.right(), box.y}, {box.right(), box.bottom()}, {box.x, box.bottom()}};
+  canvas.remember_line(corners, true);
 }
 
 void fill(Canvas& canvas, const Box& box, Colour colour) {
@@ -166,6 +224,12 @@ void arc(Canvas& canvas, Spot centre, double radius_pt, double from_rad, double 
   cairo_new_path(canvas.cairo());
   cairo_arc_negative(canvas.cairo(), centre.x, centre.y, radius_pt, -from_rad, -to_rad);
   cairo_stroke(canvas.cairo());
+  std::array<Spot, 49> way;  // its chords are within 0.3 pt of an arc as wide as the page
+  for (std::size_t i = 0; i < way.size(); ++i) {
+    const double angle = std::lerp(from_rad, to_rad, static_cast<double>(i) / static_cast<double>(way.size() - 1));
+    way[i] = {centre.x + radius_pt * std::cos(angle), centre.y - radius_pt * std::sin(angle)};
+  }
+  canvas.remember_line(way, false);
 }
 
 void arrowhead(Canvas& canvas, Spot tip, double angle_rad, double length_pt, Colour colour) {

@@ -30,16 +30,26 @@ struct Box {
 /// The box made smaller by so much on every side.
 [[nodiscard]] Box shrink(const Box& box, double by_pt) noexcept;
 
-/// The ink of one text that was drawn, so that tests can prove that nothing overlaps or leaves the page.
+/// The ink of one text that was drawn, so that tests can prove that nothing overlaps, is crossed or leaves the page.
 struct PlacedText {
   int page = 1;
   Box ink;
   std::string text;
+  double size_pt = 0.0;
+  bool backed = false;  ///< on a ground of its own that hides what was drawn before
+  bool figure = false;  ///< part of a drawing
 };
 
 /// A point of the page.
 struct Spot {
   double x = 0.0, y = 0.0;
+};
+
+/// A straight piece of a line in a figure, for the same proof.
+struct PlacedLine {
+  int page = 1;
+  Spot from, to;
+  std::size_t texts_before = 0;  ///< how many texts stood when it was drawn
 };
 
 struct Paper {
@@ -73,14 +83,25 @@ class Canvas {
   [[nodiscard]] int page() const noexcept { return page_; }
   [[nodiscard]] const std::vector<PlacedText>& texts() const noexcept { return texts_; }
 
-  void remember(const Box& box, std::string text) { texts_.push_back({page_, box, std::move(text)}); }
+  /// Straight lines inside figures.
+  [[nodiscard]] const std::vector<PlacedLine>& lines() const noexcept { return lines_; }
+
+  void remember(const Box& box, std::string text, double size_pt, bool backed);
+  void remember_line(std::span<const Spot> spots, bool closed);
+
+  /// Opens and closes a tag of the document's structure (ISO 32000-1, 14.8.4: "H1", "P", "Table" ...), for readers that
+  /// read aloud; a PDF takes it. Tags nest. One that is open at a page's end goes on on the next page.
+  void begin_tag(const char* name);
+  void end_tag();
+  /// Leaves what follows, up to the next page, out of the structure: the page's foot.
+  void pause_tags();
   /// Ends this page and starts the next.
   void next_page();
   /// Closes the surface. Throws RunError when it or the file failed on the way.
   void finish();
 
  private:
-  enum class Kind { direct, svg, png };
+  enum class Kind { direct, svg, png, pdf };
   Canvas(cairo_surface_t* surface, Paper paper, std::filesystem::path file, Kind kind);
 
   struct Free {
@@ -95,6 +116,21 @@ class Canvas {
   std::unique_ptr<cairo_t, Free> cairo_;
   int page_ = 1;
   std::vector<PlacedText> texts_;
+  std::vector<PlacedLine> lines_;
+  std::vector<const char*> tags_;  ///< open ones, outermost first
+  bool tags_paused_ = false;
+};
+
+/// A tag that is open while it lives.
+class Tag {
+ public:
+  Tag(Canvas& canvas, const char* name) : canvas_(canvas) { canvas_.begin_tag(name); }
+  ~Tag() { canvas_.end_tag(); }
+  Tag(const Tag&) = delete;
+  Tag& operator=(const Tag&) = delete;
+
+ private:
+  Canvas& canvas_;
 };
 
 void line(Canvas& canvas, Spot from, Spot to, const Pen& pen = {});

@@ -152,9 +152,13 @@ void align_frames(Canvas& canvas, std::vector<Chart>& charts) {
 }
 
 void draw_chart(Canvas& canvas, const Box& box, const Chart& chart) {
+  const Tag tag(canvas, "Figure");
   const Style small{chart.text_pt};
-  const Style title{chart.text_pt + 1.5, Weight::strong};
-  const double title_height = draw_text(canvas, {box.x, box.y}, chart.title, title, box.width).height;
+  const Style strong{chart.text_pt + 1.5, Weight::strong};
+  double said = 0.0;
+  if (!chart.message.empty()) said = draw_text(canvas, {box.x, box.y}, chart.message, strong, box.width).height + 2.0;
+  const Style title = said > 0.0 ? small : strong;
+  const double title_height = said + draw_text(canvas, {box.x, box.y + said}, chart.title, title, box.width).height;
   const double legend = draw_legend(canvas, {box.x, box.y + title_height + 1.0, box.width, box.height}, chart);
   Frame frame;
   frame.value = value_range(chart);

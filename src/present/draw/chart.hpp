@@ -30,8 +30,9 @@ struct Mark {
 
 /// Curves over the calendar. Everything drawn stays within the box it is given.
 struct Chart {
-  std::string title;  ///< quantity and unit, "Temperature, degC"
-  Date start;         ///< day 0
+  std::string title;    ///< quantity and unit, "Temperature, degC"
+  std::string message;  ///< what it says, in a sentence over it; may be empty
+  Date start;           ///< day 0
   double days = 1.0;
   std::vector<Ribbon> ribbons;
   std::vector<Curve> curves;

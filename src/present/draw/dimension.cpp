@@ -13,7 +13,7 @@ const Pen dimension_pen{ink, 0.6};
 constexpr double past_pt = 3.0;   ///< extension lines run on beyond the dimension line
 constexpr double clear_pt = 2.0;  ///< and start clear of the thing they measure
 constexpr double head_pt = 6.0;
-constexpr double label_rise_pt = 6.5;  ///< middle of the label above the line
+constexpr double label_rise_pt = 9.5;  ///< middle of the label above the line, clear of the extension lines' ends
 
 /// Turned so that it reads from below or from the right.
 double reading_angle(double angle) {
@@ -45,7 +45,7 @@ void draw_dimension(Canvas& canvas, Spot a, Spot b, double offset_pt, const std:
   arrowhead(canvas, to, tight ? angle + constant::pi : angle, head_pt);
   const Spot middle{(from.x + to.x) / 2.0, (from.y + to.y) / 2.0};
   draw_turned(canvas, moved(middle, out, side * (label_rise_pt + label_lift_pt)), label, style::drawing,
-              reading_angle(angle));
+              reading_angle(angle), true);
 }
 
 void draw_angle(Canvas& canvas, Spot centre, double radius_pt, double from_rad, double to_rad,
@@ -61,10 +61,10 @@ void draw_angle(Canvas& canvas, Spot centre, double radius_pt, double from_rad, 
   const double middle = 0.5 * (from_rad + to_rad);
   const Size size = measure(canvas, label, style::drawing);
   const double reach = 0.5 * (size.width * std::abs(std::cos(middle)) + size.height * std::abs(std::sin(middle))) + 3.0;
-  draw_turned(canvas, on(middle, radius_pt + reach), label, style::drawing, 0.0);
+  draw_turned(canvas, on(middle, radius_pt + reach), label, style::drawing, 0.0, true);
 }
 
-void draw_callouts(Canvas& canvas, std::vector<Callout> callouts, const Box& column) {
+double draw_callouts(Canvas& canvas, std::vector<Callout> callouts, const Box& column) {
   std::stable_sort(callouts.begin(), callouts.end(),
                    [](const Callout& a, const Callout& b) { return a.anchor.y < b.anchor.y; });
   std::vector<double> heights;
@@ -91,6 +91,7 @@ void draw_callouts(Canvas& canvas, std::vector<Callout> callouts, const Box& col
     y += heights[i] + gap;
     rest -= heights[i] + gap;
   }
+  return y;
 }
 
 void draw_scale_bar(Canvas& canvas, Spot left, double scale_pt_m, const std::string& label, double length_m) {

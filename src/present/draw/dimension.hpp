@@ -25,8 +25,8 @@ struct Callout {
 };
 
 /// Stacks the notes in the column, in the order of their anchors so that leaders do not cross, and never over each
-/// other.
-void draw_callouts(Canvas& canvas, std::vector<Callout> callouts, const Box& column);
+/// other. Returns where they end.
+double draw_callouts(Canvas& canvas, std::vector<Callout> callouts, const Box& column);
 
 /// A bar of a round length under the drawing, "0 | 500 mm".
 void draw_scale_bar(Canvas& canvas, Spot left, double scale_pt_m, const std::string& label, double length_m);

@@ -27,11 +27,13 @@ double Flow::room() const noexcept { return canvas_->paper().height_pt - margin_
 void Flow::start_sheet(const std::string& title, const std::string& subtitle) {
   const std::string name = subtitle.empty() ? title : title + ": " + subtitle;
   const std::string vessel = subtitle_;
+  end_sheet_tag();
   title_ = title;
   subtitle_ = subtitle;
   if (open_ && below_) {
     sheets_.push_back({name, canvas_->page(), title});
     on_page_.push_back(title);
+    begin_sheet_tag();
     return head_below(title, subtitle == vessel ? "" : subtitle);
   }
   if (open_) {
@@ -39,8 +41,18 @@ void Flow::start_sheet(const std::string& title, const std::string& subtitle) {
     canvas_->next_page();
   }
   open_ = true;
+  begin_sheet_tag();
   sheets_.push_back({name, canvas_->page(), title});
   head(title, subtitle, false);
+}
+
+void Flow::begin_sheet_tag() {
+  canvas_->begin_tag("Sect");
+  in_sheet_ = true;
+}
+
+void Flow::end_sheet_tag() {
+  if (std::exchange(in_sheet_, false)) canvas_->end_tag();
 }
 
 void Flow::head(const std::string& title, const std::string& subtitle, bool continued) {
@@ -60,8 +72,12 @@ void Flow::draw_title(const std::string& title, const std::string& subtitle, dou
   const Size size = measure(*canvas_, title, big, width());
   fill(*canvas_, {left() - 18.0, y_ + 0.22 * size_pt, tab_width_pt, size.height - 0.36 * size_pt}, accent);
   const double top = y_;
-  y_ = draw_text(*canvas_, {left(), y_}, title, big, width()).bottom();
+  {
+    const Tag heading(*canvas_, "H1");
+    y_ = draw_text(*canvas_, {left(), y_}, title, big, width()).bottom();
+  }
   if (subtitle.empty()) return;
+  const Tag paragraph(*canvas_, "P");
   const Size words = measure(*canvas_, subtitle, small);
   if (measure(*canvas_, title, big).width + words.width + 20.0 < width()) {
     draw_label(*canvas_, {left() + width(), top + 0.81 * size.height - 0.81 * words.height}, subtitle, small,
@@ -146,6 +162,7 @@ double Flow::height_of(const Draw& draw) const {
 }
 
 void Flow::foot() {
+  canvas_->pause_tags();
   page_uses_.push_back({share(), std::exchange(drawing_, false)});
   const double top = canvas_->paper().height_pt - margin_bottom_pt + 6.0;
   const Style small{9.0, Weight::regular, soft};
@@ -161,6 +178,7 @@ void Flow::foot() {
 }
 
 void Flow::close() {
+  end_sheet_tag();
   if (open_) foot();
   open_ = false;
 }
@@ -187,12 +205,14 @@ double Flow::heading_height(std::string_view text) {
 void Flow::heading(std::string_view text, double keep_pt) {
   need(heading_height(text) + keep_pt);
   if (y_ > content_top_) y_ += heading_rise_pt * white_;
+  const Tag tag(*canvas_, "H2");
   y_ = draw_text(*canvas_, {left(), y_}, text, style::heading, width()).bottom() + 4.0;
 }
 
 void Flow::paragraph(std::string_view text, const Style& style) {
   const Size size = measure(*canvas_, text, style, width());
   need(size.height);
+  const Tag tag(*canvas_, "P");
   y_ = draw_text(*canvas_, {left(), y_}, text, style, width()).bottom() + paragraph_gap_pt * white_;
 }
 
@@ -213,8 +233,12 @@ void Flow::caution_box(std::string_view title, const std::vector<std::string>& s
   need(keep ? total : title_height + height_of(sentences.front()) + 12.0);
   const auto ground = [&](double height) { fill(*canvas_, {left(), y_, bar, height}, accent); };
   ground(title_height + 6.0);
-  draw_text(*canvas_, {left() + 12.0, y_ + 1.0}, title, strong, width() - 12.0);
+  {
+    const Tag heading(*canvas_, "H2");
+    draw_text(*canvas_, {left() + 12.0, y_ + 1.0}, title, strong, width() - 12.0);
+  }
   y_ += title_height + 6.0;
+  const Tag list(*canvas_, "L");
   for (const std::string& sentence : sentences) {
     const double height = height_of(sentence);
     need(height);
@@ -225,6 +249,8 @@ void Flow::caution_box(std::string_view title, const std::vector<std::string>& s
                          {left() + 16.0 + 1.15 * reach, middle + reach},
                          {left() + 16.0 - 1.15 * reach, middle + reach}};
     fill_polygon(*canvas_, sign, accent);
+    const Tag item(*canvas_, "LI");
+    const Tag body(*canvas_, "LBody");
     draw_text(*canvas_, {left() + inset, y_}, sentence, words, text_width);
     y_ += height;
   }

@@ -87,6 +87,8 @@ class Flow {
   void draw_title(const std::string& title, const std::string& subtitle, double size_pt);
   void head_below(const std::string& title, const std::string& subtitle);
   void foot();
+  void begin_sheet_tag();
+  void end_sheet_tag();
   /// What a drawing would take: pages, and how full the last one would be.
   struct Trial {
     int pages = 1;
@@ -103,8 +105,9 @@ class Flow {
   double content_top_ = 0.0;  ///< of this page
   double white_ = 1.0;
   bool open_ = false;
-  bool below_ = false;    ///< the next sheet begins below what stands on the page
-  bool drawing_ = false;  ///< on this page
+  bool in_sheet_ = false;  ///< its tag is open
+  bool below_ = false;     ///< the next sheet begins below what stands on the page
+  bool drawing_ = false;   ///< on this page
   std::string title_, subtitle_;
   std::vector<std::string> on_page_;  ///< titles, for the foot
   std::vector<SheetStart> sheets_;

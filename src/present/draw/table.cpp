@@ -23,7 +23,9 @@ Style cell_style(const Table& table, const Row& row, std::size_t column) {
 }
 
 Style head_style(const Table& table, std::size_t column) {
-  return {std::min(table.size_pt, 9.0), Weight::strong, soft, table.columns[column].align};
+  constexpr double small_pt = 9.0, card_pt = 12.0;  // a card is read at arm's length, heads and all
+  return {table.size_pt < card_pt ? std::min(table.size_pt, small_pt) : card_pt, Weight::strong, soft,
+          table.columns[column].align};
 }
 
 std::vector<double> column_widths(Flow& flow, const Table& table) {
@@ -102,7 +104,9 @@ void draw_head(Flow& flow, const Table& table, const Grid& grid) {
                                [](const Column& column) { return !column.head.empty(); });
   if (!any) return;
   const double height = head_height(flow, table, grid);
+  const Tag row(flow.canvas(), "TR");
   for (std::size_t c = 0; c < table.columns.size(); ++c) {
+    const Tag cell(flow.canvas(), "TH");
     const Style style = head_style(table, c);
     const double tall = measure(flow.canvas(), table.columns[c].head, style, grid.widths[c]).height;
     draw_text(flow.canvas(), {grid.places[c], flow.y() + height - 4.0 - tall}, table.columns[c].head, style,
@@ -130,11 +134,14 @@ double row_height(Flow& flow, const Table& table, const Row& row, const Grid& gr
 void draw_row(Flow& flow, const Table& table, std::size_t index, const Grid& grid, double height) {
   const Row& row = table.rows[index];
   const double top = flow.y() + table.row_padding_pt * flow.white();
+  const Tag tag(flow.canvas(), "TR");
   if (row.kind == RowKind::group) {
+    const Tag head(flow.canvas(), "TH");
     draw_text(flow.canvas(), {flow.left(), top + 6.0}, cell_text(row, 0), {table.size_pt + 0.5, Weight::strong},
               grid.right - flow.left());
   } else {
     for (std::size_t c = 0; c < table.columns.size(); ++c) {
+      const Tag cell(flow.canvas(), "TD");
       if (table.columns[c].paint && row.kind == RowKind::plain) {
         table.columns[c].paint(flow.canvas(), {grid.places[c], flow.y(), grid.widths[c], height}, index);
       } else {
@@ -204,6 +211,7 @@ void draw_table(Flow& flow, const Table& table) {
   const bool whole = over + sum(heights) < 0.5 * flow.canvas().paper().height_pt;
   flow.need(over + (whole ? sum(heights) : heights[0] + (heights.size() > 1 ? heights[1] : 0.0)));
   if (!table.heading.empty()) flow.heading(table.heading, 0.0);
+  const Tag tag(flow.canvas(), "Table");
   draw_head(flow, table, grid);
   for (std::size_t i = 0; i < table.rows.size(); ++i) {
     const bool heads_group = table.rows[i].kind == RowKind::group && i + 1 < table.rows.size();

@@ -32,6 +32,14 @@ void print_like(PangoContext* context) {
   pango_context_set_round_glyph_positions(context, FALSE);
 }
 
+/// Without ligatures: "fill" is found when a reader searches for it, and copied as it is spelt.
+void keep_letters(PangoLayout* layout) {
+  PangoAttrList* const list = pango_attr_list_new();
+  pango_attr_list_insert(list, pango_attr_font_features_new("liga=0, clig=0"));
+  pango_layout_set_attributes(layout, list);
+  pango_attr_list_unref(list);
+}
+
 PangoAlignment to_pango(Align align) {
   if (align == Align::middle) return PANGO_ALIGN_CENTER;
   return align == Align::right ? PANGO_ALIGN_RIGHT : PANGO_ALIGN_LEFT;
@@ -47,6 +55,7 @@ Layout lay_out(const Canvas& canvas, std::string_view text, const Style& style, 
                                     style.weight == Weight::strong ? PANGO_WEIGHT_SEMIBOLD : PANGO_WEIGHT_NORMAL);
   if (style.slanted) pango_font_description_set_style(font.get(), PANGO_STYLE_ITALIC);
   pango_layout_set_font_description(layout.get(), font.get());
+  keep_letters(layout.get());
   if (width_pt > 0.0) {
     pango_layout_set_width(layout.get(), static_cast<int>(std::ceil(width_pt * PANGO_SCALE)));
     pango_layout_set_wrap(layout.get(), PANGO_WRAP_WORD_CHAR);
@@ -102,12 +111,12 @@ double longest_word_pt(Canvas& canvas, std::string_view text, const Style& style
 namespace {
 
 Box draw_layout(Canvas& canvas, PangoLayout* layout, Spot top_left, std::string_view text, const Style& style,
-                double width_pt) {
+                double width_pt, bool backed) {
   const Extents size = extents(layout);
   show(canvas, layout, top_left, style.colour);
   if (size.ink.width > 0.0) {
     canvas.remember({top_left.x + size.ink.x, top_left.y + size.ink.y, size.ink.width, size.ink.height},
-                    std::string(text));
+                    std::string(text), style.size_pt, backed);
   }
   return {top_left.x, top_left.y, width_pt > 0.0 ? width_pt : size.logical.width, size.logical.height};
 }
@@ -115,14 +124,14 @@ Box draw_layout(Canvas& canvas, PangoLayout* layout, Spot top_left, std::string_
 }  // namespace
 
 Box draw_text(Canvas& canvas, Spot top_left, std::string_view text, const Style& style, double width_pt) {
-  return draw_layout(canvas, lay_out(canvas, text, style, width_pt).get(), top_left, text, style, width_pt);
+  return draw_layout(canvas, lay_out(canvas, text, style, width_pt).get(), top_left, text, style, width_pt, false);
 }
 
 Box draw_line_of_text(Canvas& canvas, Spot top_left, std::string_view text, const Style& style, double width_pt) {
   const Layout layout = lay_out(canvas, text, style, width_pt);
   pango_layout_set_height(layout.get(), -1);  // lines a paragraph: one
   pango_layout_set_ellipsize(layout.get(), PANGO_ELLIPSIZE_END);
-  return draw_layout(canvas, layout.get(), top_left, text, style, width_pt);
+  return draw_layout(canvas, layout.get(), top_left, text, style, width_pt, false);
 }
 
 Box draw_label(Canvas& canvas, Spot at, std::string_view text, const Style& style, Across across, Down down,
@@ -134,7 +143,7 @@ Box draw_label(Canvas& canvas, Spot at, std::string_view text, const Style& styl
   if (backed) {
     fill(canvas, {corner.x - 1.5, corner.y + 0.1 * size.height, size.width + 3.0, 0.8 * size.height}, paper_white);
   }
-  return draw_text(canvas, corner, text, style);
+  return draw_layout(canvas, lay_out(canvas, text, style, 0.0).get(), corner, text, style, 0.0, backed);
 }
 
 Box draw_turned(Canvas& canvas, Spot centre, std::string_view text, const Style& style, double angle_rad, bool backed) {
@@ -154,7 +163,7 @@ Box draw_turned(Canvas& canvas, Spot centre, std::string_view text, const Style&
   const double wide = size.ink.width * c + size.ink.height * s;
   const double tall = size.ink.width * s + size.ink.height * c;
   const Box box{centre.x - wide / 2.0, centre.y - tall / 2.0, wide, tall};
-  canvas.remember(box, std::string(text));
+  canvas.remember(box, std::string(text), style.size_pt, backed);
   return box;
 }
 

@@ -26,7 +26,7 @@ inline constexpr Style card{12.0};
 inline constexpr Style note{8.5, Weight::regular, soft};
 inline constexpr Style label{8.5, Weight::regular, soft};
 inline constexpr Style figure{16.0, Weight::strong};
-inline constexpr Style drawing{10.0};
+inline constexpr Style drawing{12.0};  // reads at arm's length, 700 mm
 }  // namespace style
 
 struct Size {

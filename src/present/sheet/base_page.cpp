@@ -46,7 +46,7 @@ BaseMarks base_marks(const vessel::Design& design) {
 void draw_names(const Drawing& drawing, const BaseMarks& marks) {
   const Frame frame = vessel::footprint_frame(drawing.design, 0.0);
   const bool slats_x = vessel::slats_along_x(drawing.design);
-  const Style name{11.0, Weight::strong};
+  const Style name{style::drawing.size_pt, Weight::strong};
   const auto under = [&](double x, const std::string& text) {
     const Spot at = drawing.spot(x, frame.low_m);
     draw_label(drawing.canvas, {at.x, at.y + 5.0}, text, name, Across::middle, Down::top);
@@ -61,7 +61,7 @@ void draw_names(const Drawing& drawing, const BaseMarks& marks) {
   }
   const double pitch_pt =
       marks.slats.size() > 1 ? (marks.slats[1].at_m - marks.slats[0].at_m) * drawing.on_page.scale_pt_m : 99.0;
-  const std::size_t every = pitch_pt > 12.0 ? 1 : marks.slats.size();  // only the ends where they stand close
+  const std::size_t every = pitch_pt > 14.0 ? 1 : marks.slats.size();  // only the ends where they stand close
   for (std::size_t i = 0; i < marks.slats.size(); ++i) {
     if (i % every != 0 && i + 1 != marks.slats.size()) continue;
     const double at = marks.slats[i].at_m;
@@ -226,8 +226,8 @@ void deck_words(Flow& flow, const vessel::Design& design, quantity::WorkshopLeng
   flow.paragraph(text);
 }
 
-/// The base from the front, with a straight board and a level on it.
-void draw_levelling(Flow& flow, const plan::VesselPlan& vessel, quantity::WorkshopLengths& lengths, double level_m) {
+/// The base from the front, with a straight board and a level on it. Returns where its notes end.
+double draw_levelling(Flow& flow, const plan::VesselPlan& vessel, quantity::WorkshopLengths& lengths) {
   constexpr double most_pt = 112.0;  // a low, wide figure
   const vessel::Design& design = vessel.design;
   const double half = 0.5 * vessel::across_m(design);
@@ -235,7 +235,7 @@ void draw_levelling(Flow& flow, const plan::VesselPlan& vessel, quantity::Worksh
   const double under = -gap - vessel::deck_thickness_m;
   const Frame frame{-half - 0.08, under - 0.03, half + 0.08, 0.26};
   const double top = flow.y();
-  const Drawing drawing = begin_drawing(flow, design, lengths, frame, {60.0, 8.0, 130.0, 46.0}, most_pt);
+  const Drawing drawing = begin_drawing(flow, design, lengths, frame, {60.0, 8.0, 172.0, 46.0}, most_pt);
   draw_caption(drawing, {flow.left(), top, flow.width(), 14.0}, "Levelling, from the front");
   draw_ground_line(drawing, frame.left_m, frame.right_m, under);
   draw_bearers(drawing);
@@ -251,13 +251,16 @@ void draw_levelling(Flow& flow, const plan::VesselPlan& vessel, quantity::Worksh
     draw_dimension(drawing.canvas, drawing.spot(-half, under), drawing.spot(-half, -vessel::deck_thickness_m), 20.0,
                    lengths(gap));
   }
-  draw_callouts(drawing.canvas,
-                {{{board.right() - 8.0, board.middle_y()}, "straight board"},
-                 {{level.right() - 4.0, level.middle_y()}, "level; turn it end for end and read again", accent},
-                 {drawing.spot(half, under), "firm ground, topsoil and roots taken off"}},
-                {drawing.spot(frame.right_m, 0.0).x + 22.0, drawing.spot(0.0, 0.26).y - 10.0, 110.0, 120.0});
-  constexpr double notes_pt = 122.0;
-  flow.space(std::max(0.0, notes_pt - (flow.y() - top)));
+  return draw_callouts(drawing.canvas,
+                       {{{board.right() - 8.0, board.middle_y()}, "straight board"},
+                        {{level.right() - 4.0, level.middle_y()}, "level; turn it end for end and read again", accent},
+                        {drawing.spot(half, under), "firm ground, topsoil and roots taken off"}},
+                       {drawing.spot(frame.right_m, 0.0).x + 22.0, drawing.spot(0.0, 0.26).y - 10.0, 150.0, 120.0});
+}
+
+void levelling(Flow& flow, const plan::VesselPlan& vessel, quantity::WorkshopLengths& lengths, double level_m) {
+  const double noted = draw_levelling(flow, vessel, lengths);
+  flow.space(std::max(0.0, noted - flow.y()));
   flow.paragraph(
       "Level it both ways and along both diagonals, to " + lengths(level_m) +
       " over the whole base (chosen), "
@@ -273,7 +276,7 @@ void base_page(Flow& flow, const plan::Plan& plan, const plan::VesselPlan& vesse
   const auto under = [&](Flow& below) {
     draw_marks(below, vessel.design, lengths);
     deck_words(below, vessel.design, lengths);
-    draw_levelling(below, vessel, lengths, plan.site.units == UnitSystem::us ? 0.25 * 0.0254 : 0.006);
+    levelling(below, vessel, lengths, plan.site.units == UnitSystem::us ? 0.25 * 0.0254 : 0.006);
     below.paragraph(
         "The base carries the full wet weight (see the loads): use sound timber, and for a bought pallet keep to the "
         "load its maker states.");

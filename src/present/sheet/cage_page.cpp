@@ -48,7 +48,7 @@ void draw_panel(Flow& flow, const plan::VesselPlan& vessel, quantity::WorkshopLe
   const vessel::FlatPanel& panel = flat.panels[which];
   const Frame frame{0.0, 0.0, panel.length_m, panel.height_m};
   const double top = flow.y();
-  const Drawing drawing = begin_drawing(flow, vessel.design, lengths, frame, {46.0, 6.0, 88.0, 34.0}, most_height_pt);
+  const Drawing drawing = begin_drawing(flow, vessel.design, lengths, frame, {46.0, 6.0, 108.0, 36.0}, most_height_pt);
   draw_caption(drawing, {flow.left(), top, flow.width(), 14.0}, panel_words(vessel.design, panel, which == 0));
   fill(drawing.canvas, drawing.box(frame), wash);
   if (vessel.design.wall == vessel::Wall::open) {
@@ -72,7 +72,7 @@ void draw_panel(Flow& flow, const plan::VesselPlan& vessel, quantity::WorkshopLe
                   std::to_string(flat.tie_heights_m.size()) + " ties a joint, " +
                       (vessel.design.mesh ? "on the wires, " : "") + lengths(spacing) + " apart",
                   accent}},
-                {tie.x + 22.0, tie.y - 24.0, 66.0, 60.0});
+                {tie.x + 22.0, tie.y - 30.0, 84.0, 70.0});
 }
 
 /// Words beside the fold lines, where the cloth is drawn wide and high enough for them; the text below says it too.
@@ -93,7 +93,7 @@ void draw_lining(Flow& flow, const plan::VesselPlan& vessel, quantity::WorkshopL
                  const vessel::Development& flat, double most_height_pt) {
   const Frame frame{0.0, 0.0, flat.lining_length_m, flat.lining_height_m};
   const double top = flow.y();
-  const Drawing drawing = begin_drawing(flow, vessel.design, lengths, frame, {72.0, 6.0, 60.0, 52.0}, most_height_pt);
+  const Drawing drawing = begin_drawing(flow, vessel.design, lengths, frame, {78.0, 20.0, 76.0, 56.0}, most_height_pt);
   draw_caption(drawing, {flow.left(), top, flow.width(), 14.0}, "Lining, breathable cloth, flat");
   sheet::frame(drawing.canvas, drawing.box(frame), {ink, 1.2});
   const double joint = flat.lining_length_m - flat.flap_m;
@@ -111,16 +111,16 @@ void draw_lining(Flow& flow, const plan::VesselPlan& vessel, quantity::WorkshopL
                    lengths(frame.high_m - 2.0 * flat.fold_m));
     label_folds(drawing, flat);
   }
-  draw_dimension(drawing.canvas, drawing.spot(0.0, 0.0), drawing.spot(0.0, frame.high_m), 48.0, lengths(frame.high_m));
+  draw_dimension(drawing.canvas, drawing.spot(0.0, 0.0), drawing.spot(0.0, frame.high_m), 50.0, lengths(frame.high_m));
   if (flat.flap_m > 0.0) {
     draw_dimension(drawing.canvas, drawing.spot(0.0, 0.0), drawing.spot(joint, 0.0), -14.0,
                    "once round " + lengths(joint));
     draw_callouts(
         drawing.canvas,
         {{drawing.spot(joint + 0.5 * flat.flap_m, 0.5 * frame.high_m), "flap " + lengths(flat.flap_m), accent}},
-        {drawing.spot(frame.right_m, 0.0).x + 22.0, drawing.spot(0.0, 0.5 * frame.high_m).y - 12.0, 48.0, 40.0});
+        {drawing.spot(frame.right_m, 0.0).x + 22.0, drawing.spot(0.0, 0.5 * frame.high_m).y - 16.0, 62.0, 44.0});
   }
-  draw_dimension(drawing.canvas, drawing.spot(0.0, 0.0), drawing.spot(frame.right_m, 0.0), -36.0,
+  draw_dimension(drawing.canvas, drawing.spot(0.0, 0.0), drawing.spot(frame.right_m, 0.0), -38.0,
                  "cut " + lengths(frame.right_m));
 }
 

@@ -49,7 +49,9 @@ void draw_entries(Flow& flow, const std::vector<Entry>& entries) {
   const std::size_t rows = (entries.size() + columns - 1) / columns;
   const Box area = flow.take(row_pt * static_cast<double>(rows) + 4.0);
   const double wide = (area.width - gap_pt * (columns - 1)) / columns;
+  const Tag list(flow.canvas(), "TOC");
   for (std::size_t i = 0; i < entries.size(); ++i) {
+    const Tag item(flow.canvas(), "TOCI");
     const double x = area.x + static_cast<double>(i / rows) * (wide + gap_pt);
     const double y = area.y + static_cast<double>(i % rows) * row_pt;
     const Link link(flow.canvas(), entries[i].first_page);

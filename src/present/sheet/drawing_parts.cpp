@@ -12,31 +12,62 @@ namespace stillheap::sheet {
 Drawing begin_drawing(Flow& flow, const vessel::Design& design, quantity::WorkshopLengths& lengths,
                       const vessel::Frame& frame, const Box& room, double most_height_pt) {
   // `room` holds what dimensions need: x left, width right, y above, height below.
-  const double caption = 18.0;
+  const double caption = 20.0;
   const double free_width = flow.width() - room.x - room.width;
   const double free_height = most_height_pt - room.y - room.height - caption;
   const Scale scale = round_scale(lengths.system(), frame.width_m(), frame.height_m(), free_width, free_height);
   const double height = frame.height_m() * scale.pt_m;
   // An upright dimension's label may be longer than a low figure is high.
-  constexpr double half_label_pt = 34.0;
+  constexpr double half_label_pt = 42.0;
   const double above = std::max(room.y, half_label_pt - 0.5 * height);
   const double below = std::max(room.height, half_label_pt - 0.5 * height);
   const Box area = flow.take(height + above + below + caption);
   flow.holds_drawing();
   const double slack = std::max(0.0, free_width - frame.width_m() * scale.pt_m);
   const double left = area.x + room.x + 0.25 * slack;
-  Drawing drawing{
-      flow.canvas(),
-      design,
-      lengths,
-      {{left - frame.left_m * scale.pt_m, area.y + caption + above + frame.high_m * scale.pt_m}, scale.pt_m},
-      scale.denominator};
-  return drawing;
+  return {flow.canvas(),
+          design,
+          lengths,
+          {{left - frame.left_m * scale.pt_m, area.y + caption + above + frame.high_m * scale.pt_m}, scale.pt_m},
+          scale.denominator,
+          {flow.canvas(), "Figure"}};
 }
 
 double room_for_drawing(const Flow& flow, const Flow::Draw& under, double least_share) {
   constexpr double rounding_pt = 14.0;  // the drawing may be what makes its sheet state a rounding
   return std::max(flow.room() - flow.height_of(under) - rounding_pt, least_share * flow.room());
+}
+
+namespace {
+
+/// A place beside the circle: away from the vessel's middle, else to the right; turned on by quarters until it is free.
+Spot number_place(const vessel::Design& design, const vessel::Channel& channel, Spot at, double reach, int quarters) {
+  const double from_middle_m = std::hypot(channel.centre.x_m, channel.centre.y_m);
+  const bool ringed = design.footprint == vessel::Footprint::round && from_middle_m > channel.diameter_m;
+  const double angle =
+      (ringed ? std::atan2(channel.centre.y_m, channel.centre.x_m) : 0.0) + 0.5 * constant::pi * quarters;
+  return {at.x + reach * std::cos(angle), at.y - reach * std::sin(angle)};
+}
+
+}  // namespace
+
+void draw_channel_numbers(Canvas& canvas, const vessel::Design& design, const Projection& on_page) {
+  constexpr double clear_pt = 8.5;  // from the circle to the number's middle
+  const Style number{style::drawing.size_pt, Weight::strong};
+  std::vector<Box> taken;
+  for (std::size_t i = 0; i < design.channels.size(); ++i) {
+    const vessel::Channel& channel = design.channels[i];
+    const double reach = 0.5 * channel.diameter_m * on_page.scale_pt_m + clear_pt;
+    const Size size = measure(canvas, std::to_string(i + 1), number);
+    for (int quarters = 0; quarters < 4; ++quarters) {  // where none is free the table has its place
+      const Spot at = number_place(design, channel, on_page.spot(channel.centre), reach, quarters);
+      const Box box{at.x - 0.5 * size.width, at.y - 0.5 * size.height, size.width, size.height};
+      if (std::any_of(taken.begin(), taken.end(), [&](const Box& other) { return overlap(box, other); })) continue;
+      draw_turned(canvas, at, std::to_string(i + 1), number, 0.0, true);
+      taken.push_back(box);
+      break;
+    }
+  }
 }
 
 void draw_wall_plan(const Drawing& drawing, const Pen& pen) {
@@ -85,7 +116,8 @@ void draw_ground_line(const Drawing& drawing, double left_m, double right_m, dou
 
 void draw_caption(const Drawing& drawing, const Box& area, const std::string& words) {
   const std::string scale = "drawn 1 : " + decimal(drawing.denominator, drawing.denominator == 12.5 ? 1 : 0);
-  draw_line_of_text(drawing.canvas, {area.x, area.y}, words + "  (" + scale + ")", {10.0, Weight::strong}, area.width);
+  draw_line_of_text(drawing.canvas, {area.x, area.y}, words + "  (" + scale + ")",
+                    {style::drawing.size_pt, Weight::strong}, area.width);
 }
 
 void state_rounding(Flow& flow, const quantity::WorkshopLengths& lengths) {

@@ -19,6 +19,7 @@ struct Drawing {
   quantity::WorkshopLengths& lengths;
   Projection on_page;
   double denominator = 1.0;
+  Tag figure;  ///< what is drawn while it lives belongs to the drawing
   [[nodiscard]] Spot spot(double x_m, double y_m) const { return on_page.spot({x_m, y_m}); }
   [[nodiscard]] Box box(const vessel::Frame& frame) const {
     const Spot a = spot(frame.left_m, frame.high_m);
@@ -36,6 +37,9 @@ inline constexpr Colour deck{0.90, 0.86, 0.78};  ///< timber, pale enough to pri
 
 /// What the words under a drawing leave of the page for it, but at least this share of the room.
 [[nodiscard]] double room_for_drawing(const Flow& flow, const Flow::Draw& under, double least_share);
+
+/// The channels' numbers in plan, each beside its circle on the side away from the vessel's middle.
+void draw_channel_numbers(Canvas& canvas, const vessel::Design& design, const Projection& on_page);
 
 /// The wall in plan, a line as thick as its kind.
 void draw_wall_plan(const Drawing& drawing, const Pen& pen);

@@ -13,8 +13,8 @@ constexpr std::array metric_scales{5.0, 8.0, 10.0, 12.5, 15.0, 20.0, 25.0, 30.0,
 constexpr std::array us_scales{4.0, 6.0, 8.0, 12.0, 16.0, 20.0, 24.0, 32.0, 48.0, 64.0, 96.0, 128.0, 192.0};
 
 constexpr double plan_margin_pt = 104.0;    ///< dimension lines above and below the plan
-constexpr double upright_margin_pt = 76.0;  ///< below and above the upright view
-constexpr double least_upright_pt = 160.0;  ///< four callouts of two or three lines beside a low vessel, and the bar
+constexpr double upright_margin_pt = 84.0;  ///< below and above the upright view
+constexpr double least_upright_pt = 205.0;  ///< four callouts of two or three lines beside a low vessel, and the bar
 constexpr double widest_share = 0.56;       ///< of the page, the rest is for callouts and dimension lines
 
 }  // namespace

@@ -89,7 +89,7 @@ void lifts(Flow& flow, const Plan& plan, const VesselPlan& vessel) {
                      std::string(plan.site.units == UnitSystem::us ? "1/16 in" : "1 mm") +
                      "; the filling settles from the first hour on. Pace: " +
                      decimal(plan.site.practice.pails_per_person_hour, 0) + " pails a person and hour.",
-                 style::note);
+                 style::card);
 }
 
 }  // namespace

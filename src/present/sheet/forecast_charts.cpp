@@ -4,6 +4,7 @@
 #include <cmath>
 
 #include "domain/rules/worms.hpp"
+#include "present/sheet/chart_words.hpp"
 #include "present/sheet/words.hpp"
 
 namespace stillheap::sheet {
@@ -101,6 +102,7 @@ Chart temperature_chart(const forecast::Result& result, Date start, UnitSystem u
                   {"coldest place", day, column(rows, &HistoryRow::coldest_c, unit), broken_pen},
                   {"core, middle run", day, column(rows, &HistoryRow::core_c, unit), main_pen},
                   {"hottest place", day, column(rows, &HistoryRow::hottest_c, unit), {ink, 1.4, {1.5, 2.0}}}};
+  chart.message = heat_words(rows, result.summary, units);
   chart.most_ticks = 9;
   chart.marks = {{unit.shown(hygiene_c), quantity::format(hygiene_c, Dimension::temperature, units) + " hygiene"},
                  {unit.shown(rules::worms::most_c),
@@ -116,7 +118,8 @@ Chart oxygen_chart(const forecast::Result& result, Date start, UnitSystem units)
   chart.ribbons = {band_of(result, &HistoryRow::lowest_oxygen, unit, "poorest place, 10th to 90th percentile")};
   chart.curves = {{"mean of the heap", day, column(rows, &HistoryRow::mean_oxygen, unit), thin_pen},
                   {"poorest place", day, column(rows, &HistoryRow::lowest_oxygen, unit), main_pen}};
-  chart.marks = {{5.0, "5 %"}};
+  chart.message = air_words(rows);
+  chart.marks = {{unit.shown(least_oxygen), percent(least_oxygen)}};
   chart.floor = 0.0;
   chart.ceiling = 22.0;  // a little above free air, 20.9 %
   chart.most_ticks = 5;
@@ -130,6 +133,11 @@ Chart moisture_chart(const forecast::Result& result, Date start, UnitSystem unit
   Chart chart = frame_of(result, start, "Moisture, % of wet mass");
   chart.ribbons = {band_of(result, &HistoryRow::mean_moisture_wet, unit, "10th to 90th percentile of the runs")};
   chart.curves = {{"mean of the heap, middle run", day, column(rows, &HistoryRow::mean_moisture_wet, unit), main_pen}};
+  // The poor places belong on the scale: the mean alone looks wet enough.
+  const double driest = result.summary.driest_moisture_wet.middle;
+  chart.message = moisture_words(rows, result.summary);
+  chart.marks = {{unit.shown(driest), percent(driest) + " driest place"}};
+  chart.floor = 0.0;
   chart.most_ticks = 5;
   return chart;
 }
@@ -140,6 +148,7 @@ Chart height_chart(const forecast::Result& result, Date start, UnitSystem units)
   Chart chart = frame_of(result, start, "Height of the heap, " + unit.label);
   chart.ribbons = {band_of(result, &HistoryRow::height_m, unit, "")};
   chart.curves = {{"", days_of(rows), column(rows, &HistoryRow::height_m, unit), main_pen}};
+  chart.message = "Sinks by " + percent(result.summary.height_lost.middle) + ".";
   chart.floor = 0.0;
   chart.most_ticks = 5;
   return chart;
@@ -151,17 +160,31 @@ Chart mass_chart(const forecast::Result& result, Date start, UnitSystem units) {
   Chart chart = frame_of(result, start, "Dry mass in one vessel, " + unit.label);
   chart.ribbons = {band_of(result, &HistoryRow::dry_mass_kg, unit, "")};
   chart.curves = {{"", days_of(rows), column(rows, &HistoryRow::dry_mass_kg, unit), main_pen}};
+  chart.message = "Loses " + percent(result.summary.solids_lost.middle) + " of its dry matter.";
   chart.floor = 0.0;
   chart.most_ticks = 5;
   return chart;
 }
 
+namespace {
+
+std::vector<HistoryRow> first_rows(std::vector<HistoryRow> rows, double days) {
+  std::erase_if(rows, [days](const HistoryRow& row) { return row.day > days; });
+  return rows;
+}
+
+}  // namespace
+
 Chart first_temperature_chart(const forecast::Result& result, Date start, UnitSystem units, double days) {
-  return first_days(temperature_chart(result, start, units), days);
+  Chart chart = first_days(temperature_chart(result, start, units), days);
+  chart.message = heat_words(first_rows(daily_rows(result.history), days), result.summary, units);
+  return chart;
 }
 
 Chart first_oxygen_chart(const forecast::Result& result, Date start, UnitSystem units, double days) {
-  return first_days(oxygen_chart(result, start, units), days);
+  Chart chart = first_days(oxygen_chart(result, start, units), days);
+  chart.message = air_words(first_rows(daily_rows(result.history), days));
+  return chart;
 }
 
 }  // namespace stillheap::sheet

@@ -30,13 +30,11 @@ double thickest_m(const vessel::Design& design) {
 }
 
 void draw_forms_plan(const Drawing& drawing) {
-  for (std::size_t i = 0; i < drawing.design.channels.size(); ++i) {
-    const vessel::Channel& channel = drawing.design.channels[i];
+  for (const vessel::Channel& channel : drawing.design.channels) {
     const double radius = 0.5 * channel.diameter_m * drawing.on_page.scale_pt_m;
     const Spot at = drawing.on_page.spot(channel.centre);
     disc(drawing.canvas, at, radius, wash);
     circle(drawing.canvas, at, radius, {ink, 1.0});
-    draw_turned(drawing.canvas, at, std::to_string(i + 1), {std::clamp(radius, 5.0, 9.0), Weight::strong}, 0.0);
   }
 }
 
@@ -81,7 +79,7 @@ void draw_battens(const Drawing& drawing) {
   if (rows.size() > 1) {
     const double second = std::next(rows.begin())->second.front().centre.y_m;
     draw_dimension(drawing.canvas, drawing.spot(frame.left_m, first), drawing.spot(frame.left_m, second), 14.0,
-                   drawing.lengths(second - first), 10.0);
+                   drawing.lengths(second - first), 13.0);
   }
   draw_dimension(drawing.canvas, drawing.spot(frame.left_m, frame.low_m), drawing.spot(frame.right_m, frame.low_m),
                  -14.0, "battens at least " + drawing.lengths(frame.width_m()));
@@ -106,7 +104,7 @@ void draw_plan(Flow& flow, const plan::VesselPlan& vessel, quantity::WorkshopLen
   const double top = flow.y();
   const Drawing drawing = begin_drawing(flow, vessel.design, lengths, vessel::footprint_frame(vessel.design, 0.05),
                                         beside(flow, place, {24.0, 8.0, 24.0, 34.0}), place.most_pt);
-  draw_caption(drawing, caption_at(flow, place, top), "Forms from above");
+  draw_caption(drawing, caption_at(flow, place, top), "From above");
   draw_wall_plan(drawing, {soft, 1.2});
   if (const auto ring = held_ring(vessel.design)) {
     draw_forms_plan(drawing);
@@ -115,6 +113,7 @@ void draw_plan(Flow& flow, const plan::VesselPlan& vessel, quantity::WorkshopLen
     draw_battens(drawing);
     draw_forms_plan(drawing);
   }
+  draw_channel_numbers(drawing.canvas, vessel.design, drawing.on_page);
 }
 
 void draw_side(Flow& flow, const plan::VesselPlan& vessel, quantity::WorkshopLengths& lengths, const Place& place) {
@@ -125,8 +124,8 @@ void draw_side(Flow& flow, const plan::VesselPlan& vessel, quantity::WorkshopLen
   const Frame frame{-half, -design.base_gap_m - vessel::deck_thickness_m, half, tall};
   const double top = flow.y();
   const Drawing drawing =
-      begin_drawing(flow, design, lengths, frame, beside(flow, place, {70.0, 22.0, 120.0, 14.0}), place.most_pt);
-  draw_caption(drawing, caption_at(flow, place, top), "Forms from the front");
+      begin_drawing(flow, design, lengths, frame, beside(flow, place, {70.0, 36.0, 142.0, 14.0}), place.most_pt);
+  draw_caption(drawing, caption_at(flow, place, top), "From the front");
   draw_ground_line(drawing, -half - 0.1, half + 0.1, frame.low_m);
   sheet::fill(drawing.canvas, drawing.box({-half, -vessel::deck_thickness_m, half, 0.0}), deck);
   sheet::frame(drawing.canvas, drawing.box({-half, -vessel::deck_thickness_m, half, 0.0}), {ink, 0.7});
@@ -149,12 +148,14 @@ void draw_side(Flow& flow, const plan::VesselPlan& vessel, quantity::WorkshopLen
                  "form " + lengths(tall - foot));
   draw_dimension(drawing.canvas, drawing.spot(-half, design.height_m), drawing.spot(-half, tall), 18.0,
                  lengths(handhold_m));
-  draw_callouts(drawing.canvas,
-                {{{hoop.right(), hoop.middle_y()}, ring ? "hoop, level with the brim" : "battens, on the brim", accent},
-                 {drawing.spot(design.channels.front().centre.x_m, 0.01),
-                  design.base_open ? "feet through the deck, on the stops under their holes" : "feet on their marks"}},
-                {drawing.spot(half, 0.0).x + 34.0, drawing.spot(0.0, tall).y, 96.0,
-                 drawing.spot(0.0, 0.0).y - drawing.spot(0.0, tall).y + 20.0});
+  const double noted = draw_callouts(
+      drawing.canvas,
+      {{{hoop.right(), hoop.middle_y()}, ring ? "hoop, level with the brim" : "battens, on the brim", accent},
+       {drawing.spot(design.channels.front().centre.x_m, 0.01),
+        design.base_open ? "feet through the deck, on the stops under their holes" : "feet on their marks"}},
+      {drawing.spot(half, 0.0).x + 34.0, drawing.spot(0.0, tall).y, 120.0,
+       drawing.spot(0.0, 0.0).y - drawing.spot(0.0, tall).y + 20.0});
+  flow.space(std::max(0.0, noted - flow.y()));
 }
 
 /// A round vessel's two figures stand side by side, a long one's below each other.

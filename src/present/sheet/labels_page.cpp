@@ -25,7 +25,13 @@ Style name_style(Canvas& canvas, const std::string& name, double width_pt, doubl
   return style;
 }
 
-void draw_one(Canvas& canvas, const Box& cell, const VesselLabel& label) {
+}  // namespace
+
+Box label_size(const Paper& paper) {
+  return {0.0, 0.0, (paper.width_pt - 2.0 * margin_pt) / columns, (paper.height_pt - 2.0 * margin_pt) / rows};
+}
+
+void draw_vessel_label(Canvas& canvas, const Box& cell, const VesselLabel& label) {
   const auto modules = qr_modules(label.address);
   if (modules.empty()) throw InputError("labels", "have an address too long for a code", "use a shorter machine name");
   frame(canvas, cell, {hair, 0.5, {3.0, 3.0}});
@@ -42,8 +48,6 @@ void draw_one(Canvas& canvas, const Box& cell, const VesselLabel& label) {
                     inside.width);
 }
 
-}  // namespace
-
 int write_labels(const std::vector<VesselLabel>& labels, const std::filesystem::path& file, UnitSystem units) {
   if (labels.empty())
     throw InputError("labels", "are asked for, but no vessel is in the records", "add the vessels first");
@@ -51,16 +55,15 @@ int write_labels(const std::vector<VesselLabel>& labels, const std::filesystem::
   Canvas canvas = Canvas::pdf(file, paper);
   cairo_pdf_surface_set_metadata(canvas.surface(), CAIRO_PDF_METADATA_TITLE, "Labels of the vessels");
   cairo_pdf_surface_set_metadata(canvas.surface(), CAIRO_PDF_METADATA_CREATOR, "stillheap");
-  const double width = (paper.width_pt - 2.0 * margin_pt) / columns;
-  const double height = (paper.height_pt - 2.0 * margin_pt) / rows;
+  const Box size = label_size(paper);
   for (std::size_t i = 0; i < labels.size(); ++i) {
     const std::size_t place = i % (columns * rows);
     if (i > 0 && place == 0) canvas.next_page();
     const auto [row, column] = std::pair{place / columns, place % columns};
-    draw_one(
-        canvas,
-        {margin_pt + static_cast<double>(column) * width, margin_pt + static_cast<double>(row) * height, width, height},
-        labels[i]);
+    draw_vessel_label(canvas,
+                      {margin_pt + static_cast<double>(column) * size.width,
+                       margin_pt + static_cast<double>(row) * size.height, size.width, size.height},
+                      labels[i]);
   }
   canvas.finish();
   return canvas.page();

@@ -111,7 +111,7 @@ PackLayout draw(const Booklet& booklet, Canvas& canvas, const plan::Plan& plan, 
   Flow flow(canvas, {plan.site.name, booklet.foot(plan), known.pages, known.contents});
   booklet.draw(flow, plan);
   flow.close();
-  return {canvas.page(), canvas.paper(), flow.sheets(), canvas.texts(), flow.page_uses()};
+  return {canvas.page(), canvas.paper(), flow.sheets(), canvas.texts(), canvas.lines(), flow.page_uses()};
 }
 
 void describe(cairo_surface_t* surface, const plan::Plan& plan) {

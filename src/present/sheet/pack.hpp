@@ -32,7 +32,8 @@ struct PackLayout {
   Paper paper;
   std::vector<SheetStart> sheets;
   std::vector<PlacedText> texts;
-  std::vector<PageUse> uses;  ///< one a page
+  std::vector<PlacedLine> lines;  ///< of the figures
+  std::vector<PageUse> uses;      ///< one a page
 };
 
 /// Lays the pack, the appendix, or the drawings and work order alone, out without writing them.

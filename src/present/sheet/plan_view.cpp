@@ -3,6 +3,7 @@
 
 #include "core/base/constants.hpp"
 #include "present/draw/dimension.hpp"
+#include "present/sheet/drawing_parts.hpp"
 #include "present/sheet/field_view.hpp"
 #include "present/sheet/pattern_words.hpp"
 #include "present/sheet/vessel_figure.hpp"
@@ -59,19 +60,11 @@ void draw_axes(const View& view) {
 }
 
 void draw_channels(const View& view) {
-  for (std::size_t i = 0; i < view.design().channels.size(); ++i) {
-    const vessel::Channel& channel = view.design().channels[i];
+  for (const vessel::Channel& channel : view.design().channels) {
     const Spot centre = view.on_page.spot(channel.centre);
     const double radius = 0.5 * channel.diameter_m * view.on_page.scale_pt_m;
     disc(view.canvas, centre, radius, paper_white);
     circle(view.canvas, centre, radius, {ink, 1.0});
-    const std::string number = std::to_string(i + 1);
-    const double size = std::clamp(radius, 5.0, 8.5);
-    if (radius >= 5.0) {
-      draw_turned(view.canvas, centre, number, {size, Weight::strong}, 0.0);
-    } else {
-      draw_turned(view.canvas, {centre.x + radius + 4.5, centre.y - radius - 2.0}, number, {6.0, Weight::strong}, 0.0);
-    }
   }
 }
 
@@ -157,7 +150,7 @@ void dimension_chain(const View& view, bool along_x) {
   places.push_back(half_m);
   const int rows = label_rows(view, places);
   if (rows == 0) return;
-  const double second_row = rows == 2 ? 10.0 : 0.0;
+  const double second_row = rows == 2 ? 13.0 : 0.0;
   for (std::size_t i = 0; i + 1 < places.size(); ++i) {
     const std::string label = view.length(places[i + 1] - places[i]);
     const double lift = i % 2 == 1 ? second_row : 0.0;
@@ -230,6 +223,9 @@ void draw_plan_view(Canvas& canvas, const Box& box, const plan::VesselPlan& vess
   view.on_page.origin = {box.x + left_room_pt + view.half_wide_pt, box.y + 46.0 + view.half_deep_pt};
   draw_slats(view);
   draw_axes(view);
+  draw_wall(view);
+  draw_channels(view);
+  draw_air_path(view);
   dimension_outside(view);
   if (vessel.design.footprint == Footprint::rectangular) {
     dimension_chain(view, true);
@@ -237,12 +233,10 @@ void draw_plan_view(Canvas& canvas, const Box& box, const plan::VesselPlan& vess
   } else if (const std::vector<RingSeen> rings = rings_of(vessel.design); !rings.empty()) {
     dimension_ring(view, rings.back());
   }
-  draw_wall(view);
-  draw_channels(view);
-  draw_air_path(view);
   const double column =
       view.on_page.origin.x + view.half_wide_pt + (vessel.design.footprint == Footprint::round ? 58.0 : 40.0);
   draw_callouts(canvas, callouts_of(view), {column, box.y + 10.0, box.right() - column, box.height - 30.0});
+  draw_channel_numbers(canvas, vessel.design, view.on_page);  // last: their ground hides what runs under them
 }
 
 }  // namespace stillheap::sheet

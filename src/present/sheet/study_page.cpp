@@ -250,7 +250,7 @@ PackLayout draw_sheet(Canvas& canvas, const Findings& findings, int pages) {
   flow.need(least_plots_pt);
   draw_plots(canvas, flow.take(std::min(flow.room(), 620.0)), findings);
   flow.close();
-  return {canvas.page(), canvas.paper(), flow.sheets(), canvas.texts(), flow.page_uses()};
+  return {canvas.page(), canvas.paper(), flow.sheets(), canvas.texts(), canvas.lines(), flow.page_uses()};
 }
 
 void date_it(Canvas& canvas, const Findings& findings) {

@@ -17,6 +17,7 @@ using plan::VesselPlan;
 
 void draw_figure(Flow& flow, const Plan& plan, const VesselPlan& vessel, double room_pt) {
   flow.holds_drawing();
+  const Tag figure(flow.canvas(), "Figure");
   const Scale scale = figure_scale(vessel.design, plan.site.units, flow.width(), room_pt);
   const double plan_height = plan_view_height(vessel.design, scale);
   draw_plan_view(flow.canvas(), flow.take(plan_height), vessel, scale, plan.site.units);

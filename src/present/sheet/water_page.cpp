@@ -55,12 +55,12 @@ void wall_table(Flow& flow, const Plan& plan, const VesselPlan& vessel) {
   table.size_pt = 12.0;  // of a card on the wall
   table.row_padding_pt = 3.5;
   table.columns = {{.head = "When", .strong = true},
-                   {.head = programme.way.by_hand ? "Carry" : "Set timer to", .align = Align::right, .strong = true},
+                   {.head = programme.way.by_hand ? "Carry" : "Timer", .align = Align::right, .strong = true},
                    {.head = "How often", .strong = true},
                    {.head = "", .fixed_pt = 48.0, .paint = bar},
-                   {.head = "A run lets out", .align = Align::right},
-                   {.head = "of it gets in", .align = Align::right},
-                   {.head = "Rain kept", .align = Align::right}};
+                   {.head = "Lets out", .align = Align::right},
+                   {.head = "gets in", .align = Align::right},
+                   {.head = "Rain", .align = Align::right}};
   for (const Stretch& stretch : stretches) {
     const water::Row& row = programme.rows[stretch.first];
     const bool runs = row.setting == water::Setting::runs;
@@ -129,7 +129,7 @@ void water_page(Flow& flow, const Plan& plan, const VesselPlan& vessel) {
   flow.paragraph(plan::programme_limits(vessel));
   flow.paragraph(programme_note(plan, vessel));
   flow.space(4.0);
-  flow.caution_box("While watering", water_cautions(plan));
+  flow.caution_box("While watering", water_cautions(plan), 11.0);
 }
 
 }  // namespace stillheap::sheet

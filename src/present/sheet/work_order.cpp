@@ -21,6 +21,7 @@ void draw_head_row(Flow& flow, const std::string& name, const std::string& words
   constexpr double name_pt = 52.0;
   const Size size = measure(flow.canvas(), words, head_style, flow.width() - name_pt);
   const Box row = flow.take(size.height + 2.0);
+  const Tag tag(flow.canvas(), "P");
   draw_text(flow.canvas(), {row.x, row.y}, name, {head_style.size_pt, Weight::strong});
   draw_text(flow.canvas(), {row.x + name_pt, row.y}, words, head_style, flow.width() - name_pt);
 }
@@ -63,7 +64,12 @@ void draw_caution(Canvas& canvas, Spot at, const std::string& words, double widt
 void draw_step(Flow& flow, const WorkStep& step, std::size_t number, double height) {
   const Box row = flow.take(height);
   line(flow.canvas(), {row.x, row.y}, {row.right(), row.y}, {hair, 0.6});
-  if (step.picture) step.picture(flow.canvas(), {row.x, row.y + 5.0, picture_pt, height - 10.0});
+  const Tag item(flow.canvas(), "LI");
+  if (step.picture) {
+    const Tag figure(flow.canvas(), "Figure");
+    step.picture(flow.canvas(), {row.x, row.y + 5.0, picture_pt, height - 10.0});
+  }
+  const Tag body(flow.canvas(), "LBody");
   const double x = row.x + picture_pt + gap_pt;
   draw_text(flow.canvas(), {x, row.y + 4.0}, std::to_string(number), {18.0, Weight::strong, accent});
   const Box words = draw_text(flow.canvas(), {x + 26.0, row.y + 6.0}, step.words, step_style, words_width(flow));
@@ -80,6 +86,7 @@ void draw_job(Flow& flow, const Job& job, int number, const std::string& vessel,
   draw_head_row(flow, "Tools", job.tools);
   flow.space(6.0);
   const std::vector<double> heights = row_heights(flow, job, kept_pt);
+  const Tag list(flow.canvas(), "L");
   for (std::size_t i = 0; i < job.steps.size(); ++i) draw_step(flow, job.steps[i], i + 1, heights[i]);
 }
 

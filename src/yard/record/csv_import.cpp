@@ -15,6 +15,7 @@
 #include "yard/record/check.hpp"
 #include "yard/record/csv_time.hpp"
 #include "yard/record/doubt_jump.hpp"
+#include "yard/record/fill_span.hpp"
 #include "yard/record/read.hpp"
 #include "yard/record/series.hpp"
 #include "yard/record/write.hpp"
@@ -30,12 +31,6 @@ struct Layout {
   std::size_t time = 0;
   std::optional<std::size_t> date, probe;
   std::vector<std::size_t> probes;
-};
-
-/// The fill and its time.
-struct Span {
-  Fill fill;
-  std::optional<Instant> end;
 };
 
 /// A value that is known for a place, measure and time: from a line of the file, or (line 0) from the records.
@@ -130,32 +125,11 @@ std::optional<double> value_of(const std::string& text, const CsvProbe& probe, b
   }
 }
 
-Span span_of(const Store& store, const std::string& fill_id) {
-  const std::optional<Fill> fill = current<Fill>(store, fill_id);
-  if (!fill) throw InputError("fill", "= \"" + fill_id + "\" is not in the records", "note the fill first");
-  Span span{*fill, std::nullopt};
-  for (const Event& event : of_fill<Event>(store, fill_id)) {
-    if (ends_fill(event.kind)) span.end = event.at;
-  }
-  return span;
-}
-
-std::string why_not_then(Instant at, const Span& span, const std::string& zone) {
-  if (at < span.fill.filled_at) {
-    return "is before batch " + span.fill.batch + " was filled, " + to_local_text(span.fill.filled_at, zone);
-  }
-  if (span.end && at > *span.end) {
-    return "is after batch " + span.fill.batch + " was taken out, " + to_local_text(*span.end, zone);
-  }
-  if (at > now() + std::chrono::days{1}) return "is still to come; is the logger's clock right?";
-  return {};
-}
-
 /// Goes through the rows and sorts every cell.
 class Sorter {
  public:
   /// `odd_places`: of each probe, why its place is unlikely; empty: it is not, or somebody is sure.
-  Sorter(const Layout& layout, const Span& span, CsvPreview& preview, std::vector<std::string> odd_places,
+  Sorter(const Layout& layout, const FillSpan& span, CsvPreview& preview, std::vector<std::string> odd_places,
          const CsvRequest& request)
       : layout_(layout),
         span_(span),
@@ -232,7 +206,7 @@ class Sorter {
   }
 
   const Layout& layout_;
-  const Span& span_;
+  const FillSpan& span_;
   CsvPreview& preview_;
   RowClock clock_;
   std::vector<std::string> odd_places_;
@@ -251,7 +225,7 @@ bool in_fahrenheit(const CsvMapping& mapping, const Reading& reading) {
 }
 
 /// Holds back a whole column whose unit is doubted: one row of it may look right by chance.
-void hold_odd_columns(const Store& store, CsvPreview& preview, std::vector<Refusal>& cells, const Span& span,
+void hold_odd_columns(const Store& store, CsvPreview& preview, std::vector<Refusal>& cells, const FillSpan& span,
                       const CsvRequest& request) {
   if (request.sure) return;
   std::map<std::string, std::vector<Reading>> columns;
@@ -391,7 +365,7 @@ CsvPreview preview_csv(const Store& store, const CsvRequest& request) {
   }
   preview.mapping = *mapping;
   check(preview.mapping, "mapping");
-  const Span span = span_of(store, request.fill_id);
+  const FillSpan span = span_of(store, request.fill_id);
   std::vector<std::string> lines = lines_of(request.file);
   FileProblems problems(request.file.string());
   const Layout layout = find_layout(lines, preview.mapping, problems);

@@ -61,6 +61,85 @@ TEST_P(Pack, NoTextLeavesThePrintablePage) {
   }
 }
 
+/// The titles of the sheets on a page.
+std::string heads_on(const PackLayout& layout, int page) {
+  std::string heads, last;
+  for (const SheetStart& sheet : layout.sheets) {
+    if (sheet.page < page) last = sheet.head;  // it may go on here
+    if (sheet.page == page) heads += sheet.head + "; ";
+  }
+  return heads.empty() ? last : heads;
+}
+
+bool is_drawing_sheet(const std::string& heads) {
+  for (const char* head : {"Vessel drawing", "Base and levelling", "laid flat", "Water line", "Forms and what"}) {
+    if (heads.find(head) != std::string::npos) return true;
+  }
+  return false;
+}
+
+constexpr double arms_length_pt = 12.0;  // asked for by whoever builds from it
+
+TEST_P(Pack, LabelsItsDrawingsToBeReadAtArmsLength) {
+  const PackLayout layout = lay_out_pack(plan_);
+  int seen = 0;
+  for (const PlacedText& text : layout.texts) {
+    if (!text.figure || !is_drawing_sheet(heads_on(layout, text.page))) continue;
+    ++seen;
+    EXPECT_GE(text.size_pt, arms_length_pt) << "page " << text.page << ": \"" << text.text << "\"";
+  }
+  EXPECT_GT(seen, 40) << "the test sees what it looks for";
+}
+
+TEST_P(Pack, SetsItsWallCardsToBeReadAtArmsLength) {
+  const PackLayout layout = lay_out_pack(plan_);
+  const double foot_pt = layout.paper.height_pt - 44.0, head_pt = 66.0;
+  int seen = 0;
+  for (const PlacedText& text : layout.texts) {
+    const std::string heads = heads_on(layout, text.page);
+    const bool card = heads == "Batch card; " || heads == "Fill card; " || heads == "Water card; " ||
+                      heads.find("Log sheet") != std::string::npos;
+    constexpr std::size_t longest_label = 60;  // signs; longer ones are read, not looked at
+    if (!card || text.ink.y > foot_pt || text.ink.y < head_pt || text.text.size() > longest_label) continue;
+    ++seen;
+    EXPECT_GE(text.size_pt, arms_length_pt) << "page " << text.page << ": \"" << text.text << "\"";
+  }
+  EXPECT_GT(seen, 100) << "the test sees what it looks for";
+}
+
+/// Whether a straight line runs through a box: clipped to it by its ends' parameters (Liang and Barsky 1984).
+bool runs_through(const PlacedLine& line, const Box& box) {
+  double from = 0.0, to = 1.0;
+  const double dx = line.to.x - line.from.x, dy = line.to.y - line.from.y;
+  const double p[] = {-dx, dx, -dy, dy};
+  const double q[] = {line.from.x - box.x, box.right() - line.from.x, line.from.y - box.y, box.bottom() - line.from.y};
+  for (int i = 0; i < 4; ++i) {
+    if (std::abs(p[i]) < 1e-12) {
+      if (q[i] < 0.0) return false;
+      continue;
+    }
+    const double t = q[i] / p[i];
+    (p[i] < 0.0 ? from : to) = p[i] < 0.0 ? std::max(from, t) : std::min(to, t);
+  }
+  return from < to;
+}
+
+TEST_P(Pack, DrawsNoLineThroughAText) {
+  const PackLayout layout = lay_out_pack(plan_);
+  EXPECT_GT(layout.lines.size(), 100U) << "the test sees what it looks for";
+  for (std::size_t i = 0; i < layout.texts.size(); ++i) {
+    const PlacedText& text = layout.texts[i];
+    if (!text.figure || !is_drawing_sheet(heads_on(layout, text.page))) continue;
+    const Box ink = shrink(text.ink, 0.3);
+    for (const PlacedLine& line : layout.lines) {
+      const bool hidden = text.backed && line.texts_before <= i;
+      EXPECT_FALSE(line.page == text.page && !hidden && runs_through(line, ink))
+          << "page " << text.page << " (" << heads_on(layout, text.page) << "): \"" << text.text << "\" by "
+          << line.from.x << ", " << line.from.y << " to " << line.to.x << ", " << line.to.y;
+    }
+  }
+}
+
 TEST_P(Pack, HasEverySheetInOrder) {
   const PackLayout layout = lay_out_pack(plan_);
   std::vector<std::string> wanted{"What will come out", "Contents"};
@@ -184,6 +263,38 @@ TEST_P(Pack, GivesTheSameBytesTwice) {
   EXPECT_GT(first.size(), 20000U);
   EXPECT_EQ(first.substr(0, 5), "%PDF-");
   EXPECT_TRUE(first == bytes_of(folder / "b.pdf"));
+}
+
+/// What a program prints.
+std::string output_of(const std::string& command) {
+  std::string text;
+  FILE* const pipe = ::popen(command.c_str(), "r");
+  if (pipe == nullptr) return text;
+  char part[4096];
+  while (const std::size_t read = std::fread(part, 1, sizeof part, pipe)) text.append(part, read);
+  ::pclose(pipe);
+  return text;
+}
+
+/// Reread by poppler, another library: headings, paragraphs, lists, tables and figures for readers that read aloud.
+TEST_P(Pack, IsTaggedAndTellsItsLanguageAndTitle) {
+  const auto folder = fresh_folder(GetParam() == UnitSystem::us ? "tagged-us" : "tagged");
+  write_pack(plan_, folder / "pack.pdf");
+  const std::string file = "'" + (folder / "pack.pdf").string() + "'";
+  const std::string about = output_of("pdfinfo " + file + " 2>&1");
+  EXPECT_NE(about.find("Tagged:          yes"), std::string::npos) << about;
+  EXPECT_EQ(about.find("Error"), std::string::npos) << about;
+  const std::string bytes = bytes_of(folder / "pack.pdf");
+  EXPECT_NE(bytes.find("/Lang (en)"), std::string::npos);
+  EXPECT_NE(bytes.find("/DisplayDocTitle true"), std::string::npos);
+  const std::string tree = output_of("pdfinfo -struct-text " + file + " 2>&1");
+  for (const char* const wanted : {"H1", "H2", "\n", "Table", "TR", "TH", "TD", "Figure", "LI", "TOCI"}) {
+    EXPECT_NE(tree.find(wanted), std::string::npos) << wanted;
+  }
+  for (const SheetStart& sheet : lay_out_pack(plan_).sheets) {
+    EXPECT_NE(tree.find('"' + sheet.head + '"'), std::string::npos) << sheet.head;
+  }
+  EXPECT_EQ(tree.find("page 1 of"), std::string::npos) << "the foot is left out of what is read";
 }
 
 TEST_P(Pack, ShowsLengthsInTheReadersUnits) {
