@@ -12,7 +12,7 @@ namespace {
 constexpr double points_a_metre = 72.0 / 0.0254;
 constexpr double count_room_pt = 34.0;  ///< left of the stock, for "3 ×"
 constexpr double least_bar_pt = 17.0;   ///< thin boards and pipes are drawn thicker than they are
-constexpr double label_room_pt = 12.0;  ///< above each stock
+constexpr double label_room_pt = 17.0;  ///< above each stock, for a line of its label
 constexpr std::array denominators{5.0,  8.0,  10.0, 12.0, 15.0, 20.0, 25.0,  30.0,  40.0,  50.0,
                                   60.0, 75.0, 100., 125., 150., 200., 250.0, 300.0, 400.0, 500.0};
 
@@ -141,6 +141,7 @@ std::string cuts_in_words(const plan::MaterialCuts& material, UnitSystem units) 
 void draw_cuts(Flow& flow, const plan::MaterialCuts& material, double denominator, UnitSystem units) {
   const bool to_scale_across = material.job.flat || material.job.key == "mesh";
   Canvas& canvas = flow.canvas();
+  const Tag figure(canvas, "Figure");
   for (const AlikeCuts& group : alike_cuts(material.cuts)) {
     const cut::StockPiece& piece = material.cuts.pieces[group.first];
     const cut::Stock& stock = material.job.stock[piece.stock];
