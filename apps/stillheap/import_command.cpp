@@ -25,7 +25,7 @@ struct ImportOptions : RecordOptions {
   record::CsvMapping mapping;
   std::string logger_zone;
   std::vector<std::string> probes;
-  bool preview = false, take_good = false, plan = false, log = false;
+  bool preview = false, take_good = false, plan = false, replace = false, log = false;
 };
 
 /// The mapping the options give; nothing when they give none, then the kept one counts.
@@ -182,6 +182,28 @@ void ask_about_others(const ImportOptions& options, const record::Store& store,
   ask_back(options, std::move(unlikely));
 }
 
+/// Days still to come that an earlier plan set and this one does not: counted, and taken back when asked.
+std::size_t take_back_others(const ImportOptions& options, record::Store& store,
+                             const std::vector<record::DueDay>& days) {
+  std::set<std::string> planned;
+  for (const record::DueDay& day : days) planned.insert(day.mark.id);
+  const std::string today = date::to_iso(record::local_day(record::now(), zone_of(options)));
+  std::size_t others = 0;
+  for (record::DueDay& day : record::all<record::DueDay>(store)) {
+    const bool over = (day.latest_date.empty() ? day.date : day.latest_date) < today;
+    if (over || planned.contains(day.mark.thing) || !record::is_of_plan(day)) continue;
+    ++others;
+    if (!options.replace) continue;
+    const std::string corrects = day.mark.id;
+    day.mark = mark_of(options);
+    day.mark.corrects = corrects;
+    day.mark.reason = "another plan took its place";
+    day.mark.withdrawn = true;
+    (void)record::add(store, day);
+  }
+  return others;
+}
+
 void import_plan(const ImportOptions& options) {
   record::Store store = open_to_note(options, true);
   std::string text;
@@ -196,12 +218,18 @@ void import_plan(const ImportOptions& options) {
     (void)record::add(store, day);
     ++stored;
   }
+  const std::size_t others = take_back_others(options, store, days);
   together.commit();
   if (options.json) {
-    std::printf("%s\n", json{{"days", days.size()}, {"stored", stored}}.dump().c_str());
-  } else {
-    std::printf("%s in the plan, %zu of them new\n", counted(days.size(), "day", "days").c_str(), stored);
+    const json told = {
+        {"days", days.size()}, {"stored", stored}, {"of_other_plans", others}, {"replaced", options.replace}};
+    std::printf("%s\n", told.dump().c_str());
+    return;
   }
+  std::printf("%s in the plan, %zu of them new\n", counted(days.size(), "day", "days").c_str(), stored);
+  if (others == 0) return;
+  std::printf("%s of earlier plans %s\n", counted(others, "day", "days").c_str(),
+              options.replace ? "taken back" : "stand beside them; --replace takes them back");
 }
 
 void add_mapping_options(CLI::App& command, ImportOptions& options) {
@@ -231,6 +259,10 @@ void add_import(CLI::App& app) {
       command->add_flag("--plan", options->plan, "FILE is a plan.json: its calendar becomes due days");
   command->add_flag("--log", options->log, "FILE is the log.csv that the plan wrote, with the log sheet typed into it")
       ->excludes(plan);
+  command
+      ->add_flag("--replace", options->replace,
+                 "With --plan: take back the days still to come of plans taken in before")
+      ->needs(plan);
   add_fill_options(*command, options->fill);
   add_mapping_options(*command, *options);
   command->add_flag("--preview", options->preview, "Tell what would go in and what is refused; store nothing");

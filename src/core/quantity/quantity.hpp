@@ -59,6 +59,9 @@ namespace stillheap::quantity {
 /// "11 7/8 in"; from 4 ft on in feet and inches, "12 ft 6 in". For drill sizes take format instead.
 [[nodiscard]] std::string format_workshop(double length_m, UnitSystem system);
 
+/// Pressure on the ground as builders and codes tell it, whatever the amount: "65 kPa", "1348 lb/ft2".
+[[nodiscard]] std::string format_ground(double pressure_pa, UnitSystem system);
+
 /// Water by mass as the volume people draw, 1 kg as 1 L: litres or US gallons whatever the amount.
 [[nodiscard]] std::string format_water(double kg, UnitSystem system, int digits = 3);
 

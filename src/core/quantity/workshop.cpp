@@ -40,6 +40,13 @@ std::string WorkshopLengths::statement() const {
          "; the largest rounding on this sheet is " + worst + ".";
 }
 
+std::string format_ground(double pressure_pa, UnitSystem system) {
+  const bool us = system == UnitSystem::us;
+  const std::string unit = us ? "lb/ft2" : "kPa";
+  const double value = pressure_pa / parse("1 " + unit, Dimension::pressure);
+  return plain::decimal(value, us || value >= 100.0 ? 0 : 1) + ' ' + unit;
+}
+
 std::string format_water(double kg, UnitSystem system, int digits) {
   static const double gallon_m3 = parse("1 gal", Dimension::volume);
   const bool us = system == UnitSystem::us;

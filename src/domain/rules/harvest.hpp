@@ -1,7 +1,12 @@
 #pragma once
+#include <algorithm>
 #include <array>
+#include <optional>
+#include <span>
 #include <string>
 #include <string_view>
+
+#include "domain/rules/self_heating.hpp"
 
 /// When compost is ready. The one list: work order, calendar and status read it.
 namespace stillheap::rules::harvest {
@@ -12,6 +17,17 @@ inline constexpr double curing_days = 30.0;      ///< after the end of self-heat
 /// Self-heating class IV or V: below. Brinton et al. 1995 (not yet checked against the text); class IV as the least:
 /// chosen.
 inline constexpr double stable_rise_k = 20.0;
+
+/// The first day not before `least_day` on which the heap has made no heat for a month. `rests`: as
+/// rules::self_heating tells them; one that lasts to `last_day`, the end of what is known, is taken to go on.
+[[nodiscard]] inline std::optional<double> cured_day(std::span<const Rest> rests, double last_day, double least_day) {
+  for (const Rest& rest : rests) {
+    const double day = std::max(rest.begin_day + curing_days, least_day);
+    const bool goes_on = rest.end_day >= last_day - 1.0;
+    if (day <= rest.end_day || goes_on) return day;
+  }
+  return std::nullopt;
+}
 
 struct Criterion {
   std::string_view id;     ///< of the point in `status`, a row of docs/rules.md

@@ -16,6 +16,12 @@ HeatDay at_day(std::span<const HeatDay> days, double day) {
           before.hottest_c + part * (after->hottest_c - before.hottest_c)};
 }
 
+namespace {
+
+bool heats(double heap_c, double twin_c) { return heap_c > twin_c + near_twin_k && heap_c > frozen_c; }
+
+}  // namespace
+
 SelfHeating self_heating(std::span<const HeatDay> heap, std::span<const HeatDay> twin, bool had_heat) {
   SelfHeating found;
   if (twin.empty()) return found;
@@ -27,7 +33,7 @@ SelfHeating self_heating(std::span<const HeatDay> heap, std::span<const HeatDay>
   };
   for (const HeatDay& now : heap) {
     const HeatDay cold = at_day(twin, now.day);
-    const bool warm = now.core_c > cold.core_c + near_twin_k || now.hottest_c > cold.hottest_c + near_twin_k;
+    const bool warm = heats(now.core_c, cold.core_c) || heats(now.hottest_c, cold.hottest_c);
     if (warm || (rest && now.day - rest->end_day > widest_day_gap)) close();
     if (warm && !found.began_day) found.began_day = now.day;
     if (warm || !found.began_day) continue;

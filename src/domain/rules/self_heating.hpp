@@ -18,6 +18,9 @@ struct HeatDay {
 inline constexpr double near_twin_k = 3.0;
 /// Chosen: a heap that was turned or watered warms again within two weeks if it can.
 inline constexpr double rest_days = 14.0;
+/// Chosen: at or below it nothing decays that a probe could tell; what is warmer than the air there is water that
+/// freezes.
+inline constexpr double frozen_c = 1.0;
 /// Chosen: days read (or forecast) farther apart than this tell nothing of the time between them.
 inline constexpr double widest_day_gap = 8.0;
 

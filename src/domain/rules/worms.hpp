@@ -46,14 +46,16 @@ struct Day {
   double moisture_wet = 0.0;
   double oxygen = 0.0;           ///< mean of the heap
   double coldest_ahead_c = 0.0;  ///< coldest daily mean of the outside air in the next `frost_free_days`
+  bool rests = true;             ///< it does not heat itself anew on that day
 };
 
-/// The first day, not before self-heating has ended nor the first weeks are over, on which all limits hold and no frost
-/// is ahead. Nothing: no such day among those given.
+/// The first day, not before self-heating has ended nor the first weeks are over, on which all limits hold, it does not
+/// heat anew and no frost is ahead. Nothing: no such day among those given.
 [[nodiscard]] inline std::optional<double> first_day(std::span<const Day> days, double heat_end_day) {
   for (const Day& one : days) {
     if (one.day < heat_end_day || one.day < earliest_day) continue;
     const bool warm_enough = one.core_c >= least_c && one.core_c < most_c && one.hottest_c <= hottest_c;
+    if (!one.rests) continue;
     const bool wet_enough = one.moisture_wet >= least_moisture_wet && one.moisture_wet <= most_moisture_wet;
     if (warm_enough && wet_enough && one.oxygen >= least_oxygen && one.coldest_ahead_c >= 0.0) return one.day;
   }

@@ -27,11 +27,9 @@ const std::vector<Unit> speeds{{"m/s", 1.0, 0.0, false},
                                {"mph", 0.44704, 0.0, false},
                                {"kn", 1852.0 / 3600.0, 0.0, false},
                                {"ft/s", 0.3048, 0.0, false}};
-const std::vector<Unit> radiations{{"W/m2", 1.0, 0.0, false},
-                                   {"Wh/m2", 3600.0, 0.0, true},
-                                   {"kWh/m2", 3.6e6, 0.0, true},
-                                   {"MJ/m2", 1e6, 0.0, true},
-                                   {"J/cm2", 1e4, 0.0, true}};
+const std::vector<Unit> radiations{
+    {"W/m2", 1.0, 0.0, false}, {"Wh/m2", 3600.0, 0.0, true},           {"kWh/m2", 3.6e6, 0.0, true},
+    {"MJ/m2", 1e6, 0.0, true}, {"MJ/m2/d", 1e6 / 86400.0, 0.0, false}, {"J/cm2", 1e4, 0.0, true}};
 const std::vector<Unit> depths{
     {"mm", 1e-3, 0.0, true}, {"cm", 1e-2, 0.0, true}, {"in", 0.0254, 0.0, true}, {"mm/h", 1e-3 / 3600.0, 0.0, false}};
 

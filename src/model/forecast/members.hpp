@@ -160,8 +160,8 @@ constexpr auto members_of(Is<Surfaces> auto& s) noexcept {
 }
 
 constexpr auto members_of(Is<Sprinkling> auto& s) noexcept {
-  auto& [kg_by_day, conductivity, automatic, most] = s;
-  return std::tie(kg_by_day, conductivity, automatic, most);
+  auto& [kg_by_day, conductivity, automatic, most, most_kept] = s;
+  return std::tie(kg_by_day, conductivity, automatic, most, most_kept);
 }
 
 constexpr auto members_of(Is<OwnReadings> auto& s) noexcept {

@@ -29,6 +29,7 @@ struct Sprinkling {
   double conductivity_s_m = 0.0;
   bool automatic = true;  ///< put on what the heap lost, up to `most_kg_day`, and leave `kg_by_day` alone
   double most_kg_day = 40.0;
+  double most_kept_wet = 1.0;  ///< moisture above which nothing is kept up; a heap filled wetter dries to it first
 };
 
 /// What a schedule brings between two times after filling; a day's water is spread evenly over the day.

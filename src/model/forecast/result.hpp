@@ -6,6 +6,7 @@
 
 #include "core/base/geometry.hpp"
 #include "core/base/note.hpp"
+#include "domain/rules/self_heating.hpp"
 
 namespace stillheap::forecast {
 
@@ -55,8 +56,10 @@ struct Summary {
   /// same weather for 14 days (rules::self_heating); none: not within this forecast, or it never heated.
   std::optional<double> cool_day;
   std::optional<double> cool_day_low, cool_day_high;
-  double cool_share_of_members = 0.0;    ///< how many members stop heating within the forecast
-  bool heated = true;                    ///< it was warmer than its twin at all
+  double cool_share_of_members = 0.0;  ///< how many members stop heating within the forecast
+  bool heated = true;                  ///< it was warmer than its twin at all
+  std::vector<rules::Rest>
+      rests;  ///< times without self-heating, of two weeks or longer; the first begins on `cool_day`
   std::optional<double> warm_again_day;  ///< self-heating begins anew after `cool_day`
   Banded degradable_left;                ///< share of the solids that can decay, still there at the end
   Banded lowest_oxygen;                  ///< volume share of the gas, 0..0.21

@@ -56,6 +56,7 @@ Result run(const Request& request, const Progress& progress, Checkpoint& checkpo
   Result result;
   result.summary = summarise(heap, ensemble);
   const rules::SelfHeating heat = rules::self_heating(heat_days(middle.history), work.twin);
+  result.summary.rests = heat.rests;
   if (heat.end_day()) {
     const auto again = [&](const rules::HeatDay& one) { return one.day > heat.rests.front().end_day; };
     const std::vector<rules::HeatDay> days = heat_days(middle.history);

@@ -56,8 +56,8 @@ double scheduled_kg(const Sprinkling& sprinkling, double from_s, double to_s) no
 }
 
 double wanted_water_kg_kg(const Heap& heap) noexcept {
-  const double filled_wet = heap.request.blend.moisture_wet;
-  return std::min(filled_wet / (1.0 - filled_wet), heap.parameters.holding_capacity);
+  const double kept_wet = std::min(heap.request.blend.moisture_wet, heap.request.sprinkling.most_kept_wet);
+  return std::min(kept_wet / (1.0 - kept_wet), heap.parameters.holding_capacity);
 }
 
 weather::Hour weather_at(const Request& request, double time_s) noexcept {

@@ -88,6 +88,14 @@ HistoryRow at_day(const std::vector<HistoryRow>& history, double day) {
 
 }  // namespace
 
+/// In a straight wall what is left goes with the height: one band tells both.
+Banded volume_of(const Banded& height_lost, double middle_m3) {
+  const double left = 1.0 - height_lost.middle;
+  if (!(left > 0.0)) return {middle_m3, middle_m3, middle_m3};
+  const auto at = [&](double lost) { return middle_m3 * (1.0 - lost) / left; };
+  return in_order(middle_m3, at(height_lost.high), at(height_lost.low));
+}
+
 Summary summarise(const Heap& heap, const Ensemble& ensemble) {
   const Bander band{ensemble};
   const RunHistory& line = ensemble.middle;
@@ -108,7 +116,7 @@ Summary summarise(const Heap& heap, const Ensemble& ensemble) {
   s.degradable_left = band([](const RunHistory& t) { return t.degradable_left; }, share_kind);
   s.height_lost = band([](const RunHistory& t) { return t.height_lost; }, loss_kind);
   s.finished_mass_kg = band([](const RunHistory& t) { return t.finished_kg; }, plain_kind);
-  s.finished_volume_m3 = band([](const RunHistory& t) { return t.finished_m3; }, plain_kind);
+  s.finished_volume_m3 = volume_of(s.height_lost, line.finished_m3);
   s.salt_concentration_ratio = band([](const RunHistory& t) { return t.salt_ratio; }, plain_kind);
   set_air(band, s);
   set_water(band, s);

@@ -7,6 +7,7 @@
 
 #include "core/base/error.hpp"
 #include "core/base/plain_number.hpp"
+#include "core/quantity/retold.hpp"
 #include "planning/plan/count_step.hpp"
 
 namespace stillheap::plan {
@@ -54,12 +55,23 @@ Warnings stock_warnings(const site::Site& site, const material::Blend& yard) {
   return warnings;
 }
 
+/// A conflict's number in the unit that its limit's words carry.
+std::string as_limit(const material::Conflict& conflict, double value, UnitSystem units) {
+  if (conflict.limit.starts_with("conductivity")) return quantity::format(value, Dimension::conductivity, units);
+  if (conflict.limit.ends_with(" %")) return quantity::format(value, Dimension::fraction, units);
+  if (conflict.limit.ends_with(" kg")) return quantity::format(value, Dimension::mass, units);
+  return number(value);
+}
+
 InputError no_blend(const site::Site& site, const material::Found& found) {
   const std::string where = site::where(site, "blend");
   std::vector<Problem> problems;
   for (const material::Conflict& conflict : found.conflicts) {
-    problems.push_back({where, "no blend of these feedstocks meets \"" + conflict.limit + "\" with the other limits",
-                        "asked " + number(conflict.asked) + ", reachable " + number(conflict.reachable) +
+    problems.push_back({where,
+                        "no blend of these feedstocks meets \"" + quantity::retold(conflict.limit, site.units) +
+                            "\" with the other limits",
+                        "asked " + as_limit(conflict, conflict.asked, site.units) + ", reachable " +
+                            as_limit(conflict, conflict.reachable, site.units) +
                             (conflict.enough_alone ? "; that alone is enough" : "")});
   }
   if (problems.empty()) {

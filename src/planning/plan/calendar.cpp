@@ -50,8 +50,9 @@ void write_first_water(const Writer& write, const VesselPlan& vessel, double own
       std::find_if(rows.begin(), rows.end(), [](const water::Row& row) { return row.setting == water::Setting::runs; });
   if (runs != rows.end()) {
     const auto days_after_fill = static_cast<double>((runs->first - rows.front().first).count());
+    // A run that waited for its season begins on one day for all that are full by then.
     write.between(std::max(own_days + forms_day, days_after_fill),
-                  std::max(forms_day, days_after_fill - own_days) + write.spread_days, opening(rules::sprinkle_work));
+                  std::max(forms_day + write.spread_days, days_after_fill), opening(rules::sprinkle_work));
   } else if (!rows.empty()) {
     write.between(own_days + forms_day, forms_day + write.spread_days,
                   "No watering to start: in typical weather the heap keeps what it needs. Squeeze a handful once "
@@ -101,22 +102,32 @@ void write_hot_phase(const Writer& write, const VesselPlan& vessel, const Plan& 
   }
 }
 
+/// A word of warning where the day is below freezing by the site's weather.
+std::string frozen_then(const Writer& write, double day, const weather::Series& weather) {
+  const std::vector<double> means_c = daily_means_c(weather);
+  if (means_c.empty()) return {};
+  const int at = date::day_of_year(date::add_days(write.start, day)) - 1;
+  const bool frozen = means_c[static_cast<std::size_t>(at) % means_c.size()] < 0.0;
+  return frozen ? ". The window opens in frost: wait until the heap has thawed" : "";
+}
+
 void write_cool_phase(const Writer& write, const VesselPlan& vessel, const Plan& plan) {
   const std::string ready = rules::harvest::all_words();
   if (vessel.worms.early_day) {
-    write.between(*vessel.worms.early_day, *vessel.worms.late_day + write.spread_days,
+    write.between(*vessel.worms.early_day, last_worm_day(vessel, plan.site, plan.weather, write.spread_days),
                   opening(rules::worm_work) + " once self-heating is over and the core reads " +
                       amount(plan, rules::worms::least_c, Dimension::temperature) + " to " +
-                      amount(plan, rules::worms::most_c, Dimension::temperature) + ", with no frost ahead");
+                      amount(plan, rules::worms::most_c, Dimension::temperature) +
+                      ", with no day ahead whose mean is below freezing");
   }
   write.between(
       vessel.harvest.early_day, vessel.harvest.late_day + write.spread_days,
       opening(rules::harvest_work) +
           (vessel.harvest.cooled_in_forecast
                ? " (9 to 12 months: common practice, no source). Ready when "
-               : " by age alone (9 to 12 months: common practice, no source); self-heating does not end within the "
-                 "forecast, so let readings decide. Ready when ") +
-          ready);
+               : " by age alone (9 to 12 months: common practice, no source); the forecast has no month without "
+                 "self-heating before, so let readings decide. Ready when ") +
+          ready + frozen_then(write, vessel.harvest.early_day, plan.weather));
 }
 
 /// The half-months without runs for frost, as the programme has them.
@@ -139,13 +150,6 @@ void write_frost(const Writer& write, const Plan& plan) {
                     : any_water ? "Frost over by the normals: put the water line back, set it by the water card"
                                 : "Frost over by the normals: put the water line back, for a spell drier than usual");
   }
-}
-
-/// From the first vessel of a kind to the last, the waiting for baths and forms included.
-double days_to_fill(const site::Site& site, const VesselPlan& vessel) {
-  const double own_days = days_of_filling(vessel);
-  const double filling_days = std::ceil(static_cast<double>(vessel.design.count) / filled_in_a_day(vessel));
-  return (filling_days - 1.0) * days_between_fillings(site, vessel) + own_days;
 }
 
 }  // namespace

@@ -33,8 +33,7 @@ void take_vessel(rules::Conditions& conditions, const VesselPlan& vessel) {
   }
   const double height_m = vessel.design.height_m;
   conditions.brim_height_m = std::max(conditions.brim_height_m, height_m);
-  if (height_m > rules::caution_limit::slenderness * least_width_m(vessel.design))
-    conditions.slender.push_back(vessel.design.name);
+  if (is_slender(vessel.design)) conditions.slender.push_back(vessel.design.name);
   conditions.pail_mass_kg = std::max(conditions.pail_mass_kg, vessel.fill.pail_mass_kg);
   conditions.pail_limit_kg = std::min(conditions.pail_limit_kg, vessel.fill.pail_limit_kg);
   keep_highest(conditions.ground_pressure_pa, vessel.loads.ground_pressure_pa);
@@ -46,6 +45,10 @@ void take_vessel(rules::Conditions& conditions, const VesselPlan& vessel) {
 }
 
 }  // namespace
+
+bool is_slender(const vessel::Design& design) noexcept {
+  return design.height_m > rules::caution_limit::slenderness * least_width_m(design);
+}
 
 std::vector<Caution> cautions_of(const Plan& plan) {
   rules::Conditions conditions;

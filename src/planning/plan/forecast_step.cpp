@@ -10,6 +10,7 @@
 #include "core/quantity/retold.hpp"
 #include "domain/material/salts.hpp"
 #include "domain/rules/harvest.hpp"
+#include "domain/rules/moisture.hpp"
 #include "domain/rules/worms.hpp"
 #include "model/forecast/run.hpp"
 #include "planning/plan/practice.hpp"
@@ -69,10 +70,15 @@ HygieneOutlook hygiene_of(const VesselPlan& vessel, UnitSystem units) {
   return {judged(core, circumstances, units), judged(coldest, circumstances, units), rules::fractional_lethality(core)};
 }
 
-Harvest harvest_of(const forecast::Summary& summary) {
-  Harvest harvest{rules::harvest::least_age_days, rules::harvest::usual_age_days, summary.cool_day.has_value()};
-  if (!summary.cool_day) return harvest;
-  harvest.early_day = std::max(harvest.early_day, *summary.cool_day + rules::harvest::curing_days);
+Harvest harvest_of(const forecast::Result& result) {
+  const forecast::Summary& summary = result.summary;
+  const double last_day = result.history.empty() ? 0.0 : result.history.back().day;
+  const std::optional<double> cured =
+      rules::harvest::cured_day(summary.rests, last_day, rules::harvest::least_age_days);
+  Harvest harvest{rules::harvest::least_age_days, rules::harvest::usual_age_days, cured.has_value()};
+  if (!cured || !summary.cool_day) return harvest;
+  harvest.early_day = *cured;
+  harvest.late_day = std::max(harvest.late_day, *cured);
   const double cool_late = std::max(*summary.cool_day, summary.cool_day_high.value_or(*summary.cool_day));
   harvest.late_day = std::max(harvest.late_day, cool_late + rules::harvest::curing_days);
   return harvest;
@@ -88,6 +94,13 @@ double coldest_ahead_c(const site::Site& site, const std::vector<double>& means_
   return coldest_c;
 }
 
+/// Whether the middle line makes no heat on that day. Before its first rest other runs of the band may rest already.
+bool rests_on(const forecast::Summary& summary, double day) {
+  const auto holds = [day](const rules::Rest& rest) { return rest.begin_day <= day && day <= rest.end_day; };
+  return !summary.heated || !summary.cool_day || day < *summary.cool_day ||
+         std::any_of(summary.rests.begin(), summary.rests.end(), holds);
+}
+
 std::vector<rules::worms::Day> worm_days(const forecast::Result& result, const site::Site& site,
                                          const weather::Series& weather) {
   const std::vector<double> means_c = daily_means_c(weather);
@@ -95,7 +108,7 @@ std::vector<rules::worms::Day> worm_days(const forecast::Result& result, const s
   for (const forecast::HistoryRow& row : result.history) {
     if (!days.empty() && row.day < days.back().day + 1.0 - 1e-6) continue;
     days.push_back({row.day, row.core_c, row.hottest_c, row.mean_moisture_wet, row.mean_oxygen,
-                    coldest_ahead_c(site, means_c, row.day)});
+                    coldest_ahead_c(site, means_c, row.day), rests_on(result.summary, row.day)});
   }
   return days;
 }
@@ -122,6 +135,16 @@ WormWindow worms_of(const forecast::Result& result, const site::Site& site, cons
 }
 
 }  // namespace
+
+double last_worm_day(const VesselPlan& vessel, const site::Site& site, const weather::Series& weather,
+                     double later_days) {
+  const forecast::Summary& summary = vessel.forecast.summary;
+  const double end_day = std::max(summary.cool_day.value_or(0.0), summary.cool_day_high.value_or(0.0)) + later_days;
+  std::vector<rules::worms::Day> days = worm_days(vessel.forecast, site, weather);
+  for (rules::worms::Day& one : days) one.rests = true;  // of a heap filled later nothing more is known
+  return std::max(*vessel.worms.late_day,
+                  rules::worms::first_day(days, end_day).value_or(*vessel.worms.late_day + later_days));
+}
 
 date::Day start_of(const site::Site& site) {
   const auto day = date::parse_iso(site.start_date);
@@ -190,6 +213,7 @@ forecast::Request request_for(const site::Site& site, const weather::Series& wea
   request.surfaces = site.surfaces;
   request.sprinkling.automatic = true;  // the programme takes its place once it is found
   request.sprinkling.most_kg_day = way_for(site, vessel).most_reaching_kg;
+  request.sprinkling.most_kept_wet = rules::moisture::soaked_wet;
   request.sprinkling.conductivity_s_m = site.water.supply.conductivity_s_m;
   request.fill_temperature_c = fill_temperature_c(site, weather);
   request.start_day_of_year = start_day_of_year(site);
@@ -217,7 +241,7 @@ void add_forecast(VesselPlan& vessel, const site::Site& site, const weather::Ser
   vessel.drain_conductivity_s_m = drain_conductivity_s_m(vessel.forecast, site);
   vessel.drained_kg_day = drained_by_row(vessel.programme, vessel.forecast);
   vessel.hygiene = hygiene_of(vessel, site.units);
-  vessel.harvest = harvest_of(vessel.forecast.summary);
+  vessel.harvest = harvest_of(vessel.forecast);
   vessel.worms = worms_of(vessel.forecast, site, weather);
 }
 

@@ -21,6 +21,11 @@ namespace stillheap::plan {
 void add_forecast(VesselPlan& vessel, const site::Site& site, const weather::Series& weather,
                   const ForecastFunction& forecast, const Progress& progress);
 
+/// The last day on which worms may go into a vessel that was filled `later_days` after the one that was forecast, by
+/// the same weather; in days since the first one's filling. The vessel must have a worm window.
+[[nodiscard]] double last_worm_day(const VesselPlan& vessel, const site::Site& site, const weather::Series& weather,
+                                   double later_days);
+
 /// The core temperature of a forecast as a history for the rules.
 [[nodiscard]] rules::History core_history(const forecast::Result& result);
 

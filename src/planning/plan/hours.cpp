@@ -39,6 +39,12 @@ int days_between_fillings(const site::Site& site, const VesselPlan& vessel) {
   return std::max(1, static_cast<int>(std::ceil(until_free_s / constant::seconds_per_day - 1e-9)));
 }
 
+double days_to_fill(const site::Site& site, const VesselPlan& vessel) {
+  const double own_days = days_of_filling(vessel);
+  const double filling_days = std::ceil(static_cast<double>(vessel.design.count) / filled_in_a_day(vessel));
+  return (filling_days - 1.0) * days_between_fillings(site, vessel) + own_days;
+}
+
 std::string short_jobs_words() {
   const auto words = [](double hours) {
     return quantity::format(hours * constant::seconds_per_hour, Dimension::duration, UnitSystem::metric);

@@ -25,6 +25,9 @@ struct VesselHours {
 /// Days from one filling day to the next: the forms of the first must be out before they are wanted again.
 [[nodiscard]] int days_between_fillings(const site::Site& site, const VesselPlan& vessel);
 
+/// From the first vessel of a kind to the last, the waiting for baths and forms included.
+[[nodiscard]] double days_to_fill(const site::Site& site, const VesselPlan& vessel);
+
 /// What the short jobs are taken to last, for the reports.
 [[nodiscard]] std::string short_jobs_words();
 

@@ -9,6 +9,8 @@
 #include "core/quantity/told.hpp"
 #include "domain/rules/harvest.hpp"
 #include "domain/vessel/base.hpp"
+#include "planning/plan/forecast_step.hpp"
+#include "planning/plan/hours.hpp"
 #include "planning/plan/practice.hpp"
 #include "planning/plan/suggestion_text.hpp"
 
@@ -57,22 +59,21 @@ class Collector {
     const vessel::Loads& loads = vessel_.loads;
     if (plan_.site.soil_bearing_pa > 0.0 && loads.ground_pressure_pa > plan_.site.soil_bearing_pa) {
       say("ground",
-          "the full vessel presses with " + amount(loads.ground_pressure_pa, Dimension::pressure) +
-              " over its whole footprint, the ground may bear " +
-              amount(plan_.site.soil_bearing_pa, Dimension::pressure) + "; bearers press harder still",
+          "the full vessel presses with " + ground(loads.ground_pressure_pa) +
+              " over its whole footprint, the ground may bear " + ground(plan_.site.soil_bearing_pa) +
+              "; bearers press harder still",
           "site file; have it judged by someone qualified");
     } else if (plan_.site.soil_bearing_pa > 0.0 && loads.ground.bearer_pressure_pa > plan_.site.soil_bearing_pa) {
       say("ground",
           "the hardest pressed of " + std::to_string(loads.ground.bearers) + " bearers, " +
-              workshop(loads.ground.bearer_width_m) + " wide, presses with " +
-              amount(loads.ground.bearer_pressure_pa, Dimension::pressure) + ", the ground may bear " +
-              amount(plan_.site.soil_bearing_pa, Dimension::pressure) + "; lay wider bearers or slabs",
+              workshop(loads.ground.bearer_width_m) + " wide, presses with " + ground(loads.ground.bearer_pressure_pa) +
+              ", the ground may bear " + ground(plan_.site.soil_bearing_pa) + "; lay wider bearers or slabs",
           "site file; have it judged by someone qualified");
     } else if (plan_.site.soil_bearing_pa > 0.0 && loads.ground.edge_pressure_pa > plan_.site.soil_bearing_pa) {
       say("ground",
           "leaning by the allowed " + share(plan_.site.loads.tilt_allowed) + ", the lower edge presses with " +
-              amount(loads.ground.edge_pressure_pa, Dimension::pressure) + ", the ground may bear " +
-              amount(plan_.site.soil_bearing_pa, Dimension::pressure) + "; lay a wider base, or allow it less lean",
+              ground(loads.ground.edge_pressure_pa) + ", the ground may bear " + ground(plan_.site.soil_bearing_pa) +
+              "; lay a wider base, or allow it less lean",
           "site file; have it judged by someone qualified");
     }
   }
@@ -181,11 +182,32 @@ class Collector {
         "harvest age: common practice, no source");
   }
 
-  void time() const {
+  /// Filling out of doors in frost: soaked stuff freezes in the pails, and a heap that freezes before it heats may wait
+  /// for spring. `begun_days`: after the first fill, on which this kind is begun.
+  void frost(int begun_days) const {
+    const auto start = date::parse_iso(plan_.site.start_date);
+    const std::vector<double> means_c = daily_means_c(plan_.weather);
+    if (!start || means_c.empty()) return;
+    for (int day = 0; day < days_to_fill(plan_.site, vessel_); ++day) {
+      const date::Day at = *start + std::chrono::days{begun_days + day};
+      const double mean_c = means_c[static_cast<std::size_t>(date::day_of_year(at) - 1) % means_c.size()];
+      if (mean_c >= practice::coldest_fill_c) continue;
+      say("filling",
+          "by the site's weather the mean air on " + date::to_iso(at) + " is " +
+              amount(mean_c, Dimension::temperature) + ": below " +
+              amount(practice::coldest_fill_c, Dimension::temperature) +
+              " soaked material freezes or hardly starts; fill in milder weeks, or fewer vessels before the cold",
+          "chosen");
+      return;
+    }
+  }
+
+  /// `early_day`: since filling, of the harvest window.
+  void time(double early_day) const {
     const auto wanted = date::parse_iso(plan_.site.goal.ready_by);
     const auto start = date::parse_iso(plan_.site.start_date);
     if (!wanted || !start) return;
-    const date::Day early = date::add_days(*start, vessel_.harvest.early_day);
+    const date::Day early = date::add_days(*start, early_day);
     if (early <= *wanted) return;
     say("goal", "wanted ready by " + date::to_iso(*wanted) + ", but the harvest window opens on " + date::to_iso(early),
         "harvest age: common practice, no source");
@@ -200,6 +222,7 @@ class Collector {
   [[nodiscard]] std::string amount(double si, Dimension dimension) const {
     return quantity::format(si, dimension, plan_.site.units);
   }
+  [[nodiscard]] std::string ground(double pa) const { return quantity::format_ground(pa, plan_.site.units); }
   [[nodiscard]] std::string workshop(double m) const { return quantity::format_workshop(m, plan_.site.units); }
   [[nodiscard]] std::string share(double value) const { return amount(value, Dimension::fraction); }
   /// In the digits of the first sheet: whole degrees, whole percent or tenths, never more than the model knows.
@@ -248,6 +271,7 @@ void stock_warnings(const Plan& plan, Warnings& warnings) {
 Warnings findings_without_forecast(const Plan& plan) {
   Warnings findings;
   stock_warnings(plan, findings);
+  int begun_days = 0;
   for (const VesselPlan& vessel : plan.vessels) {
     const Collector collect(plan, vessel, findings);
     collect.blend();
@@ -256,6 +280,9 @@ Warnings findings_without_forecast(const Plan& plan) {
     collect.wire();
     collect.watering();
     collect.days();
+    collect.frost(begun_days);
+    begun_days += static_cast<int>(days_to_fill(plan.site, vessel));
+    if (vessel.forecast.history.empty()) collect.time(rules::harvest::least_age_days);
   }
   return findings;
 }
@@ -266,7 +293,7 @@ Warnings warnings_of(const Plan& plan) {
     const Collector collect(plan, vessel, warnings);
     collect.heat();
     collect.air_and_moisture();
-    collect.time();
+    collect.time(vessel.harvest.early_day);
   }
   return warnings;
 }

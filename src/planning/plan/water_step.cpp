@@ -38,13 +38,18 @@ std::array<bool, 24> freezing_half_months(const weather::Series& weather) {
 
 /// What a heap loses and gets on each day, and what it should hold at its end.
 std::vector<water::DayOfHeap> days_of(const forecast::Result& found) {
+  constexpr double clearly_wetter = 1.05;  // chosen
+  bool too_wet = true;
   std::vector<water::DayOfHeap> days;
   for (std::size_t i = 1; i < found.history.size(); ++i) {
     const forecast::HistoryRow& row = found.history[i];
     const double span = row.day - found.history[i - 1].day;
     const auto day = static_cast<std::size_t>(std::max(0.0, row.day - 0.5 * span));
     if (day >= days.size()) days.resize(day + 1);
-    days[day].lost_kg += span * (row.evaporated_kg_day - row.water_made_kg_day);
+    const double held_kg_kg = row.mean_moisture_wet / (1.0 - row.mean_moisture_wet);
+    too_wet = too_wet && held_kg_kg > clearly_wetter * found.wanted_water_kg_kg;
+    // What was filled in too wet pays for its losses itself until it has dried to what is wanted.
+    if (!too_wet) days[day].lost_kg += span * (row.evaporated_kg_day - row.water_made_kg_day);
     days[day].rain_kg += span * row.rain_kg_day;
     days[day].wanted_kg = found.wanted_water_kg_kg * row.dry_mass_kg;
   }
@@ -138,12 +143,33 @@ double drained_salt_g_kg(const VesselPlan& vessel) {
   return material::salt_in_water_kg_m3(vessel.drain_conductivity_s_m);  // 1 kg/m3 is 1 g/kg of water
 }
 
+namespace {
+
+/// Why a programme puts nothing on.
+std::string words_without_runs(const VesselPlan& vessel) {
+  double lost_kg = 0.0, credited_kg = 0.0;
+  bool frost = false;
+  for (const water::Row& row : vessel.programme.rows) {
+    lost_kg += row.lost_kg;
+    credited_kg += row.rain_credited_kg;
+    frost = frost || row.setting == water::Setting::frost;
+  }
+  constexpr double covered = 0.95;  // chosen: nearer than the books know
+  if (credited_kg >= covered * lost_kg)
+    return "In typical weather rain covers what this heap loses: nothing is to be put on, and what is meant to drain "
+           "drains with the rain. ";
+  const forecast::Banded& end = vessel.forecast.summary.mean_moisture_end_wet;
+  return std::string("Nothing is to be put on") + (frost ? " outside frost" : "") +
+         ": the heap lives on the water it was soaked with" + (credited_kg > 0.0 ? " and on rain" : "") +
+         ", and on what decay sets free. Its mean ends at " + quantity::percent(end.middle) + " moisture (" +
+         quantity::percent(end.low) + " to " + quantity::percent(end.high) + "). ";
+}
+
+}  // namespace
+
 std::string programme_limits(const VesselPlan& vessel) {
   std::string text;
-  if (!vessel.programme.rows.empty() && water::let_out_kg(vessel.programme) <= 0.0)
-    text =
-        "In typical weather rain covers what this heap loses: nothing is to be put on, and what is meant to drain "
-        "drains with the rain. ";
+  if (!vessel.programme.rows.empty() && water::let_out_kg(vessel.programme) <= 0.0) text = words_without_runs(vessel);
   const forecast::Banded& driest = vessel.forecast.summary.driest_moisture_wet;
   return text + "The programme keeps up the mean of the heap: in the forecast its driest place falls to " +
          quantity::percent(driest.middle) +

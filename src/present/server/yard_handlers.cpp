@@ -1,8 +1,10 @@
 #include <set>
 
+#include "core/quantity/retold.hpp"
 #include "domain/limits/limits.hpp"
 #include "domain/rules/cautions.hpp"
 #include "domain/vessel/air_path.hpp"
+#include "planning/plan/caution_step.hpp"
 #include "present/server/addresses.hpp"
 #include "present/server/entry_json.hpp"
 #include "present/server/forecast_json.hpp"
@@ -29,16 +31,19 @@ Json feedstocks_json(const site::Site& site) {
 /// Cautions for the yard as a whole; what is not known of a fill counts as if it were so.
 Json cautions_json(const site::Site& site) {
   rules::Conditions conditions;
-  conditions.drinking_water_supply = site.water.drinking_water;
+  conditions.drinking_water_supply = site.water.drinking_water && !site.water.by_hand;
   conditions.has_manure = true;
   conditions.may_carry_weedkiller = true;
   if (site.soil_bearing_pa > 0.0) conditions.soil_bearing_pa = site.soil_bearing_pa;
   for (const vessel::Design& design : site.vessels) {
     conditions.brim_height_m = std::max(conditions.brim_height_m, design.height_m);
+    if (plan::is_slender(design)) conditions.slender.push_back(design.name);
   }
+  conditions.vessels = static_cast<int>(site.vessels.size());
   Json list = Json::array();
   for (const rules::Warned& one : rules::select_cautions(conditions)) {
-    list.push_back(Json{{"work", rules::name_of(one.place)}, {"text", one.text}, {"source", one.source}});
+    list.push_back(Json{
+        {"work", rules::name_of(one.place)}, {"text", quantity::retold(one.text, site.units)}, {"source", one.source}});
   }
   return list;
 }

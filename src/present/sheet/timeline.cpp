@@ -31,20 +31,13 @@ TimeSpan from_calendar(const plan::Plan& plan, const plan::VesselPlan& vessel, c
 }  // namespace
 
 std::vector<TimeSpan> time_spans(const plan::Plan& plan, const plan::VesselPlan& vessel) {
-  const Date start = read_date(plan.site.start_date);
   std::vector<TimeSpan> spans{from_calendar(plan, vessel, "Fill", rules::fill_work.opening),
                               from_calendar(plan, vessel, "Hot", "Hot phase")};
   if (spans[1].when.empty()) spans[1].when = "not hot enough";
-  const auto between = [&](const std::string& what, double from, double to, const std::string& note) {
-    spans.push_back({what, date_span(after(start, from), after(start, to)) + note, from, to});
-  };
-  if (vessel.worms.early_day && vessel.worms.late_day) {
-    between("Worms in", *vessel.worms.early_day, *vessel.worms.late_day, "");
-  } else {
-    spans.push_back({"Worms in", "not within the forecast", 0.0, 0.0});
-  }
-  between("Harvest", vessel.harvest.early_day, vessel.harvest.late_day,
-          vessel.harvest.cooled_in_forecast ? "" : ", by age alone");
+  spans.push_back(from_calendar(plan, vessel, "Worms in", rules::worm_work.opening));
+  if (spans.back().when.empty()) spans.back().when = "not within the forecast";
+  spans.push_back(from_calendar(plan, vessel, "Harvest", rules::harvest_work.opening));
+  if (!vessel.harvest.cooled_in_forecast) spans.back().when += ", by age alone";
   return spans;
 }
 

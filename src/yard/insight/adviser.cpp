@@ -63,6 +63,7 @@ void settle(Advice& advice, bool frozen) {
     if (first->id == "fire-risk" || find(alerts, "too-hot") != nullptr) put_off(advice.harvest, "the harvest", *first);
     say_water_once(alerts, first->watering, frozen);
   }
+  if (advice.harvest.answer == Answer::yes) put_off(advice.worms, "worms", advice.harvest.statement);
   if (frozen && !advice.no_sprinkling) advice.no_sprinkling = "it is frozen";
 }
 

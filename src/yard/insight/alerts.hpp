@@ -3,6 +3,7 @@
 #include <span>
 #include <vector>
 
+#include "domain/rules/moisture.hpp"
 #include "yard/insight/phase.hpp"
 #include "yard/insight/track.hpp"
 
@@ -19,8 +20,8 @@ struct AlertLimits {
   double fall_k = 15.0;              ///< from one day to the next
   double fall_from_c = 40.0;         ///< only falls from above count
   double short_hot_s = 3 * 86400.0;  ///< the hot phase lasts longer
-  double dry_wet = 0.40;
-  double soaked_wet = 0.70;
+  double dry_wet = rules::moisture::dry_wet;
+  double soaked_wet = rules::moisture::soaked_wet;
   double low_oxygen = 0.05;
   double high_carbon_dioxide = 0.16;
   double fair_oxygen = 0.10;      ///< a place with this much shows that the heap as a whole gets air

@@ -31,6 +31,15 @@ double to_wall_m(const YardFacts::Design& design, const std::optional<double>& a
   return wall_m;
 }
 
+/// Water as people draw it: litres or gallons, never cubic yards.
+void doubt_water(const std::optional<double>& volume_m3, double most_m3, const std::string& what,
+                 const std::string& where, UnitSystem units, Doubts& doubts) {
+  if (!volume_m3 || *volume_m3 <= most_m3) return;
+  add_doubt(doubts, where,
+            "= " + quantity::format_water(1000.0 * *volume_m3, units) + " is more than " + what + ", " +
+                quantity::format_water(1000.0 * most_m3, units));
+}
+
 /// A volume that comes out of a vessel.
 Most out_of(const YardFacts::Design& design) {
   return {over_design * design.volume_m3, Dimension::volume, "comes out of \"" + design.name + "\""};
@@ -73,7 +82,7 @@ void doubt_amounts(const Event& event, const YardFacts::Design& design, UnitSyst
   if (event.kind == EventKind::sprinkled) {
     const double most_m3 = most_sprinkled_share * design.volume_m3;
     const std::string what = "a tenth of the heap in \"" + design.name + "\" holds";
-    doubt_more(event.volume_m3, {most_m3, Dimension::volume, what}, "event: volume", units, doubts);
+    doubt_water(event.volume_m3, most_m3, what, "event: volume", units, doubts);
     doubt_more(event.mass_kg, {1000.0 * most_m3, Dimension::mass, what}, "event: mass", units, doubts);
   } else if (event.kind == EventKind::worms_in) {
     doubt_more(event.mass_kg,

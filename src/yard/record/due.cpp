@@ -182,6 +182,11 @@ std::vector<Due> due_list(const std::vector<VesselGlance>& yard, const std::vect
   return list;
 }
 
+bool is_of_plan(const DueDay& day) {
+  constexpr std::size_t version_at = 14;
+  return day.mark.thing.size() > version_at && day.mark.thing[version_at] == '8';
+}
+
 std::vector<DueDay> due_days_of_plan(std::string_view plan_json, const EntryMetadata& mark) {
   using nlohmann::json;
   constexpr std::size_t most_values = 1000000;  // chosen: plans of large yards

@@ -55,4 +55,7 @@ struct Due {
 /// in twice stands once. Throws InputError when the text is no plan.
 [[nodiscard]] std::vector<DueDay> due_days_of_plan(std::string_view plan_json, const EntryMetadata& mark);
 
+/// Whether a day came in with a plan: then its id was made from its content.
+[[nodiscard]] bool is_of_plan(const DueDay& day);
+
 }  // namespace stillheap::record

@@ -7,6 +7,7 @@
 
 #include "core/quantity/retold.hpp"
 #include "domain/rules/caution_words.hpp"
+#include "domain/rules/planned_work.hpp"
 
 namespace stillheap::yard {
 namespace {
@@ -54,16 +55,33 @@ Task task_of(const record::Due& due) {
           due.since,     due.entry_id, due.ahead};
 }
 
+/// What the readings say against a planned day of a heap that is filled.
+bool speaks_against(const record::Due& due, const VesselState& state) {
+  const auto begins = [&](const rules::PlannedWork& work) { return due.what.starts_with(work.opening); };
+  if (begins(rules::sprinkle_work)) return state.no_sprinkling.has_value();
+  if (due.ahead) return false;
+  if (begins(rules::worm_work)) return state.worms.answer == insight::Answer::no;
+  return begins(rules::harvest_work) && state.harvest.answer == insight::Answer::no;
+}
+
+/// A danger at one vessel of a kind silences the kind's day; anything less must be so at all of them.
+bool is_plan_silenced(const record::Due& due, const std::vector<VesselState>& states) {
+  if (due.vessel.empty()) return false;
+  std::vector<const VesselState*> meant;
+  for (const VesselState& state : states) {
+    const record::Vessel& vessel = state.glance.vessel;
+    if (vessel.design == due.vessel || vessel.name == due.vessel) meant.push_back(&state);
+  }
+  const auto any = [&](const auto& test) { return std::any_of(meant.begin(), meant.end(), test); };
+  if (any([](const VesselState* state) { return state->hands_off; })) return true;
+  return !meant.empty() && !any([&](const VesselState* state) { return !speaks_against(due, *state); });
+}
+
 /// What the heap's own state forbids: water where it is soaked, frozen or told otherwise; any work but reading where it
 /// may burn.
 bool is_silenced(const record::Due& due, const std::vector<VesselState>& states) {
   using record::DueKind;
-  if (due.kind == DueKind::planned) {
-    return !due.vessel.empty() && std::any_of(states.begin(), states.end(), [&](const VesselState& state) {
-      const record::Vessel& vessel = state.glance.vessel;
-      return state.hands_off && (vessel.design == due.vessel || vessel.name == due.vessel);
-    });
-  }
+  if (due.kind == DueKind::planned) return is_plan_silenced(due, states);
   if (due.kind != DueKind::sprinkle && due.kind != DueKind::forms_out) return false;
   return std::any_of(states.begin(), states.end(), [&](const VesselState& state) {
     if (state.glance.fill->mark.thing != due.fill_id) return false;

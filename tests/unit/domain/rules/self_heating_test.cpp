@@ -6,6 +6,7 @@
 #include <functional>
 #include <numbers>
 
+#include "domain/rules/harvest.hpp"
 #include "domain/rules/worms.hpp"
 
 namespace stillheap::rules {
@@ -42,6 +43,26 @@ TEST(SelfHeating, DoesNotDependOnHowLongTheCourseIs) {
     EXPECT_EQ(self_heating(part, std::span(twin).first(length)).end_day(), 82.0) << length;
   }
   EXPECT_FALSE(self_heating(std::span(heap).first(95), twin).end_day()) << "13 days of rest are not 14";
+}
+
+TEST(SelfHeating, TakesNoFreezingWaterForHeat) {
+  // Once at rest it stays at the freezing point while its twin follows the air to -8 degC.
+  const auto winter = [](double day) { return day > 100.0 && day < 160.0 ? -8.0 : 8.0; };
+  const auto heap = [&](double day) { return day < 40.0 ? 50.0 : std::max(winter(day), 0.0); };
+  const SelfHeating found = self_heating(days(200, heap), days(200, winter));
+  ASSERT_EQ(found.rests.size(), 1U);
+  EXPECT_EQ(found.rests.front().end_day, 200.0);
+  const auto working = [&](double day) { return day < 40.0 ? 50.0 : winter(day) + 12.0; };
+  EXPECT_TRUE(self_heating(days(200, working), days(200, winter)).rests.empty()) << "4 degC in frost is heat";
+}
+
+TEST(Harvest, ComesAMonthIntoARestThatHoldsOn) {
+  const std::vector<Rest> rests{{50.0, 120.0}, {200.0, 240.0}};
+  EXPECT_EQ(harvest::cured_day(rests, 365.0, 60.0), 80.0);
+  EXPECT_EQ(harvest::cured_day(rests, 365.0, 100.0), 100.0);
+  EXPECT_EQ(harvest::cured_day(rests, 365.0, 150.0), 230.0) << "not between the two";
+  EXPECT_FALSE(harvest::cured_day(rests, 365.0, 274.0)) << "it heats again";
+  EXPECT_EQ(harvest::cured_day(rests, 240.5, 274.0), 274.0) << "a rest to the end of what is known goes on";
 }
 
 TEST(SelfHeating, LooksAtTheHottestPlaceToo) {
@@ -83,7 +104,7 @@ TEST(WormWindow, IsHeldFromBothSidesAndByWaterAirAndFrost) {
            [](worms::Day& day) { day.hottest_c = 31.0; }, [](worms::Day& day) { day.moisture_wet = 0.30; },
            [](worms::Day& day) { day.moisture_wet = 0.95; }, [](worms::Day& day) { day.oxygen = 0.05; },
            [](worms::Day& day) { day.coldest_ahead_c = -1.0; }, [](worms::Day& day) { day.day = 27.0; },
-           [](worms::Day& day) { day.day = 39.0; }}) {
+           [](worms::Day& day) { day.day = 39.0; }, [](worms::Day& day) { day.rests = false; }}) {
     worms::Day day = good;
     change(day);
     EXPECT_FALSE(first(day));

@@ -98,6 +98,7 @@ TEST(Calendar, KeepsWormsOutOfTheFirstWeeks) {
     forecast::Result result = test::small_forecast(request);
     for (forecast::HistoryRow& row : result.history) row.core_c = row.hottest_c = 20.0;
     result.summary.cool_day = 3.0;
+    result.summary.rests = {{3.0, static_cast<double>(request.days)}};
     result.summary.cool_day_low = 0.0;  // a member of the band that never heated
     return result;
   });
@@ -136,6 +137,7 @@ TEST(Calendar, SaysWhenTheForecastEndsWarm) {
   const Plan plan = make_plan(test::small_yard(), {}, [](const forecast::Request& request, const Progress&) {
     forecast::Result result = test::small_forecast(request);
     result.summary.cool_day.reset();
+    result.summary.rests.clear();
     return result;
   });
   EXPECT_EQ(find(plan, "Add worms"), nullptr);

@@ -199,10 +199,36 @@ TEST(Plan, HarvestsNoEarlierThanAgeAndCuringAllow) {
     forecast::Result result = test::small_forecast(request);
     result.summary.cool_day = 300.0;
     result.summary.cool_day_high = 350.0;
+    result.summary.rests = {{300.0, 360.0}};
     return result;
   });
   EXPECT_NEAR(slow.vessels[0].harvest.early_day, 330.0, 1e-9);
   EXPECT_NEAR(slow.vessels[0].harvest.late_day, 380.0, 1e-9);
+}
+
+TEST(Plan, SetsNoHarvestIntoATimeOfNewHeat) {
+  const auto with = [](std::vector<rules::Rest> rests) {
+    return make_plan(test::small_yard(), {},
+                     [rests](const forecast::Request& request, const Progress&) {
+                       forecast::Result result = test::small_forecast(request);
+                       result.summary.rests = rests;
+                       return result;
+                     })
+        .vessels.front()
+        .harvest;
+  };
+  const double end = test::small_yard().forecast_days;
+  EXPECT_NEAR(with({{71.0, 200.0}, {290.0, end}}).early_day, 320.0, 1e-9) << "a month after the second end";
+  EXPECT_TRUE(with({{71.0, 200.0}, {290.0, end}}).cooled_in_forecast);
+  EXPECT_FALSE(with({{71.0, 200.0}}).cooled_in_forecast) << "it heats again to the end: by age alone";
+}
+
+TEST(Plan, WarnsOfFillingInFrostAndBeforeAnyForecast) {
+  site::Site site = test::small_yard();
+  EXPECT_FALSE(warns(small_plan(site), "freezes or hardly starts"));
+  site.start_date = "2026-01-05";
+  const Plan plan = small_plan(site);
+  EXPECT_TRUE(warns(plan, "freezes or hardly starts"));
 }
 
 TEST(Plan, FindsTheProgrammeOnADraftAndRunsIt) {
@@ -297,6 +323,11 @@ TEST(Water, SaysThatItKeepsTheMeanAndNotTheDriestPlace) {
   const std::string dry = programme_limits(vessel);
   EXPECT_NE(dry.find("17 %"), std::string::npos) << dry;
   EXPECT_NE(dry.find("rain covers"), std::string::npos) << dry;
+  vessel.programme.rows[0].lost_kg = 595.0;
+  vessel.programme.rows[0].rain_credited_kg = 159.0;
+  const std::string stored = programme_limits(vessel);
+  EXPECT_EQ(stored.find("rain covers"), std::string::npos) << stored;
+  EXPECT_NE(stored.find("lives on the water it was soaked with"), std::string::npos) << stored;
   vessel.programme.rows[0].runs = 1;
   vessel.programme.rows[0].run_kg = 8.0;
   EXPECT_EQ(programme_limits(vessel).find("rain covers"), std::string::npos);

@@ -95,6 +95,7 @@ inline forecast::Result small_forecast(const forecast::Request& request, double 
   summary.peak_temperature_c = {peak_c, peak_c - 3.0, peak_c + 3.0};
   summary.peak_day = {5.0, 4.0, 7.0};
   summary.cool_day = 71.0;
+  summary.rests = {{71.0, static_cast<double>(request.days)}};
   summary.cool_day_low = 60.0;
   summary.cool_day_high = 90.0;
   summary.lowest_oxygen = {0.08, 0.06, 0.10};

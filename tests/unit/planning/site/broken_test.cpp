@@ -97,8 +97,8 @@ const Broken table[] = {
      "= \"5\" does not say what the price is for", "per m2"},
     {"PriceBelowZero", "price = \"40 per t\"", "price = \"-4 per t\"", "-4 per t", "feedstock.own.price",
      "= \"-4 per t\" is too small", "at least 0 per t"},
-    {"PageWithoutScheme", "first_fill = 2026-04-01", "first_fill = 2026-04-01\npage = \"compost.local\"", "page = ",
-     "site.page", "= \"compost.local\" is no address of a page", "https://"},
+    {"PageWithoutScheme", "first_fill = 2026-04-01", "first_fill = 2026-04-01\npage = \"compost.local\"",
+     "page = ", "site.page", "= \"compost.local\" is no address of a page", "https://"},
 
     // Values against each other.
     {"BothGoals", "vessels = 3", "vessels = 3\ncompost = \"4 m3\"", "vessels = 3", "goal.vessels",

@@ -181,6 +181,28 @@ TEST(Today, AsksForNoWaterWhereItIsSoakedOrFrozen) {
   EXPECT_FALSE(sprinkles(0.60, -4.0)) << "frozen";
 }
 
+TEST(Today, SilencesThePlansDayThatTheReadingsSpeakAgainst) {
+  std::vector<record::Reading> rows = daily({40.0, 50.0, 55.0});
+  rows.push_back(rows.back());
+  rows.back().measure = record::Measure::moisture;
+  const auto shown = [&](double moisture, const std::string& what, bool ahead = false) {
+    rows.back().value = moisture;
+    const VesselState state = state_from(glance(), rows, {}, {}, nullptr, at("2026-03-05T12:00Z"));
+    std::vector<record::Due> due(1);
+    due[0].kind = record::DueKind::planned;
+    due[0].vessel = state.glance.vessel.name;
+    due[0].what = what;
+    due[0].ahead = ahead;
+    const std::vector<Task> tasks = tasks_of({state}, due, metric);
+    return std::any_of(tasks.begin(), tasks.end(), [&](const Task& task) { return task.what == what; });
+  };
+  EXPECT_TRUE(shown(0.60, "Start the water programme"));
+  EXPECT_FALSE(shown(0.80, "Start the water programme")) << "its own alert says stop";
+  EXPECT_FALSE(shown(0.60, "Harvest window (9 to 12 months)")) << "it is hot";
+  EXPECT_FALSE(shown(0.60, "Add worms once it is cool"));
+  EXPECT_TRUE(shown(0.60, "Harvest window (9 to 12 months)", true)) << "what is still ahead is no advice yet";
+}
+
 TEST(Today, PutsWhatIsDueBeforePlanDaysAndThoseAheadLast) {
   std::vector<record::Due> due(3);
   for (record::Due& one : due) one.kind = record::DueKind::planned;
