@@ -176,6 +176,13 @@ std::string format(double si, Dimension dimension, UnitSystem system, int digits
   return to_text(in_unit(si, dimension, unit), digits) + ' ' + std::string(unit);
 }
 
+std::string format_beside(double si, double beside_si, Dimension dimension, UnitSystem system) {
+  const bool has_own_form = kind_of(dimension).money || (dimension == D::length && system == us);
+  if (has_own_form || !std::isfinite(si) || !std::isfinite(beside_si)) return format(si, dimension, system);
+  const std::string_view unit = choose_unit(beside_si, dimension, system, 3);
+  return to_text(in_unit(si, dimension, unit), 3) + ' ' + std::string(unit);
+}
+
 std::string format_workshop(double length_m, UnitSystem system) {
   if (!(std::abs(length_m) < 1e6)) return "unknown";  // not a number, or nothing anyone builds
   constexpr double hair = 1e-9;  // of a step: a half that lost its last bit in a conversion still goes up

@@ -59,6 +59,9 @@ namespace stillheap::quantity {
 /// "11 7/8 in"; from 4 ft on in feet and inches, "12 ft 6 in". For drill sizes take format instead.
 [[nodiscard]] std::string format_workshop(double length_m, UnitSystem system);
 
+/// An end of a band in the unit in which its middle is told: "2.81 yd3 (0.84 yd3 to 3.61 yd3)".
+[[nodiscard]] std::string format_beside(double si, double beside_si, Dimension dimension, UnitSystem system);
+
 /// Pressure on the ground as builders and codes tell it, whatever the amount: "65 kPa", "1348 lb/ft2".
 [[nodiscard]] std::string format_ground(double pressure_pa, UnitSystem system);
 

@@ -19,7 +19,7 @@ std::string fixed(double value, int decimals) {
 }
 
 std::string band(const forecast::Banded& value, Dimension dimension, UnitSystem units) {
-  const auto write = [&](double si) { return quantity::format(si, dimension, units); };
+  const auto write = [&](double si) { return quantity::format_beside(si, value.middle, dimension, units); };
   return write(value.middle) + " (" + write(value.low) + " to " + write(value.high) + ")";
 }
 

@@ -94,7 +94,8 @@ std::string percent_span(const forecast::Banded& band, int decimals) {
 }
 
 std::string amount_span(const forecast::Banded& band, Dimension dimension, UnitSystem units) {
-  return span_of(quantity::format(band.low, dimension, units), quantity::format(band.high, dimension, units));
+  return span_of(quantity::format_beside(band.low, band.middle, dimension, units),
+                 quantity::format_beside(band.high, band.middle, dimension, units));
 }
 
 std::string line_load(double newton_per_m, UnitSystem units) {

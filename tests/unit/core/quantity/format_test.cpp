@@ -157,5 +157,16 @@ TEST(Workshop, CanBeReadBackWithinHalfAStep) {
   }
 }
 
+TEST(Format, TellsABandInOneUnit) {
+  const double yd3 = 0.764554857984;
+  EXPECT_EQ(format(0.8 * yd3, D::volume, UnitSystem::us), "162 gal");
+  EXPECT_EQ(format_beside(0.8 * yd3, 2.8 * yd3, D::volume, UnitSystem::us), "0.8 yd3");
+}
+
+TEST(Format, TellsPressureOnTheGroundAsBuildersDo) {
+  EXPECT_EQ(format_ground(71820.0, UnitSystem::us), "1500 lb/ft2");  // 47.88 Pa a lb/ft2, NIST SP 811
+  EXPECT_EQ(format_ground(75000.0, UnitSystem::metric), "75.0 kPa");
+}
+
 }  // namespace
 }  // namespace stillheap::quantity
