@@ -11,17 +11,19 @@
 namespace stillheap::app {
 namespace {
 
+[[noreturn]] void refuse_to_replace(const std::filesystem::path& file) {
+  throw InputError(file.string(), "is there already", "name another folder, or move the file away first");
+}
+
 void write_starter(const std::filesystem::path& folder, UnitSystem units) {
   const std::filesystem::path file = folder / "site.toml";
-  if (std::filesystem::exists(file)) {
-    throw InputError(file.string(), "is there already", "name another folder, or move the file away first");
-  }
+  if (std::filesystem::exists(file)) refuse_to_replace(file);
   std::error_code failure;
   const bool made = std::filesystem::create_directories(folder, failure);
   if (failure)
     throw RunError(folder.string(), "the folder cannot be made: " + failure.message(), "name another folder");
   try {
-    write_whole_file(file, site::starter_text(units));
+    if (!write_new_file(file, site::starter_text(units))) refuse_to_replace(file);
   } catch (const RunError&) {
     if (made) std::filesystem::remove(folder, failure);
     throw;

@@ -101,6 +101,23 @@ void block_signals() {
   std::signal(SIGPIPE, SIG_IGN);
 }
 
+/// The site file that is there, or where the page may write one: in a folder without any, or in one that is yet to be
+/// made in a folder that is there. A longer path that leads nowhere is a slip.
+std::filesystem::path site_to_serve(const std::string& named) {
+  const std::filesystem::path there = site_file(named);
+  if (std::filesystem::exists(there) || there != std::filesystem::path(named)) return there;
+  const std::filesystem::path whole = std::filesystem::absolute(there);
+  const std::filesystem::path folder = whole.has_filename() ? whole : whole.parent_path();
+  if (!std::filesystem::is_directory(folder.parent_path())) {
+    throw InputError(named, "lies in a folder that is not there", "make that folder first, or name another");
+  }
+  return there.extension() == ".toml" ? there : there / "site.toml";
+}
+
+void tell_to_begin(const std::filesystem::path& site) {
+  std::printf("There is no %s yet: the page asks what it needs and writes it.\n", site.c_str());
+}
+
 void serve(const Options& options) {
   const server::StaticFiles page(options.page.empty() ? server::find_page_folder()
                                                       : std::filesystem::path(options.page));
@@ -109,9 +126,10 @@ void serve(const Options& options) {
   // Each thread that writes a large answer would keep a pool of its own: exports held 923 MB so, and 150 MB with two.
   (void)mallopt(M_ARENA_MAX, 2);
   server::clear_scratch();
-  const std::filesystem::path site = site_file(options.site);
-  server::ServerContext context(site::read_site(site), safety, copies_of(options.copies, site));
-  server::Server server(context, page, {options.port, options.certificate, options.key});
+  const std::filesystem::path site = site_to_serve(options.site);
+  server::House house(site, safety, copies_of(options.copies, site));
+  server::Server server(house, page, {options.port, options.certificate, options.key});
+  if (house.yard() == nullptr) tell_to_begin(site);
   get_address(safety, server.port());
   const StopOnSignal stop(server);
   server.run();
@@ -123,7 +141,10 @@ void add_serve(CLI::App& app) {
   const auto options = std::make_shared<Options>();
   CLI::App* command =
       app.add_subcommand("serve", "Show the yard in a browser: on this machine, or with --lan on phones");
-  command->add_option("SITE", options->site, "Site file, or the folder that holds site.toml")->required();
+  command
+      ->add_option("SITE", options->site,
+                   "Site file, or the folder that holds site.toml; where there is none yet, the page begins one")
+      ->required();
   command->add_option("--port", options->port, "Port to listen on; 0 takes any free one")->check(CLI::Range(0, 65535));
   command->add_flag("--lan", options->lan, "Let the network in, with a passphrase");
   command->add_option("--passphrase-file", options->passphrase_file,

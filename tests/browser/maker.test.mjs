@@ -2,7 +2,7 @@
 import assert from "node:assert/strict";
 import { after, before, describe, test } from "node:test";
 import { gzipSync } from "node:zlib";
-import { aPicture, addEntries, asAHand, ask, axeFindings, fillYard, openPage, shot, startBrowser, startServer, untilServer, untilText, wordsSeen } from "./yard.mjs";
+import { aPicture, addEntries, asAHand, ask, axeFindings, fillYard, openPage, pictures, shot, startBrowser, startServer, untilServer, untilText, wordsSeen } from "./yard.mjs";
 
 let browser;
 before(async () => (browser = await startBrowser()));
@@ -258,6 +258,48 @@ describe("truth on save", () => {
     await page.locator(".vessel-head").waitFor();
     assert.ok((await vesselOf(server.address, "Ring of last season")).fill);
   });
+});
+
+describe("a low screen", () => {
+  let server;
+  before(async () => {
+    server = await startServer("orchard-cooperative");
+    await fillYard(server.address, 3);
+  });
+  after(async () => server?.stop());
+
+  for (const [width, height] of [[320, 568], [360, 740], [360, 640], [390, 844]]) {
+    test(`Save is seen without scrolling at ${width} x ${height}, and so is every value`, async () => {
+      const { page, context, faults } = await openPage(browser, server.address, width, { viewport: { width, height } });
+      await withInitials(context);
+      const { vessel } = await vesselOf(server.address, "Ring 1");
+      const check = async (name) => {
+        await page.locator(".reading").waitFor();
+        await page.waitForTimeout(100);
+        await page.screenshot({ path: `${pictures}/low-${name}-${width}x${height}.png` });
+        assert.equal(await page.evaluate(() => window.scrollY), 0);
+        const save = await page.locator("button.save").boundingBox();
+        assert.ok(save.y >= 0 && save.y + save.height <= height, `${name}: Save ends at ${save.y + save.height} of ${height}`);
+        for (const rung of await page.locator(".rung").all()) {
+          const { y, height: high } = await rung.boundingBox();
+          assert.ok(y + high <= save.y + 1 || y >= save.y + save.height - 1, `${name}: Save at ${save.y} covers a value at ${y}`);
+        }
+      };
+      await page.goto(`/#/note/${vessel.id}`);
+      await check("note");
+      await page.goto("/#/yard");
+      await page.locator(".round-start").click();
+      await check("round");
+      await asAHand(page);
+      await page.locator(".rung").nth(3).click();
+      const said = await page.locator("h1").textContent();
+      await page.locator("button.save").click();
+      while ((await page.locator("h1").textContent()) === said) await page.waitForTimeout(50);
+      await check("round-next");
+      assert.deepEqual(faults, []);
+      await context.close();
+    });
+  }
 });
 
 describe("out of reach", () => {

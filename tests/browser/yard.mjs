@@ -57,6 +57,9 @@ export function startNewYard() {
   return serveFolder(folder, []);
 }
 
+/** On a folder with nothing in it. */
+export const startEmptyFolder = () => serveFolder(mkdtempSync(join(tmpdir(), "stillheap-yard-")), []);
+
 async function serveFolder(folder, more) {
   let { child, address, port } = await launch(folder, 0, more);
   const outOfReach = async () => {

@@ -32,7 +32,7 @@ class Line final : public server::ByteStream {
 /// A server of the network, its passphrase known to nobody.
 struct Yard {
   fuzz::Scratch scratch{"http"};
-  std::unique_ptr<server::ServerContext> context;
+  std::unique_ptr<server::House> house;
   std::unique_ptr<server::StaticFiles> page;
 
   Yard() {
@@ -43,7 +43,7 @@ struct Yard {
     server::Safety safety;
     safety.lan = true;
     safety.machine_name = "shed";
-    context = std::make_unique<server::ServerContext>(site::read_site(scratch.path() / "site.toml"), safety);
+    house = std::make_unique<server::House>(scratch.path() / "site.toml", safety);
     page = std::make_unique<server::StaticFiles>(scratch.path() / "page");
   }
 };
@@ -56,7 +56,7 @@ extern "C" int LLVMFuzzerTestOneInput(const std::uint8_t* data, std::size_t size
   static const Yard yard;
   if (size == 0) return 0;
   Line line(fuzz::text_of(data + 1, size - 1), data[0] % 64U + 1U);
-  server::Exchange exchange(*yard.context, *yard.page, line, "192.0.2.1",
+  server::Exchange exchange(*yard.house, *yard.page, line, "192.0.2.1",
                             [] { fuzz::expect(false, "a stranger was trusted"); });
   int requests = 0;
   while (exchange.serve_one()) fuzz::expect(++requests < 100000, "a connection without end");

@@ -14,13 +14,13 @@ constexpr const char* fill_id = "11111111-1111-4111-8111-111111111111";
 /// A server without its socket on a yard with one fill of a known id.
 struct Yard {
   fuzz::Scratch scratch{"server"};
-  std::unique_ptr<server::ServerContext> context;
+  std::unique_ptr<server::House> house;
 
   Yard() {
     std::filesystem::copy_file(STILLHEAP_SOURCE_DIR "/examples/common-round-us/site.toml",
                                scratch.path() / "site.toml");
-    context = std::make_unique<server::ServerContext>(site::read_site(scratch.path() / "site.toml"), server::Safety{});
-    const auto store = context->stores.take();
+    house = std::make_unique<server::House>(scratch.path() / "site.toml", server::Safety{});
+    const auto store = house->yard()->stores.take();
     record::Vessel vessel;
     vessel.mark.by = "ab";
     vessel.name = "north";
@@ -83,13 +83,13 @@ extern "C" int LLVMFuzzerTestOneInput(const std::uint8_t* data, std::size_t size
   const server::Request ask = ask_of(fuzz::text_of(data, size));
   if (runs_a_forecast(ask)) {
     fuzz::try_it([&] {
-      const auto what = server::make_case(yard.context->site, server::read_change(server::body_json(ask)));
+      const auto what = server::make_case(yard.house->yard()->site, server::read_change(server::body_json(ask)));
       (void)server::text_of(server::read_change(server::body_json(ask)));
       fuzz::expect(what.design.height_m > 0.0, "a case without height was taken");
     });
     return 0;
   }
-  const server::Response answer = server::respond(*yard.context, {}, ask);
+  const server::Response answer = server::respond(*yard.house, {}, ask);
   fuzz::expect(answer.status >= 200 && answer.status < 500, answer.body.c_str());
   return 0;
 }

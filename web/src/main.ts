@@ -1,15 +1,15 @@
 import "./look/look.css";
-import { type Measure, OutOfReach, Refused } from "./api/client";
+import { type Measure, OutOfReach, Refused, type Session } from "./api/client";
 import { noteView } from "./note/note";
 import { prepareOffline } from "./offline/offline";
 import { keepLooking, reachLine, tellReach } from "./offline/reach";
 import { keepSending, onQueue } from "./queue/queue";
 import { roundView } from "./round/round";
 import { passphraseView, session } from "./session/session";
-import { chosenUnits, kept, theSite } from "./state";
+import { chosenUnits, forgetSite, kept, theSite } from "./state";
 import { h } from "./ui/dom";
 import { handsOff, replaceKeeping, watchHands } from "./ui/keep-place";
-import { problemList, sayLine } from "./ui/say";
+import { problemList, sayError, sayLine } from "./ui/say";
 import { applyTheme } from "./ui/theme";
 import { type System, useSystem } from "./units/units";
 import { t, useLanguage } from "./words/words";
@@ -40,7 +40,11 @@ function nameLinks(): void {
 
 let over = new AbortController();
 
+/** Whether the yard has its site file; until then there is one view alone, without the links. */
+let hasSite = true;
+
 function view(redraw: () => void): Promise<HTMLElement> {
+  if (!hasSite) return import("./begin/begin").then(({ beginView }) => beginView(begun));
   const [, name = "yard", id = "", what] = location.hash.split("/");
   switch (name) {
     case "vessel":
@@ -152,7 +156,17 @@ function ignoreDoubleTaps(): void {
   );
 }
 
-async function open(): Promise<void> {
+/** The site file was written: planning comes next. */
+function begun(): void {
+  forgetSite();
+  history.replaceState(null, "", "#/table");
+  void open({ needs_passphrase: false, signed_in: true, has_site: true }).catch(sayError);
+}
+
+async function open(now: Session | null): Promise<void> {
+  hasSite = now?.has_site ?? true; // out of reach: what this phone kept is shown
+  bar.hidden = reachLine.hidden = !hasSite;
+  if (!hasSite) return draw(true);
   const site = await theSite().catch(() => null);
   useSystem((chosenUnits() || site?.units || "metric") as System);
   keepSending();
@@ -174,7 +188,7 @@ async function start(): Promise<void> {
   watchHands();
   await speak();
   page.append(skip, bar, reachLine, place, notRead, sayLine());
-  const ask = (): void => place.replaceChildren(passphraseView(() => void open()));
+  const ask = (): void => place.replaceChildren(passphraseView((now) => void open(now)));
   window.addEventListener("need-passphrase", ask);
   window.addEventListener("hashchange", () => void draw(true));
   window.addEventListener("language", () => void speak().then(redrawn));
@@ -182,7 +196,7 @@ async function start(): Promise<void> {
   window.addEventListener("stored", () => /^(#\/yard)?$/.test(location.hash) && redrawn());
   const now = await session().catch(() => null);
   if (now?.needs_passphrase && !now.signed_in) ask();
-  else await open();
+  else await open(now);
 }
 
 void start();

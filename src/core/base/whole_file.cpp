@@ -1,9 +1,12 @@
 #include "core/base/whole_file.hpp"
 
 #include <fcntl.h>
+#include <sys/stat.h>
 #include <unistd.h>
 
 #include <cerrno>
+#include <cstdio>
+#include <cstdlib>
 #include <fstream>
 #include <sstream>
 #include <string>
@@ -54,6 +57,22 @@ void write_whole_file(const std::filesystem::path& file, std::string_view bytes)
   const std::string reason = failure.message();
   std::filesystem::remove(part, failure);
   fail(file, reason);
+}
+
+bool write_new_file(const std::filesystem::path& file, std::string_view bytes) {
+  std::string part = file.string() + ".XXXXXX";  // two who begin at once write two parts
+  const int handle = ::mkostemp(part.data(), O_CLOEXEC);
+  if (handle < 0) fail(file, std::generic_category().message(errno));
+  const bool good = write_all(handle, bytes) && ::fchmod(handle, 0644) == 0 && ::fsync(handle) == 0;
+  int reason = good ? 0 : errno;
+  ::close(handle);
+  if (good && ::renameat2(AT_FDCWD, part.c_str(), AT_FDCWD, file.c_str(), RENAME_NOREPLACE) != 0) reason = errno;
+  if (reason == 0) return true;
+  // a link cannot replace either, where the file system does not know the other way
+  if (good && (reason == EINVAL || reason == ENOSYS)) reason = ::link(part.c_str(), file.c_str()) == 0 ? 0 : errno;
+  ::unlink(part.c_str());
+  if (reason != 0 && reason != EEXIST) fail(file, std::generic_category().message(reason));
+  return reason == 0;
 }
 
 std::string read_whole_file(const std::filesystem::path& file) {

@@ -108,6 +108,30 @@ std::string edited(std::string text, std::span<const Edit> edits, const std::fil
   return text_of(lines);
 }
 
+std::string with_blocks(const std::string& text, const std::string& section, std::span<const std::string> blocks,
+                        const std::filesystem::path& file) {
+  toml::table root = parse_toml(file, text);
+  const toml::array* all = root.get_as<toml::array>(section);
+  const toml::table* first = all == nullptr ? nullptr : all->get_as<toml::table>(0);
+  const toml::table* last = all == nullptr ? nullptr : all->get_as<toml::table>(all->size() - 1);
+  if (first == nullptr || last == nullptr) {
+    throw InputError(file.string(), "has no [[" + section + "]]", "write one in the site file");
+  }
+  std::size_t end = last->source().begin.line;
+  for (const auto& [key, node] : *last) end = std::max<std::size_t>(end, node.source().end.line);
+  const Lines lines = lines_of(text);
+  const auto at = [&](std::size_t line) { return lines.begin() + static_cast<std::ptrdiff_t>(line); };
+  Lines made(lines.begin(), at(first->source().begin.line - 1));
+  for (std::size_t i = 0; i < blocks.size(); ++i) {
+    if (i > 0) made.emplace_back();
+    made.push_back("[[" + section + "]]");
+    const Lines body = lines_of(blocks[i]);
+    made.insert(made.end(), body.begin(), body.end());
+  }
+  made.insert(made.end(), at(end), lines.end());
+  return text_of(made);
+}
+
 std::vector<DiffLine> differing_lines(const std::string& before, const std::string& after) {
   const Lines a = lines_of(before);
   const Lines b = lines_of(after);

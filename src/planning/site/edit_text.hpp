@@ -21,6 +21,12 @@ struct Edit {
 /// Throws InputError when the text is no TOML, or has no such block.
 [[nodiscard]] std::string edited(std::string text, std::span<const Edit> edits, const std::filesystem::path& file);
 
+/// The text with the blocks of a repeated section, [[feedstock]], taken out and others put in their place, each the
+/// lines below its heading. What is written above the first and below the last stays. `file` is for messages. Throws
+/// InputError when the text is no TOML, or has no such block.
+[[nodiscard]] std::string with_blocks(const std::string& text, const std::string& section,
+                                      std::span<const std::string> blocks, const std::filesystem::path& file);
+
 /// One line of a comparison.
 struct DiffLine {
   char sign = ' ';  ///< '-' before, '+' after

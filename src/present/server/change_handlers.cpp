@@ -27,7 +27,7 @@ class Teller {
     }
     seen_ = now;
     next_beat_ = Clock::now() + beat;
-    return may_ask(context_, ask_);
+    return may_ask(*context_.door, ask_);
   }
 
  private:

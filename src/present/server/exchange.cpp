@@ -56,9 +56,9 @@ std::string head_text(const Response& answer, bool keeps_open) {
   return text + (keeps_open ? "Connection: keep-alive\r\n\r\n" : "Connection: close\r\n\r\n");
 }
 
-Exchange::Exchange(ServerContext& context, const StaticFiles& page, ByteStream& line, std::string address,
+Exchange::Exchange(House& house, const StaticFiles& page, ByteStream& line, std::string address,
                    std::function<void()> trust)
-    : context_(context), page_(page), line_(line), address_(std::move(address)), trust_(std::move(trust)) {}
+    : house_(house), page_(page), line_(line), address_(std::move(address)), trust_(std::move(trust)) {}
 
 bool Exchange::send(const Response& answer, const Request& ask, bool keeps_open) {
   if (answer.more) keeps_open = false;
@@ -99,24 +99,24 @@ bool Exchange::serve_one() {
   Head& head = read.head;
   head.ask.address = address_;
   if (read.end == HeadRead::End::refused) {
-    add_safety_headers(read.refusal, context_.safety.tls);
+    add_safety_headers(read.refusal, house_.door().safety.tls);
     return refuse(read.refusal, head.ask);
   }
-  if (const auto refusal = respond_early(context_, page_, head.ask)) {
+  if (const auto refusal = respond_early(house_, page_, head.ask)) {
     return head.body_bytes > 0 ? refuse(*refusal, head.ask) : send(*refusal, head.ask, head.keeps_open);
   }
-  if (trust_ && may_ask(context_, head.ask)) trust_();
-  const BodyRoom::Place place = context_.body_room.take(head.body_bytes);
+  if (trust_ && may_ask(house_.door(), head.ask)) trust_();
+  const BodyRoom::Place place = house_.door().body_room.take(head.body_bytes);
   if (!place) {
     Response busy = problem(503, "request", "has to wait: much else is being sent", "send it again in a minute");
     busy.headers.emplace_back("Retry-After", "60");
-    add_safety_headers(busy, context_.safety.tls);
+    add_safety_headers(busy, house_.door().safety.tls);
     return refuse(busy, head.ask);
   }
   static constexpr std::string_view go_on = "HTTP/1.1 100 Continue\r\n\r\n";
   if (head.waits_for_leave && head.body_bytes > 0 && !line_.write(go_on.data(), go_on.size())) return false;
   if (!read_body(head)) return false;
-  return send(respond(context_, page_, head.ask), head.ask, head.keeps_open);
+  return send(respond(house_, page_, head.ask), head.ask, head.keeps_open);
 }
 
 }  // namespace stillheap::server

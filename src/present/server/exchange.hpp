@@ -2,8 +2,8 @@
 #include <functional>
 #include <string>
 
+#include "present/server/house.hpp"
 #include "present/server/request_head.hpp"
-#include "present/server/server_context.hpp"
 #include "present/server/static_files.hpp"
 
 namespace stillheap::server {
@@ -12,7 +12,7 @@ namespace stillheap::server {
 class Exchange {
  public:
   /// `address`: of who asks. `trust` is called when a request turns out to be of somebody who may ask.
-  Exchange(ServerContext& context, const StaticFiles& page, ByteStream& line, std::string address,
+  Exchange(House& house, const StaticFiles& page, ByteStream& line, std::string address,
            std::function<void()> trust = {});
 
   /// Reads one request and answers it. False when the connection is to be closed: at its end, after a refusal whose
@@ -28,7 +28,7 @@ class Exchange {
   [[nodiscard]] bool read_body(Head& head);
   [[nodiscard]] bool send(const Response& answer, const Request& ask, bool keeps_open);
 
-  ServerContext& context_;
+  House& house_;
   const StaticFiles& page_;
   ByteStream& line_;
   std::string address_;

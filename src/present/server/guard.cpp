@@ -86,17 +86,17 @@ bool comes_from_elsewhere(const Request& ask, bool tls) {
   return ask.header.contains("origin") && !origin_is_ours(ask, tls);
 }
 
-bool may_ask(ServerContext& context, const Request& ask) {
-  return !context.safety.lan || context.sessions.holds(cookie(ask, session_cookie), Clock::now());
+bool may_ask(Door& door, const Request& ask) {
+  return !door.safety.lan || door.sessions.holds(cookie(ask, session_cookie), Clock::now());
 }
 
-std::optional<Response> refuse_stranger(ServerContext& context, const Request& ask) {
-  if (may_ask(context, ask)) return std::nullopt;
+std::optional<Response> refuse_stranger(Door& door, const Request& ask) {
+  if (may_ask(door, ask)) return std::nullopt;
   return problem(401, "session", "the passphrase was not given yet", "give it on the first page");
 }
 
-std::optional<Response> refuse(ServerContext& context, const Request& ask, const Found& found) {
-  const Safety& safety = context.safety;
+std::optional<Response> refuse(Door& door, const Request& ask, const Found& found) {
+  const Safety& safety = door.safety;
   if (!host_is_ours(text_of(ask, "host"), safety.lan, safety.machine_name)) {
     return problem(421, "request", "is meant for another host", "open the address that the program printed");
   }
@@ -105,7 +105,7 @@ std::optional<Response> refuse(ServerContext& context, const Request& ask, const
   }
   if (found.route == nullptr) return std::nullopt;
   if (!found.route->without_session) {
-    if (auto stranger = refuse_stranger(context, ask)) return stranger;
+    if (auto stranger = refuse_stranger(door, ask)) return stranger;
   }
   return refuse_body(ask, *found.route);
 }

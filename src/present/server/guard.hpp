@@ -3,9 +3,9 @@
 #include <string>
 #include <string_view>
 
+#include "present/server/door.hpp"
 #include "present/server/message.hpp"
 #include "present/server/route.hpp"
-#include "present/server/server_context.hpp"
 
 /// What every request has to pass before it is looked at.
 namespace stillheap::server {
@@ -26,13 +26,13 @@ namespace stillheap::server {
 [[nodiscard]] bool comes_from_elsewhere(const Request& ask, bool tls);
 
 /// Whether whoever asks gave the passphrase, or none is needed.
-[[nodiscard]] bool may_ask(ServerContext& context, const Request& ask);
+[[nodiscard]] bool may_ask(Door& door, const Request& ask);
 
 /// The refusal of one who has not given the passphrase.
-[[nodiscard]] std::optional<Response> refuse_stranger(ServerContext& context, const Request& ask);
+[[nodiscard]] std::optional<Response> refuse_stranger(Door& door, const Request& ask);
 
 /// The refusal, or nothing when the request may go on.
-[[nodiscard]] std::optional<Response> refuse(ServerContext& context, const Request& ask, const Found& found);
+[[nodiscard]] std::optional<Response> refuse(Door& door, const Request& ask, const Found& found);
 
 /// Value of a cookie; empty when it is not there.
 [[nodiscard]] std::string cookie(const Request& ask, std::string_view name);

@@ -1,19 +1,23 @@
 #pragma once
+#include "present/server/house.hpp"
 #include "present/server/message.hpp"
-#include "present/server/server_context.hpp"
 
 /// What each route does. Their answers are described in docs/openapi.json. They throw InputError (told as 422),
 /// NotThere (404) and RunError (500).
 namespace stillheap::server {
 
 // session_handlers.cpp
-[[nodiscard]] Response get_session(ServerContext& context, const Request& ask);
-[[nodiscard]] Response open_session(ServerContext& context, const Request& ask);
-[[nodiscard]] Response close_session(ServerContext& context, const Request& ask);
+[[nodiscard]] Response get_session(House& house, const Request& ask);
+[[nodiscard]] Response open_session(House& house, const Request& ask);
+[[nodiscard]] Response close_session(House& house, const Request& ask);
+// beginning_handlers.cpp
+[[nodiscard]] Response get_beginning(House& house, const Request& ask);
+[[nodiscard]] Response begin_yard(House& house, const Request& ask);
+[[nodiscard]] Response propose_beginning(House& house, const Request& ask);
 // yard_handlers.cpp
 [[nodiscard]] Response get_site(ServerContext& context, const Request& ask);
 [[nodiscard]] Response get_yard(ServerContext& context, const Request& ask);
-[[nodiscard]] Response get_addresses(ServerContext& context, const Request& ask);
+[[nodiscard]] Response get_addresses(House& house, const Request& ask);
 // store_handlers.cpp
 [[nodiscard]] Response get_store(ServerContext& context, const Request& ask);
 // change_handlers.cpp

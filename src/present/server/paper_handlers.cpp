@@ -36,8 +36,9 @@ UnitSystem units_of(const ServerContext& context, const Request& ask) {
 std::string phone_origin(const ServerContext& context, const Request& ask) {
   const auto host = ask.header.find("host");
   const std::string here = host == ask.header.end() ? "" : host->second;
-  if (!here.empty() && !host_is_ours(here, false, "")) return (context.safety.tls ? "https://" : "http://") + here;
-  const auto all = phone_addresses(context.safety, context.port);
+  if (!here.empty() && !host_is_ours(here, false, ""))
+    return (context.door->safety.tls ? "https://" : "http://") + here;
+  const auto all = phone_addresses(context.door->safety, context.door->port);
   if (all.empty()) {
     throw InputError("labels", "need an address that phones can open", "start the server with --lan");
   }

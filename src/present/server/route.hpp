@@ -2,18 +2,23 @@
 #include <optional>
 #include <span>
 #include <string_view>
+#include <variant>
 
 #include "present/server/message.hpp"
 
 namespace stillheap::server {
 
+class House;
 struct ServerContext;
+
+using OfYard = Response (*)(ServerContext&, const Request&);  ///< asks the yard: there is none before its site file
+using OfHouse = Response (*)(House&, const Request&);         ///< can be asked before
 
 /// One thing that can be asked. docs/openapi.json says the same in full; a test holds the two together.
 struct Route {
   std::string_view method;
   std::string_view pattern;  ///< "/api/fills/{fill}/readings"
-  Response (*handle)(ServerContext&, const Request&);
+  std::variant<OfYard, OfHouse> handle;
   std::size_t most_bytes = 64U << 10U;  ///< of the body; chosen for everything typed by hand
   bool without_session = false;         ///< may be asked before the passphrase was given
 };

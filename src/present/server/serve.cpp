@@ -28,10 +28,19 @@ constexpr int most_requests = 1000;       // chosen: of one connection
 constexpr std::chrono::seconds leave{5};  // chosen: for answers under way when the server stops
 constexpr const char* this_machine = "127.0.0.1";
 
-Response run_route(ServerContext& context, const Found& found, Request ask) {
+/// The handler's answer. Where it asks the yard and there is none yet, where to begin one.
+Response handled(House& house, const Route& route, const Request& ask) {
+  if (const OfHouse* const of_house = std::get_if<OfHouse>(&route.handle)) return (*of_house)(house, ask);
+  ServerContext* const yard = house.yard();
+  if (yard == nullptr)
+    return problem(409, "site", "is not begun yet: there is no site file", "begin on the first page");
+  return std::get<OfYard>(route.handle)(*yard, ask);
+}
+
+Response run_route(House& house, const Found& found, Request ask) {
   ask.named = found.named;
   try {
-    return found.route->handle(context, ask);
+    return handled(house, *found.route, ask);
   } catch (const NotThere& missing) {
     return problem(404, ask.path, missing.what, "go back to the yard");
   } catch (const InputError& error) {
@@ -46,37 +55,37 @@ Response run_route(ServerContext& context, const Found& found, Request ask) {
 Found route_of(const Request& ask) { return find_route(ask.method == "HEAD" ? "GET" : ask.method, ask.path); }
 
 /// Where no route is: the page's file, which everybody may have, or that there is none, which not everybody may know.
-Response off_the_routes(ServerContext& context, const StaticFiles& page, const Request& ask, const Found& found) {
+Response off_the_routes(House& house, const StaticFiles& page, const Request& ask, const Found& found) {
   if (auto file = reads(ask) ? page.find(ask.path) : std::nullopt) return std::move(*file);
-  if (auto refused = refuse_stranger(context, ask)) return std::move(*refused);
+  if (auto refused = refuse_stranger(house.door(), ask)) return std::move(*refused);
   if (found.other_method) return problem(405, ask.path, "cannot be asked like this", "see docs/openapi.json");
   return problem(404, ask.path, "is not here", "go back to the yard");
 }
 
 }  // namespace
 
-std::optional<Response> respond_early(ServerContext& context, const StaticFiles& page, const Request& ask) {
+std::optional<Response> respond_early(House& house, const StaticFiles& page, const Request& ask) {
   const Found found = route_of(ask);
-  auto made = refuse(context, ask, found);
-  if (!made && found.route == nullptr) made = off_the_routes(context, page, ask, found);
-  if (made) add_safety_headers(*made, context.safety.tls);
+  auto made = refuse(house.door(), ask, found);
+  if (!made && found.route == nullptr) made = off_the_routes(house, page, ask, found);
+  if (made) add_safety_headers(*made, house.door().safety.tls);
   return made;
 }
 
-Response respond(ServerContext& context, const StaticFiles& page, const Request& ask) {
-  if (auto early = respond_early(context, page, ask)) return std::move(*early);
-  Response made = run_route(context, route_of(ask), ask);
-  add_safety_headers(made, context.safety.tls);
+Response respond(House& house, const StaticFiles& page, const Request& ask) {
+  if (auto early = respond_early(house, page, ask)) return std::move(*early);
+  Response made = run_route(house, route_of(ask), ask);
+  add_safety_headers(made, house.door().safety.tls);
   return made;
 }
 
 struct Server::Inside {
-  Inside(ServerContext& the_context, const StaticFiles& the_page, const Listen& listen)
-      : context(the_context),
+  Inside(House& the_house, const StaticFiles& the_page, const Listen& listen)
+      : house(the_house),
         page(the_page),
-        tls(the_context.safety.tls ? make_tls(listen.certificate, listen.key) : Tls(nullptr, &SSL_CTX_free)),
-        listener(the_context.safety.lan ? "0.0.0.0" : this_machine, listen.port) {
-    context.port = listener.port();
+        tls(the_house.door().safety.tls ? make_tls(listen.certificate, listen.key) : Tls(nullptr, &SSL_CTX_free)),
+        listener(the_house.door().safety.lan ? "0.0.0.0" : this_machine, listen.port) {
+    house.door().port = listener.port();
   }
 
   struct Called {
@@ -121,8 +130,8 @@ struct Server::Inside {
   void converse(Connection& line, const Called& called_one) {
     if (!line.shake_hands()) return;
     const std::string& address = called_one.caller.address;
-    if (!context.safety.lan && !is_same_user(called_one.caller.port, listener.port())) return turn_away(line);
-    Exchange exchange(context, page, line, address, [&] { guests.trust(called_one.guest); });
+    if (!house.door().safety.lan && !is_same_user(called_one.caller.port, listener.port())) return turn_away(line);
+    Exchange exchange(house, page, line, address, [&] { guests.trust(called_one.guest); });
     for (int left = most_requests; left > 0; --left) {
       guests.begin(called_one.guest);
       if (!line.next_request(exchange.has_more(), idle_s) || !exchange.serve_one()) break;
@@ -139,7 +148,7 @@ struct Server::Inside {
     line.linger();
   }
 
-  ServerContext& context;
+  House& house;
   const StaticFiles& page;
   Tls tls;
   Listener listener;
@@ -150,8 +159,8 @@ struct Server::Inside {
   bool closing = false;
 };
 
-Server::Server(ServerContext& context, const StaticFiles& page, const Listen& listen)
-    : inside_(std::make_unique<Inside>(context, page, listen)) {}
+Server::Server(House& house, const StaticFiles& page, const Listen& listen)
+    : inside_(std::make_unique<Inside>(house, page, listen)) {}
 
 Server::~Server() = default;
 

@@ -3,7 +3,7 @@
 #include <memory>
 #include <string>
 
-#include "present/server/server_context.hpp"
+#include "present/server/house.hpp"
 #include "present/server/static_files.hpp"
 
 namespace stillheap::server {
@@ -14,16 +14,15 @@ struct Listen {
 };
 
 /// Answers one request, safety first: host, origin, session, size, then the route or the page's file.
-[[nodiscard]] Response respond(ServerContext& context, const StaticFiles& page, const Request& ask);
+[[nodiscard]] Response respond(House& house, const StaticFiles& page, const Request& ask);
 /// The answer that needs no body: every refusal, and that there is nothing here.
-[[nodiscard]] std::optional<Response> respond_early(ServerContext& context, const StaticFiles& page,
-                                                    const Request& ask);
+[[nodiscard]] std::optional<Response> respond_early(House& house, const StaticFiles& page, const Request& ask);
 
-/// A server on loopback, or on all addresses of the machine when `context.safety.lan` is set.
+/// A server on loopback, or on all addresses of the machine when the door's `safety.lan` is set.
 class Server {
  public:
   /// Binds the port. Throws InputError when it cannot, or the certificate cannot be read.
-  Server(ServerContext& context, const StaticFiles& page, const Listen& listen);
+  Server(House& house, const StaticFiles& page, const Listen& listen);
   Server(const Server&) = delete;
   Server& operator=(const Server&) = delete;
   ~Server();

@@ -6,7 +6,7 @@
 
 namespace stillheap::server {
 
-ServerContext::ServerContext(site::Site the_site, Safety the_safety, std::filesystem::path copies_folder)
+ServerContext::ServerContext(site::Site the_site, std::shared_ptr<Door> the_door, std::filesystem::path copies_folder)
     : site(std::move(the_site)),
       weather(std::make_shared<const weather::Series>(plan::weather_of(site))),
       setting(&site),
@@ -19,7 +19,7 @@ ServerContext::ServerContext(site::Site the_site, Safety the_safety, std::filesy
       rhythm{.water = yard::water_lookup(
                  std::make_shared<plan::Programmes>(site), record::here(), yard::Patience::none,
                  [own = own](const record::Fill& fill, const vessel::Design& design) { return (*own)(fill, design); })},
-      safety(std::move(the_safety)),
+      door(std::move(the_door)),
       stores(record::store_path(site.file)),
       writes(record::store_path(site.file)),
       store_watch(record::store_path(site.file)),

@@ -3,13 +3,12 @@
 #include <string>
 
 #include "planning/site/site.hpp"
-#include "present/server/body_room.hpp"
 #include "present/server/calibration_jobs.hpp"
 #include "present/server/change_watch.hpp"
 #include "present/server/daily_copies.hpp"
+#include "present/server/door.hpp"
 #include "present/server/draft_turns.hpp"
 #include "present/server/forecast_jobs.hpp"
-#include "present/server/session.hpp"
 #include "present/server/state_cache.hpp"
 #include "present/server/store_pool.hpp"
 #include "present/server/store_watch.hpp"
@@ -20,18 +19,10 @@
 
 namespace stillheap::server {
 
-/// How open the server is.
-struct Safety {
-  bool lan = false;  ///< the network may ask; a passphrase is then needed
-  bool tls = false;
-  std::string passphrase_hash;  ///< Argon2id; only with lan
-  std::string machine_name;     ///< a Host that may be asked for, with lan
-};
-
-/// All that the handlers work with. One of it lives as long as the server.
+/// All that the handlers of a yard work with. One of it lives as long as the server, from when there is a site file.
 struct ServerContext {
   /// `copies`: folder of the daily copies; empty: none are kept.
-  ServerContext(site::Site the_site, Safety the_safety, std::filesystem::path copies = {});
+  ServerContext(site::Site the_site, std::shared_ptr<Door> the_door, std::filesystem::path copies = {});
 
   site::Site site;
   std::shared_ptr<const weather::Series> weather;  ///< read once
@@ -39,17 +30,13 @@ struct ServerContext {
   record::YardFacts facts;               ///< what the site says of entries, to ask the unlikely back
   std::shared_ptr<yard::OwnLookup> own;  ///< what the readings of each fill taught
   record::Rhythm rhythm;                 ///< with the water programmes of the site
-  Safety safety;
-  int port = 0;  ///< once a server listens
+  std::shared_ptr<Door> door;
   StorePool stores;
   WriteQueue writes;
   StoreWatch store_watch;  ///< after the pool, which makes the store when there is none
   ChangeWatch changes;
   DailyCopies copies;
   StateCache states;
-  BodyRoom body_room;
-  Sessions sessions;
-  LoginLimit login_limit;
   DraftTurns drafts;
   ForecastJobs forecasts;
   CalibrationJobs calibrations;

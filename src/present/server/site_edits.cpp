@@ -2,8 +2,9 @@
 
 #include <algorithm>
 #include <cmath>
-#include <cstdio>
 #include <numbers>
+
+#include "planning/site/value_text.hpp"
 
 namespace stillheap::server {
 namespace {
@@ -11,24 +12,6 @@ namespace {
 constexpr double hair_m = 5e-4;      // half a millimetre: closer is the same
 constexpr double hair_share = 5e-5;  // of what is written, two decimals of a percent
 constexpr double hair_rad = 2e-3;    // a tenth of a degree
-
-std::string formatted(const char* format, double value) {
-  char text[48];
-  std::snprintf(text, sizeof text, format, value);
-  std::string made = text;
-  if (made.find('.') == std::string::npos) return made;
-  made.erase(made.find_last_not_of('0') + 1);
-  if (made.back() == '.') made.pop_back();
-  return made == "-0" ? "0" : made;
-}
-
-std::string quoted(const std::string& text) { return '"' + text + '"'; }
-
-std::string length_text(double m, UnitSystem units) {
-  return units == UnitSystem::us ? quoted(formatted("%.2f", m / 0.0254) + " in") : quoted(formatted("%.3f", m) + " m");
-}
-
-std::string percent_text(double share) { return quoted(formatted("%.2f", 100.0 * share) + " %"); }
 
 bool same(const std::vector<vessel::Channel>& a, const std::vector<vessel::Channel>& b) {
   return std::equal(
@@ -81,13 +64,13 @@ void add_channels(std::vector<site::Edit>& edits, const vessel::Design& design,
   const auto drop = [&](std::initializer_list<const char*> keys) {
     for (const char* key : keys) put(key, std::nullopt);
   };
-  if (!channels.empty()) put("diameter", length_text(channels.front().diameter_m, units));
+  if (!channels.empty()) put("diameter", site::length_text(channels.front().diameter_m, units));
   const std::optional<Ring> ring = design.footprint == vessel::Footprint::round ? ring_of(channels) : std::nullopt;
   if (!ring) {
     std::string list;
     for (const vessel::Channel& one : channels) {
-      list += (list.empty() ? "[" : ", [") + length_text(one.centre.x_m, units) + ", " +
-              length_text(one.centre.y_m, units) + ']';
+      list += (list.empty() ? "[" : ", [") + site::length_text(one.centre.x_m, units) + ", " +
+              site::length_text(one.centre.y_m, units) + ']';
     }
     drop({"count", "radius", "hoop", "first_angle", "centre", "grid"});
     put("at", '[' + list + ']');
@@ -97,14 +80,14 @@ void add_channels(std::vector<site::Edit>& edits, const vessel::Design& design,
   put("count", std::to_string(ring->count));
   put("centre", ring->centre ? "true" : "false");
   if (ring->count == 0) return drop({"radius", "first_angle"});
-  put("radius", length_text(ring->radius_m, units));
-  put("first_angle", quoted(formatted("%.1f", ring->first_rad * 180.0 / std::numbers::pi) + " deg"));
+  put("radius", site::length_text(ring->radius_m, units));
+  put("first_angle", site::in_quotes(site::formatted("%.1f", ring->first_rad * 180.0 / std::numbers::pi) + " deg"));
 }
 
 void add_sizes(std::vector<site::Edit>& edits, const vessel::Design& design, const Change& change, UnitSystem units) {
   const auto put = [&](const char* key, const std::optional<double>& wanted, double now) {
     if (!wanted || std::abs(*wanted - now) < hair_m) return;
-    edits.push_back({"vessel", design.name, key, length_text(*wanted, units)});
+    edits.push_back({"vessel", design.name, key, site::length_text(*wanted, units)});
   };
   put("diameter", change.diameter_m, design.diameter_m);
   // a panel's length says the same; only one of the two may stand
@@ -122,7 +105,7 @@ void add_shares(std::vector<site::Edit>& edits, const site::Site& site, const st
   for (const auto& [id, share] : shares) {
     const auto now = site.blend.shares_by_mass.find(id);
     differs = differs || std::abs(share - (now == site.blend.shares_by_mass.end() ? 0.0 : now->second)) > hair_share;
-    if (share > hair_share) table += (table.empty() ? " " : ", ") + id + " = " + percent_text(share);
+    if (share > hair_share) table += (table.empty() ? " " : ", ") + id + " = " + site::percent_text(share);
   }
   if (!differs) return;
   edits.push_back({"blend", "", "shares", '{' + table + " }"});
@@ -141,7 +124,7 @@ std::vector<site::Edit> edits_of(const site::Site& site, const Change& change) {
   }
   if (change.shares) add_shares(edits, site, *change.shares);
   if (change.moisture_wet && std::abs(*change.moisture_wet - site.blend.moisture_target_wet) > hair_share) {
-    edits.push_back({"blend", "", "soaked_moisture", percent_text(*change.moisture_wet)});
+    edits.push_back({"blend", "", "soaked_moisture", site::percent_text(*change.moisture_wet)});
   }
   if (change.start_date && *change.start_date != site.start_date) {
     edits.push_back({"site", "", "first_fill", *change.start_date});

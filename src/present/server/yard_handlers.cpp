@@ -133,8 +133,8 @@ Response get_site(ServerContext& context, const Request&) {
   return answer(json);
 }
 
-Response get_addresses(ServerContext& context, const Request&) {
-  return answer({{"addresses", phone_addresses(context.safety, context.port)}});
+Response get_addresses(House& house, const Request&) {
+  return answer({{"addresses", phone_addresses(house.door().safety, house.door().port)}});
 }
 
 Response get_yard(ServerContext& context, const Request&) {

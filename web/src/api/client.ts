@@ -20,6 +20,9 @@ export type Readings = Schemas["Readings"];
 export type Series = Schemas["Series"];
 export type Change = Schemas["Change"];
 export type Draft = Schemas["Draft"];
+export type BeginningOffer = Schemas["BeginningOffer"];
+export type BeginningWish = Schemas["BeginningWish"];
+export type BeginningProposal = Schemas["BeginningProposal"];
 export type SiteProposal = Schemas["SiteProposal"];
 export type Progress = Schemas["Progress"];
 /** A forecast that is ready. */

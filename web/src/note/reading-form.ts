@@ -32,7 +32,12 @@ function ladderOf(measure: Measure): Ladder {
 
 /** How many values are offered: three or five in a row, each larger than a gloved thumb, and Save and what leads on in
  *  sight below them. Chosen. */
-const rungCount = (): number => (window.innerHeight < 780 ? 9 : window.innerWidth < 600 ? 12 : 15);
+const rungCount = (): number => {
+  if (window.innerHeight < low_px) return window.innerHeight < lowest_px ? 6 : 9;
+  return window.innerWidth < 600 ? 12 : 15;
+};
+const low_px = 780;
+const lowest_px = 620;
 const scalds_c = 45; // chosen: below it a hand pulls back in time
 export const usual_places = ["core", "top", "side", "base"];
 
@@ -196,6 +201,12 @@ function hazard({ glance, site }: Asked): HTMLElement[] {
   return first && !cool ? [h("p", { class: "hazard" }, ...cautionText(first.text))] : [];
 }
 
+/** Save stays in sight on a low screen, unless the text is set so large that it would cover what it saves. */
+function pin(saver: HTMLElement, asks: boolean): void {
+  const most = asks ? 0.6 : 0.25; // chosen: of the screen's height
+  saver.classList.toggle("pinned", window.innerHeight < low_px && saver.offsetHeight < most * window.innerHeight);
+}
+
 /** The value and Save; place and measure where they are not set. What is saved went through the server's ranges. */
 export function readingForm(asked: Asked): HTMLElement {
   const root = h("div", { class: "reading" });
@@ -227,6 +238,7 @@ export function readingForm(asked: Asked): HTMLElement {
     const save = button(words, go, "big save");
     save.disabled = draft.value === null || wrong !== null;
     saver.replaceChildren(...(asking && !wrong ? [question(asked, asking, go, draw)] : [wrong ?? "", save]));
+    requestAnimationFrame(() => pin(saver, Boolean(asking)));
   };
   const change = (part: Partial<Draft>): void => {
     Object.assign(draft, part, { sure: null });
@@ -289,8 +301,8 @@ export function readingForm(asked: Asked): HTMLElement {
         "form",
         { submit: (event) => (event.preventDefault(), go()) },
         ladder(draft, change),
-        shifts(draft, change),
-        saver,
+        // on a low screen Save comes first: what it needs is one of the values above
+        ...(window.innerHeight < low_px ? [saver, shifts(draft, change)] : [shifts(draft, change), saver]),
       ),
       ...(asked.below ?? []),
       ...(asked.fixed

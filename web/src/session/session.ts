@@ -6,14 +6,13 @@ import { t } from "../words/words";
 export const session = (): Promise<Session> => get<Session>("/api/session");
 
 /** Asks for the passphrase of a yard that is open to the network. */
-export function passphraseView(then: () => void): HTMLElement {
+export function passphraseView(then: (now: Session) => void): HTMLElement {
   document.title = t.session.passphrase;
   const wrong = h("div", { role: "alert" });
   const input = h("input", { type: "password", autocomplete: "current-password", required: true });
   const open = async (): Promise<void> => {
     try {
-      await post<Session>("/api/session", { passphrase: input.value });
-      then();
+      then(await post<Session>("/api/session", { passphrase: input.value }));
     } catch (error) {
       wrong.replaceChildren(problemList(error));
     }

@@ -40,7 +40,7 @@ function scale(one: Gauge): SVGElement {
 }
 
 /** The blend's four numbers, each on its scale with the handbooks' good range. */
-export function gauges(draft: Draft): HTMLElement {
+export function gauges(draft: Pick<Draft, "blend">): HTMLElement {
   return h(
     "ul",
     { class: "gauges" },

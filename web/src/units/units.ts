@@ -30,6 +30,7 @@ const table = {
   conductivity: { metric: scaled("dS/m", 10, 1), us: scaled("dS/m", 10, 1) },
   acidity: { metric: scaled("pH", 1, 1), us: scaled("pH", 1, 1) },
   length: { metric: scaled("m", 1, 2), us: scaled("in", 1 / 0.0254, 1) },
+  elevation: { metric: scaled("m", 1, 0), us: scaled("ft", 1 / 0.3048, 0) },
   small_length: { metric: scaled("mm", 1000, 0), us: scaled("in", 1 / 0.0254, 1) },
   volume: { metric: scaled("m³", 1, 2), us: scaled("yd³", 1 / 0.764554857984, 2) },
   mass: { metric: scaled("kg", 1, 0), us: scaled("lb", 1 / 0.45359237, 0) },

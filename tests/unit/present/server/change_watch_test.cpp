@@ -105,11 +105,11 @@ class Leaver final : public ByteStream {
 };
 
 TEST_F(Changes, AreSentAsEventsUntilTheOtherSideGoes) {
-  ServerContext context(site::read_site(folder_ / "site.toml"), {});
+  House house(folder_ / "site.toml", {});
   constexpr int pieces = 60;  // "still here" comes first where the first look at the disk takes long
   Leaver line("GET /api/changes HTTP/1.1\r\nHost: localhost:8340\r\n\r\n", pieces, "\ndata: ");
   const StaticFiles page;
-  Exchange exchange(context, page, line, "127.0.0.1");
+  Exchange exchange(house, page, line, "127.0.0.1");
   EXPECT_FALSE(exchange.serve_one()) << "its length is not known: the connection ends with it";
   const std::string& got = line.got();
   EXPECT_NE(got.find("Content-Type: text/event-stream\r\n"), std::string::npos) << got;
@@ -121,20 +121,20 @@ TEST_F(Changes, AreSentAsEventsUntilTheOtherSideGoes) {
 TEST_F(Changes, AreNotToldToStrangersAndNotOnceTheSessionIsOver) {
   Safety open_to_all;
   open_to_all.lan = true;
-  ServerContext context(site::read_site(folder_ / "site.toml"), open_to_all);
+  House house(folder_ / "site.toml", open_to_all);
   const std::string head = "GET /api/changes HTTP/1.1\r\nHost: localhost:8340\r\n";
   Leaver stranger(head + "\r\n", 1);
-  EXPECT_TRUE(Exchange(context, {}, stranger, "192.168.1.7").serve_one());
+  EXPECT_TRUE(Exchange(house, {}, stranger, "192.168.1.7").serve_one());
   EXPECT_EQ(stranger.got().substr(0, 12), "HTTP/1.1 401");
 
-  const std::string token = context.sessions.open(Clock::now());
+  const std::string token = house.door().sessions.open(Clock::now());
   Leaver member(head + "Cookie: " + std::string(session_cookie) + "=" + token + "\r\n\r\n", 1000);
   std::thread ends([&] {
     std::this_thread::sleep_for(1500ms);
-    context.sessions.close(token);
+    house.door().sessions.close(token);
     store_something();
   });
-  EXPECT_FALSE(Exchange(context, {}, member, "192.168.1.7").serve_one()) << "comes back, though nobody left";
+  EXPECT_FALSE(Exchange(house, {}, member, "192.168.1.7").serve_one()) << "comes back, though nobody left";
   ends.join();
   EXPECT_EQ(member.got().substr(0, 12), "HTTP/1.1 200");
 }

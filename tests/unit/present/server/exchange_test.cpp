@@ -73,14 +73,14 @@ class OnTheNetwork : public testing::Test {
     Safety safety;
     safety.lan = true;
     safety.machine_name = "shed";
-    house_ = std::make_unique<ServerContext>(site::read_site(folder_ / "site.toml"), safety);
+    house_ = std::make_unique<House>(folder_ / "site.toml", safety);
   }
   ~OnTheNetwork() override {
     house_.reset();
     fs::remove_all(folder_);
   }
-  ServerContext& context() { return *house_; }
-  std::string session() { return house_->sessions.open(Clock::now()); }
+  ServerContext& context() { return *house_->yard(); }
+  std::string session() { return house_->door().sessions.open(Clock::now()); }
   /// Status of the answer; the whole of it in `answered_`.
   int ask(const Asked& what, std::function<void()> between = {}) {
     LateBody line(head_of(what), what.body, std::move(between));
@@ -96,17 +96,17 @@ class OnTheNetwork : public testing::Test {
     made.path = "/api/entries";
     made.token = token;
     made.body = R"({"entries":[{"kind_of_entry":"vessel","name":"North 1","by":"ab","id":")" + record::new_id() +
-                R"(","design":")" + house_->site.vessels.front().name + R"("}]})";
+                R"(","design":")" + house_->yard()->site.vessels.front().name + R"("}]})";
     return made;
   }
-  std::size_t vessels() { return record::all<record::Vessel>(*house_->stores.take()).size(); }
+  std::size_t vessels() { return record::all<record::Vessel>(*house_->yard()->stores.take()).size(); }
 
   std::string answered_;
 
  private:
   fs::path folder_;
   StaticFiles page_;
-  std::unique_ptr<ServerContext> house_;
+  std::unique_ptr<House> house_;
 };
 
 TEST_F(OnTheNetwork, ABodyOfOneWhoGaveThePassphraseIsTaken) {
@@ -119,7 +119,7 @@ TEST_F(OnTheNetwork, ABodyOfOneWhoGaveThePassphraseIsTaken) {
 
 TEST_F(OnTheNetwork, ABodyWhoseSessionEndedWhileItCameIsRefused) {
   const std::string token = session();
-  EXPECT_EQ(ask(vessel(token), [&] { context().sessions.close(token); }), 401) << answered_;
+  EXPECT_EQ(ask(vessel(token), [&] { context().door->sessions.close(token); }), 401) << answered_;
   EXPECT_EQ(vessels(), 0U);
   EXPECT_NE(answered_.find("X-Content-Type-Options: nosniff"), std::string::npos);
 }
@@ -167,7 +167,7 @@ TEST_F(OnTheNetwork, NoRouteIsReachedFromElsewhereByAStrangerOrWithTooMuch) {
     if (fair.body.empty()) continue;
     Asked late = fair;
     late.token = session();
-    EXPECT_EQ(ask(late, [&] { context().sessions.close(late.token); }), 401);
+    EXPECT_EQ(ask(late, [&] { context().door->sessions.close(late.token); }), 401);
   }
   EXPECT_EQ(vessels(), 0U);
 }

@@ -24,8 +24,8 @@ class Papers : public testing::Test {
   Papers() : folder_(fs::path(testing::TempDir()) / ("papers-" + record::new_id())) {
     fs::create_directories(folder_);
     fs::copy_file(STILLHEAP_SOURCE_DIR "/examples/common-round-us/site.toml", folder_ / "site.toml");
-    house_ = std::make_unique<ServerContext>(site::read_site(folder_ / "site.toml"), Safety{});
-    const json vessel = entry("vessel", {{"name", "North 1"}, {"design", house_->site.vessels.front().name}});
+    house_ = std::make_unique<House>(folder_ / "site.toml", Safety{});
+    const json vessel = entry("vessel", {{"name", "North 1"}, {"design", house_->yard()->site.vessels.front().name}});
     const json fill =
         entry("fill", {{"vessel", vessel.at("id")}, {"batch", "2026-1 \"first\""}, {"filled_s", filled_s}});
     fill_ = fill.at("id");
@@ -60,7 +60,7 @@ class Papers : public testing::Test {
   }
   /// As if the fill's readings had said that it is wetter than planned, and another run of the program had kept it.
   void teach(double deviations) {
-    const record::Store store = record::Store::open(record::store_path(house_->site.file));
+    const record::Store store = record::Store::open(record::store_path(house_->yard()->site.file));
     const record::Fill fill = *record::current<record::Fill>(store, fill_);
     const auto readings = yard::readings_to_learn(store, fill, record::now());
     std::vector<double> wetter(forecast::input_count(), 0.0);
@@ -70,14 +70,14 @@ class Papers : public testing::Test {
     learned.observations = static_cast<int>(readings.size());
     learned.follows = true;
     learned.own = {{wetter}, 1.0};
-    const auto request = plan::fill_request(house_->site, house_->site.vessels.front(),
+    const auto request = plan::fill_request(house_->yard()->site, house_->yard()->site.vessels.front(),
                                             yard::filling_of(fill, record::here()), yard::learned_days);
     yard::keep_learned(store.file(), fill, calibrate::basis_of(request, readings), learned, record::now());
   }
   /// The fill's draft forecast, without a band.
   json drafted() {
-    house_->site.members = 0;
-    house_->site.forecast_days = 30;
+    house_->yard()->site.members = 0;
+    house_->yard()->site.forecast_days = 30;
     const json asked = json::parse(ask("POST", "/api/forecasts", {{"fill", fill_}, {"grid", "draft"}}).body);
     const std::string path = "/api/forecasts/" + asked.at("id").get<std::string>();
     for (int tries = 0; tries < 6000; ++tries) {
@@ -111,7 +111,7 @@ class Papers : public testing::Test {
   fs::path folder_;
 
  private:
-  std::unique_ptr<ServerContext> house_;
+  std::unique_ptr<House> house_;
 };
 
 std::string header(const Response& answer, const std::string& name) {

@@ -26,8 +26,9 @@ class Respond : public testing::Test {
     house_.reset();
     fs::remove_all(folder_);
   }
-  ServerContext& context(const Safety& safety = {}) {
-    if (!house_) house_ = std::make_unique<ServerContext>(site::read_site(folder_ / "site.toml"), safety);
+  ServerContext& context(const Safety& safety = {}) { return *house(safety).yard(); }
+  House& house(const Safety& safety = {}) {
+    if (!house_) house_ = std::make_unique<House>(folder_ / "site.toml", safety);
     return *house_;
   }
   Response ask(const std::string& method, const std::string& path, const std::string& body = "") {
@@ -41,7 +42,7 @@ class Respond : public testing::Test {
     ask.header["content-length"] = std::to_string(body.size());
     ask.header.emplace("origin", "http://localhost:8340");
     ask.header.emplace("content-type", "application/json");
-    return respond(context(), {}, ask);
+    return respond(house(), {}, ask);
   }
   json entries(const json& list) {
     return json::parse(ask("POST", "/api/entries", json{{"entries", list}}.dump()).body).at("results");
@@ -79,7 +80,7 @@ class Respond : public testing::Test {
 
  private:
   fs::path folder_;
-  std::unique_ptr<ServerContext> house_;
+  std::unique_ptr<House> house_;
 };
 
 TEST_F(Respond, TellsTheSiteAndAnEmptyYard) {
