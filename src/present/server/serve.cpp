@@ -44,7 +44,8 @@ Response run_route(House& house, const Found& found, Request ask) {
   } catch (const NotThere& missing) {
     return problem(404, ask.path, missing.what, "go back to the yard");
   } catch (const InputError& error) {
-    return answer(problems_json(error.problems(), context.site.units), 422);
+    const ServerContext* const yard = house.yard();
+    return answer(problems_json(error.problems(), yard != nullptr ? yard->site.units : UnitSystem::metric), 422);
   } catch (const Error& error) {
     return answer(problems_json(error.problems()), 500);
   } catch (const std::exception& error) {
