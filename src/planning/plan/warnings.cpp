@@ -202,7 +202,7 @@ class Collector {
     }
   }
 
-  /// `early_day`: since filling, of the harvest window.
+  /// Says so when the harvest window opens after the day that is wanted. `early_day`: since filling.
   void time(double early_day) const {
     const auto wanted = date::parse_iso(plan_.site.goal.ready_by);
     const auto start = date::parse_iso(plan_.site.start_date);
@@ -211,6 +211,14 @@ class Collector {
     if (early <= *wanted) return;
     say("goal", "wanted ready by " + date::to_iso(*wanted) + ", but the harvest window opens on " + date::to_iso(early),
         "harvest age: common practice, no source");
+  }
+
+  /// The same by the forecast's window, where age alone allows the day.
+  void time_by_forecast() const {
+    const auto wanted = date::parse_iso(plan_.site.goal.ready_by);
+    const auto start = date::parse_iso(plan_.site.start_date);
+    if (wanted && start && date::add_days(*start, rules::harvest::least_age_days) <= *wanted)
+      time(vessel_.harvest.early_day);
   }
 
  private:
@@ -282,7 +290,7 @@ Warnings findings_without_forecast(const Plan& plan) {
     collect.days();
     collect.frost(begun_days);
     begun_days += static_cast<int>(days_to_fill(plan.site, vessel));
-    if (vessel.forecast.history.empty()) collect.time(rules::harvest::least_age_days);
+    collect.time(rules::harvest::least_age_days);
   }
   return findings;
 }
@@ -293,7 +301,7 @@ Warnings warnings_of(const Plan& plan) {
     const Collector collect(plan, vessel, warnings);
     collect.heat();
     collect.air_and_moisture();
-    collect.time(vessel.harvest.early_day);
+    collect.time_by_forecast();
   }
   return warnings;
 }
