@@ -21,7 +21,7 @@ function thirtyDays(fill, filled_s) {
     measure: "temperature",
     place: "core",
     at_s: filled_s + day * day_s + 3600,
-    value: 18 + 45 * Math.exp(-((day - 7) ** 2) / 80),
+    value: 33 + 30 * Math.exp(-((day - 7) ** 2) / 80), // never so far from 134 °F that it would be asked back
     by: "ab",
   }));
 }

@@ -101,7 +101,7 @@ TEST(Study, TellsFileLineKeyValueAndWhatIsAllowed) {
   const Folder folder;
   const std::string told = complaint(folder, "[vary.\"vessel.panel_length\"]\nlist = [\"12 ft\", \"90 ft\"]\n");
   EXPECT_TRUE(has(told, "study.toml:2: vessel.ring.panel_length = \"90 ft\" is too large")) << told;
-  EXPECT_TRUE(has(told, "at most 19 m")) << told;
+  EXPECT_TRUE(has(told, "at most 62 ft 4 in")) << told;
 }
 
 TEST(Study, TellsWhatCannotStandTogether) {
