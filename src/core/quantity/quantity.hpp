@@ -62,7 +62,8 @@ namespace stillheap::quantity {
 /// An end of a band in the unit in which its middle is told: "2.81 yd3 (0.84 yd3 to 3.61 yd3)".
 [[nodiscard]] std::string format_beside(double si, double beside_si, Dimension dimension, UnitSystem system);
 
-/// Pressure on the ground as builders and codes tell it, whatever the amount: "65 kPa", "1348 lb/ft2".
+/// Pressure on ground, base and wall: in the US always pounds a square foot, as codes give it: "1348 lb/ft2", "65.2
+/// kPa".
 [[nodiscard]] std::string format_ground(double pressure_pa, UnitSystem system);
 
 /// Water by mass as the volume people draw, 1 kg as 1 L: litres or US gallons whatever the amount.

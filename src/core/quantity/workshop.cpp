@@ -41,10 +41,8 @@ std::string WorkshopLengths::statement() const {
 }
 
 std::string format_ground(double pressure_pa, UnitSystem system) {
-  const bool us = system == UnitSystem::us;
-  const std::string unit = us ? "lb/ft2" : "kPa";
-  const double value = pressure_pa / parse("1 " + unit, Dimension::pressure);
-  return plain::decimal(value, us || value >= 100.0 ? 0 : 1) + ' ' + unit;
+  if (system == UnitSystem::metric) return format(pressure_pa, Dimension::pressure, system);
+  return plain::decimal(pressure_pa / parse("1 lb/ft2", Dimension::pressure), 0) + " lb/ft2";
 }
 
 std::string format_water(double kg, UnitSystem system, int digits) {

@@ -13,12 +13,6 @@ namespace {
 using plan::Plan;
 using plan::VesselPlan;
 
-/// Pressure on ground, base and wall: always pounds a square foot for US readers, as codes give it.
-std::string pressure_words(double pa, UnitSystem units) {
-  if (units == UnitSystem::metric) return quantity::format(pa, Dimension::pressure, units);
-  return decimal(pa / quantity::parse("1 lb/ft2", Dimension::pressure), 0) + " lb/ft2";
-}
-
 /// Rows of the load table: the same number for the filling just soaked and for every pore full of water.
 class LoadTable {
  public:
@@ -42,7 +36,7 @@ class LoadTable {
   }
   void pressure(const std::string& what, double vessel::Loads::*value, const std::string& how) {
     row(
-        what, [&](const vessel::Loads& l) { return pressure_words(l.*value, units_); }, how);
+        what, [&](const vessel::Loads& l) { return quantity::format_ground(l.*value, units_); }, how);
   }
   [[nodiscard]] const Table& table() const { return table_; }
 
@@ -60,7 +54,7 @@ void add_weight(LoadTable& rows, const vessel::Loads& soaked, UnitSystem units) 
   if (soaked.ground.bearers > 0) {
     rows.row(
         "On the ground, under the bearer pressed most",
-        [units](const vessel::Loads& l) { return pressure_words(l.ground.bearer_pressure_pa, units); },
+        [units](const vessel::Loads& l) { return quantity::format_ground(l.ground.bearer_pressure_pa, units); },
         std::to_string(soaked.ground.bearers) + " bearers " +
             quantity::format_workshop(soaked.ground.bearer_width_m, units) + " wide, at most " +
             quantity::format_workshop(soaked.ground.bearer_spacing_m, units) +
@@ -77,7 +71,7 @@ void add_weight(LoadTable& rows, const vessel::Loads& soaked, UnitSystem units) 
 void add_lean(LoadTable& rows, UnitSystem units) {
   rows.row(
       "Under the lower edge at the allowed lean",
-      [units](const vessel::Loads& l) { return pressure_words(l.ground.edge_pressure_pa, units); },
+      [units](const vessel::Loads& l) { return quantity::format_ground(l.ground.edge_pressure_pa, units); },
       "stiff base: p (1 + e / kern), kern D/8 of a disc, b/6 of a rectangle (Navier)");
 }
 
@@ -116,7 +110,7 @@ void add_sides(LoadTable& rows, const VesselPlan& vessel, const site::Site& site
 std::string verdict(bool good) { return good ? "Holds: " : "Does not hold: "; }
 
 std::string ground_verdict(const Plan& plan, const VesselPlan& vessel) {
-  const auto pressure = [&](double value) { return pressure_words(value, plan.site.units); };
+  const auto pressure = [&](double value) { return quantity::format_ground(value, plan.site.units); };
   const vessel::Ground& ground = vessel.loads.ground;
   const double worst = std::max({vessel.loads.ground_pressure_pa, ground.bearer_pressure_pa, ground.edge_pressure_pa});
   const double bearing = plan.site.soil_bearing_pa;

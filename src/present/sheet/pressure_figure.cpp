@@ -82,11 +82,7 @@ void draw_pressure_figure(Canvas& canvas, const Box& box, const plan::VesselPlan
   const double left = frame.foot.x - wide;
   draw_dimension(canvas, {left, frame.foot.y}, {left, frame.foot.y - vessel.design.fill_height_m * frame.scale_pt_m},
                  20.0, quantity::format_workshop(vessel.design.fill_height_m, units) + " filled");
-  const bool us = units == UnitSystem::us;
-  const auto pressure = [&](double value) {
-    if (!us) return quantity::format(value, Dimension::pressure, units);
-    return decimal(value / quantity::parse("1 lb/ft2", Dimension::pressure), 0) + " lb/ft2";
-  };
+  const auto pressure = [&](double value) { return quantity::format_ground(value, units); };
   draw_callouts(canvas,
                 {{{0.5 * (alone[8].x + alone[9].x), 0.5 * (alone[8].y + alone[9].y)},
                   "side pressure, wall does not help: " + pressure(vessel.loads.side_pressure_no_friction_pa) +

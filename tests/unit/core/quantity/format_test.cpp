@@ -165,7 +165,7 @@ TEST(Format, TellsABandInOneUnit) {
 
 TEST(Format, TellsPressureOnTheGroundAsBuildersDo) {
   EXPECT_EQ(format_ground(71820.0, UnitSystem::us), "1500 lb/ft2");  // 47.88 Pa a lb/ft2, NIST SP 811
-  EXPECT_EQ(format_ground(75000.0, UnitSystem::metric), "75.0 kPa");
+  EXPECT_EQ(format_ground(75000.0, UnitSystem::metric), "75 kPa");
 }
 
 }  // namespace
