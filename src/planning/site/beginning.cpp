@@ -1,7 +1,5 @@
 #include "planning/site/beginning.hpp"
 
-#include <cmath>
-#include <functional>
 #include <numeric>
 
 #include "core/base/constants.hpp"
@@ -14,22 +12,21 @@
 namespace stillheap::site {
 namespace {
 
-// Exact: 0.3048 m a foot, 0.0254 m an inch, 27 cubic feet a cubic yard.
-constexpr double foot_m = 0.3048;
-constexpr double yard_m3 = 27.0 * foot_m * foot_m * foot_m;
-
 std::string volume_text(double m3, UnitSystem units) {
-  return in_quotes(units == UnitSystem::us ? formatted("%.2f", m3 / yard_m3) + " yd3" : formatted("%.2f", m3) + " m3");
+  const std::string unit = units == UnitSystem::us ? "yd3" : "m3";
+  return in_quotes(formatted("%.2f", counted_in(unit, m3, Dimension::volume)) + ' ' + unit);
 }
 
 std::string height_text(double m, UnitSystem units) {
-  return in_quotes(units == UnitSystem::us ? formatted("%.0f", m / foot_m) + " ft" : formatted("%.0f", m) + " m");
+  const std::string unit = units == UnitSystem::us ? "ft" : "m";
+  return in_quotes(formatted("%.0f", counted_in(unit, m, Dimension::length)) + ' ' + unit);
 }
 
-std::string months_text(const char* unit, const char* format, const std::array<double, 12>& months,
-                        const std::function<double(double)>& shown) {
+std::string months_text(const char* unit, const char* format, const std::array<double, 12>& months_si,
+                        Dimension dimension) {
   std::string text;
-  for (const double one : months) text += (text.empty() ? "" : ", ") + formatted(format, shown(one));
+  for (const double one : months_si)
+    text += (text.empty() ? "" : ", ") + formatted(format, counted_in(unit, one, dimension));
   return std::string("{ unit = ") + in_quotes(unit) + ", months = [" + text + "] }";
 }
 
@@ -37,19 +34,16 @@ std::vector<Edit> weather_edits(const Beginning& beginning) {
   const weather::Monthly monthly =
       weather::rough_monthly(beginning.climate, beginning.latitude_deg * constant::pi / 180.0);
   const bool us = beginning.units == UnitSystem::us;
-  const auto warmth = [us](double c) { return us ? 1.8 * c + 32.0 : c; };
   const auto put = [](const char* key, std::string value) { return Edit{"weather", "", key, std::move(value)}; };
   const std::string rough =
       "  # all six rough, from the coldest and warmest month alone: put in your weather service's";
-  const char* degrees = us ? "degF" : "degC";
-  return {put("low", months_text(degrees, "%.1f", monthly.low_c, warmth) + rough),
-          put("high", months_text(degrees, "%.1f", monthly.high_c, warmth)),
-          put("humidity", months_text("%", "%.0f", monthly.humidity, [](double share) { return 100.0 * share; })),
-          put("sun", months_text("MJ/m2/d", "%.1f", monthly.sun_j_m2_day, [](double j) { return 1e-6 * j; })),
-          put("wind", us ? months_text("mph", "%.1f", monthly.wind_m_s, [](double m_s) { return m_s / 0.44704; })
-                         : months_text("m/s", "%.1f", monthly.wind_m_s, [](double m_s) { return m_s; })),
-          put("rain", us ? months_text("in", "%.1f", monthly.rain_m_month, [](double m) { return m / 0.0254; })
-                         : months_text("mm", "%.0f", monthly.rain_m_month, [](double m) { return 1e3 * m; }))};
+  const char* const degrees = us ? "degF" : "degC";
+  return {put("low", months_text(degrees, "%.1f", monthly.low_c, Dimension::temperature) + rough),
+          put("high", months_text(degrees, "%.1f", monthly.high_c, Dimension::temperature)),
+          put("humidity", months_text("%", "%.0f", monthly.humidity, Dimension::fraction)),
+          put("sun", months_text("MJ/m2/d", "%.1f", monthly.sun_j_m2_day, Dimension::daily_energy)),
+          put("wind", months_text(us ? "mph" : "m/s", "%.1f", monthly.wind_m_s, Dimension::speed)),
+          put("rain", months_text(us ? "in" : "mm", us ? "%.1f" : "%.0f", monthly.rain_m_month, Dimension::length))};
 }
 
 std::vector<Edit> goal_edits(const Beginning& beginning) {

@@ -1,9 +1,19 @@
 #include "planning/site/value_text.hpp"
 
 #include <array>
+#include <cassert>
 #include <cstdio>
 
+#include "core/quantity/units.hpp"
+
 namespace stillheap::site {
+
+double counted_in(std::string_view unit, double si, Dimension dimension) {
+  const quantity::Unit* const row = quantity::find_unit(dimension, unit);
+  assert(row != nullptr);
+  const quantity::Conversion conversion = quantity::conversion_of(*row);
+  return (si - conversion.offset) / conversion.factor;
+}
 
 std::string formatted(const char* format, double value) {
   std::array<char, 48> text{};
@@ -32,7 +42,8 @@ std::string in_quotes(std::string_view text) {
 }
 
 std::string length_text(double m, UnitSystem units) {
-  return in_quotes(units == UnitSystem::us ? formatted("%.2f", m / 0.0254) + " in" : formatted("%.3f", m) + " m");
+  return in_quotes(units == UnitSystem::us ? formatted("%.2f", counted_in("in", m, Dimension::length)) + " in"
+                                           : formatted("%.3f", m) + " m");
 }
 
 std::string percent_text(double share) { return in_quotes(formatted("%.2f", 100.0 * share) + " %"); }
