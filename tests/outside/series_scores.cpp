@@ -48,6 +48,18 @@ void print_middle(const records::Series& series, const calibrate::Prior& prior, 
   std::fflush(stdout);
 }
 
+/// Every window of every series that lives longer than what is learned from. `prior_of`: drawn once a record.
+template <class PriorOf, class Score>
+void each_window(const records::Split& split, const PriorOf& prior_of, const Score& score) {
+  for (const records::SeriesRecord& record : split.records) {
+    const calibrate::LearnOptions options = records::options_for(split, record);
+    const calibrate::Prior prior = prior_of(record, options);
+    for (const records::Series& series : record.series)
+      for (const int window : split.windows_days)
+        if (series.days.back().day >= window) score(record, options, prior, series, window);
+  }
+}
+
 /// The same windows with the readings held against where V11 takes the sensors to be, and with what the record does not
 /// print drawn as widely as it says; learned in one step, since the program's own path knows no such place.
 int score_middle(const records::Split& split) {
@@ -55,13 +67,11 @@ int score_middle(const records::Split& split) {
       "series,learned_days,scored_days,follows,misfit_before_k,misfit_after_k,rmse_before_k,rmse_after_k,crps_before_k,"
       "crps_after_k,cover_before,cover_after,width_before_k,width_after_k,rmse_to_3_days_k,rmse_to_7_days_k,"
       "rmse_later_k\n");
-  for (const records::SeriesRecord& record : split.records) {
-    const calibrate::LearnOptions options = records::options_for(split, record);
-    const calibrate::Prior prior = records::prior_of_the_middle(record, options);
-    for (const records::Series& series : record.series)
-      for (const int window : split.windows_days)
-        if (series.days.back().day >= window) print_middle(series, prior, options, window, record.single_discrepancy_k);
-  }
+  each_window(
+      split, [](const auto& record, const auto& options) { return records::prior_of_the_middle(record, options); },
+      [](const auto& record, const auto& options, const auto& prior, const auto& series, int window) {
+        print_middle(series, prior, options, window, record.single_discrepancy_k);
+      });
   return 0;
 }
 
@@ -74,15 +84,11 @@ int main(int count, char** words) {
       "id,series,learned_days,scored_days,used,misfit_before_k,misfit_after_k,rmse_before_k,rmse_after_k,rmse_stays_k,"
       "crps_before_k,crps_after_k,cover_before,cover_after,width_before_k,width_after_k,chart_cover_before,"
       "chart_cover_after,chart_width_before_k,chart_width_after_k,narrowed,cover_kept\n");
-  for (const records::SeriesRecord& record : split.records) {
-    const calibrate::LearnOptions options = records::options_for(split, record);
-    const calibrate::Prior prior = calibrate::draw_prior(record.record.request, options);
-    for (const records::Series& series : record.series) {
-      for (const int window : split.windows_days) {
-        if (series.days.back().day < window) continue;
+  each_window(
+      split,
+      [](const auto& record, const auto& options) { return calibrate::draw_prior(record.record.request, options); },
+      [&](const auto& record, const auto& options, const auto& prior, const auto& series, int window) {
         print(record, series, records::learn_and_score(record, prior, options, series, window), split);
-      }
-    }
-  }
+      });
   return 0;
 }

@@ -3,6 +3,11 @@
 #include <algorithm>
 
 namespace stillheap::rules {
+namespace {
+
+bool heats(double heap_c, double twin_c) { return heap_c > twin_c + near_twin_k && heap_c > frozen_c; }
+
+}  // namespace
 
 HeatDay at_day(std::span<const HeatDay> days, double day) {
   if (days.empty()) return {day, 0.0, 0.0};
@@ -15,12 +20,6 @@ HeatDay at_day(std::span<const HeatDay> days, double day) {
   return {day, before.core_c + part * (after->core_c - before.core_c),
           before.hottest_c + part * (after->hottest_c - before.hottest_c)};
 }
-
-namespace {
-
-bool heats(double heap_c, double twin_c) { return heap_c > twin_c + near_twin_k && heap_c > frozen_c; }
-
-}  // namespace
 
 SelfHeating self_heating(std::span<const HeatDay> heap, std::span<const HeatDay> twin, bool had_heat) {
   SelfHeating found;

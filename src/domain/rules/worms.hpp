@@ -55,9 +55,9 @@ struct Day {
   for (const Day& one : days) {
     if (one.day < heat_end_day || one.day < earliest_day) continue;
     const bool warm_enough = one.core_c >= least_c && one.core_c < most_c && one.hottest_c <= hottest_c;
-    if (!one.rests) continue;
     const bool wet_enough = one.moisture_wet >= least_moisture_wet && one.moisture_wet <= most_moisture_wet;
-    if (warm_enough && wet_enough && one.oxygen >= least_oxygen && one.coldest_ahead_c >= 0.0) return one.day;
+    if (one.rests && warm_enough && wet_enough && one.oxygen >= least_oxygen && one.coldest_ahead_c >= 0.0)
+      return one.day;
   }
   return std::nullopt;
 }

@@ -2,12 +2,14 @@
 
 #include <algorithm>
 #include <cmath>
+#include <optional>
 
 #include "core/base/date.hpp"
 #include "core/base/plain_number.hpp"
 #include "core/quantity/retold.hpp"
 #include "core/quantity/told.hpp"
 #include "domain/rules/harvest.hpp"
+#include "domain/rules/moisture.hpp"
 #include "domain/vessel/base.hpp"
 #include "planning/plan/forecast_step.hpp"
 #include "planning/plan/hours.hpp"
@@ -17,10 +19,9 @@
 namespace stillheap::plan {
 namespace {
 
-constexpr double least_uniformity = 0.80;     // Keller and Bliesner 1990, Christiansen's coefficient; from memory
-constexpr double least_oxygen = 0.05;         // NRAES-54 1992, table 2.1: more than 5 %
-constexpr double driest_moisture_wet = 0.40;  // NRAES-54 1992, table 2.1: 40 to 65 %
-constexpr double uptake_low_g_kg_h = 1.0;     // Richard, Cornell compost pages, after Haug 1993
+constexpr double least_uniformity = 0.80;  // Keller and Bliesner 1990, Christiansen's coefficient; from memory
+constexpr double least_oxygen = 0.05;      // NRAES-54 1992, table 2.1: more than 5 %
+constexpr double uptake_low_g_kg_h = 1.0;  // Richard, Cornell compost pages, after Haug 1993
 constexpr double uptake_high_g_kg_h = 10.0;
 
 /// Collects warnings of one vessel; knows how to write amounts.
@@ -158,7 +159,7 @@ class Collector {
               " of the mass below 5 % at one time",
           "NRAES-54 1992, table 2.1");
     }
-    if (summary.driest_moisture_wet.low < driest_moisture_wet) {
+    if (summary.driest_moisture_wet.low < rules::moisture::dry_wet) {
       say("forecast", "the driest place falls to " + shares(summary.driest_moisture_wet) + " moisture",
           "NRAES-54 1992, table 2.1: 40 to 65 %");
     }
@@ -188,7 +189,8 @@ class Collector {
     const auto start = date::parse_iso(plan_.site.start_date);
     const std::vector<double> means_c = daily_means_c(plan_.weather);
     if (!start || means_c.empty()) return;
-    for (int day = 0; day < days_to_fill(plan_.site, vessel_); ++day) {
+    const double days = days_to_fill(plan_.site, vessel_);
+    for (int day = 0; day < days; ++day) {
       const date::Day at = *start + std::chrono::days{begun_days + day};
       const double mean_c = means_c[static_cast<std::size_t>(date::day_of_year(at) - 1) % means_c.size()];
       if (mean_c >= practice::coldest_fill_c) continue;
@@ -202,26 +204,30 @@ class Collector {
     }
   }
 
-  /// Says so when the harvest window opens after the day that is wanted. `early_day`: since filling.
-  void time(double early_day) const {
-    const auto wanted = date::parse_iso(plan_.site.goal.ready_by);
-    const auto start = date::parse_iso(plan_.site.start_date);
-    if (!wanted || !start) return;
-    const date::Day early = date::add_days(*start, early_day);
-    if (early <= *wanted) return;
-    say("goal", "wanted ready by " + date::to_iso(*wanted) + ", but the harvest window opens on " + date::to_iso(early),
-        "harvest age: common practice, no source");
+  /// Says so when the harvest window opens after the day that is wanted: by age before any forecast, by the forecast's
+  /// own window after it.
+  void time_by_age() const {
+    if (const auto opens = opens_too_late(rules::harvest::least_age_days)) say_too_late(*opens);
   }
-
-  /// The same by the forecast's window, where age alone allows the day.
   void time_by_forecast() const {
-    const auto wanted = date::parse_iso(plan_.site.goal.ready_by);
-    const auto start = date::parse_iso(plan_.site.start_date);
-    if (wanted && start && date::add_days(*start, rules::harvest::least_age_days) <= *wanted)
-      time(vessel_.harvest.early_day);
+    if (opens_too_late(rules::harvest::least_age_days)) return;  // told already
+    if (const auto opens = opens_too_late(vessel_.harvest.early_day)) say_too_late(*opens);
   }
 
  private:
+  /// When a window that opens `early_day` days after the filling opens, if that is after the day wanted.
+  [[nodiscard]] std::optional<date::Day> opens_too_late(double early_day) const {
+    const auto wanted = date::parse_iso(plan_.site.goal.ready_by);
+    const auto start = date::parse_iso(plan_.site.start_date);
+    if (!wanted || !start) return std::nullopt;
+    const date::Day opens = date::add_days(*start, early_day);
+    return opens > *wanted ? std::optional(opens) : std::nullopt;
+  }
+  void say_too_late(date::Day opens) const {
+    say("goal",
+        "wanted ready by " + plan_.site.goal.ready_by + ", but the harvest window opens on " + date::to_iso(opens),
+        "harvest age: common practice, no source");
+  }
   [[nodiscard]] const std::string& name() const { return vessel_.design.name; }
   void say(const std::string& place, const std::string& what, const std::string& source) const {
     warnings_.push_back(
@@ -290,7 +296,7 @@ Warnings findings_without_forecast(const Plan& plan) {
     collect.days();
     collect.frost(begun_days);
     begun_days += static_cast<int>(days_to_fill(plan.site, vessel));
-    collect.time(rules::harvest::least_age_days);
+    collect.time_by_age();
   }
   return findings;
 }

@@ -4,6 +4,7 @@
 #include <cmath>
 #include <optional>
 
+#include "domain/rules/moisture.hpp"
 #include "planning/plan/practice.hpp"
 #include "present/sheet/words.hpp"
 
@@ -66,12 +67,11 @@ std::string moisture_words(const std::vector<HistoryRow>& rows, const forecast::
   if (rows.empty()) return {};
   const auto [least, most] = std::minmax_element(
       rows.begin(), rows.end(), [](const auto& a, const auto& b) { return a.mean_moisture_wet < b.mean_moisture_wet; });
-  constexpr double crumbles = 0.40;  // drier than that decay nearly stops: Rynk et al. 1992, NRAES-54 (from memory)
   const double driest = summary.driest_moisture_wet.middle;
   return "The heap as a whole keeps " + percent(least->mean_moisture_wet) + " to " + percent(most->mean_moisture_wet) +
          " moisture; its driest place falls to " + percent(driest) +
-         (driest < crumbles ? ": squeeze at the wall and under the cover, and wet what crumbles."
-                            : ", moist enough to go on.");
+         (driest < rules::moisture::dry_wet ? ": squeeze at the wall and under the cover, and wet what crumbles."
+                                            : ", moist enough to go on.");
 }
 
 }  // namespace stillheap::sheet

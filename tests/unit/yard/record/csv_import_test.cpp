@@ -8,6 +8,8 @@
 namespace stillheap::record {
 namespace {
 
+using test::contains;
+using test::refusals;
 using test::Yard;
 
 CsvMapping one_probe(const std::string& spec = "T1=temperature,degC,place:core,depth:18 in") {
@@ -23,16 +25,6 @@ CsvPreview preview(const Yard& yard, const std::string& text, const std::optiona
   return preview_csv(yard.store,
                      {yard.folder.write("logger.csv", text), source, mapping, yard.fill_id, test::by("ab")});
 }
-
-std::string refusals(const CsvPreview& preview) {
-  std::string text;
-  for (const Refusal& one : preview.refused) {
-    text += std::to_string(one.line) + "|" + one.column + "|" + one.value + "|" + one.why + "\n";
-  }
-  return text;
-}
-
-bool contains(const std::string& text, const std::string& part) { return text.find(part) != std::string::npos; }
 
 TEST(Import, PutsInWhatThePreviewShowed) {
   Yard yard;

@@ -9,6 +9,8 @@
 namespace stillheap::record {
 namespace {
 
+using test::contains;
+using test::refusals;
 using test::Yard;
 
 /// The blank file of the plan with these cells written into the rows of their days: "Core" and so on.
@@ -25,16 +27,6 @@ std::string filled_in(UnitSystem units, const std::vector<std::string>& rows) {
 LogPreview preview(const Yard& yard, const std::string& text, bool sure = false) {
   return preview_log(yard.store, {yard.folder.write("log.csv", text), yard.fill_id, test::by("ab"), YardFacts{}, sure});
 }
-
-std::string refusals(const LogPreview& preview) {
-  std::string text;
-  for (const Refusal& one : preview.refused) {
-    text += std::to_string(one.line) + "|" + one.column + "|" + one.value + "|" + one.why + "\n";
-  }
-  return text;
-}
-
-bool contains(const std::string& text, const std::string& part) { return text.find(part) != std::string::npos; }
 
 TEST(LogImport, TakesTheSheetAsThePlanWritesIt) {
   Yard yard;

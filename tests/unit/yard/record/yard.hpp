@@ -88,6 +88,18 @@ inline Event event(const std::string& fill_id, EventKind kind, const std::string
   return one;
 }
 
+/// "line|column|value|why" of each cell that a preview of an import refuses.
+template <class Preview>
+std::string refusals(const Preview& preview) {
+  std::string text;
+  for (const auto& one : preview.refused) {
+    text += std::to_string(one.line) + "|" + one.column + "|" + one.value + "|" + one.why + "\n";
+  }
+  return text;
+}
+
+inline bool contains(const std::string& text, const std::string& part) { return text.find(part) != std::string::npos; }
+
 /// A store with one vessel, filled.
 struct Yard {
   Folder folder;
